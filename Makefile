@@ -1,0 +1,76 @@
+# Potash: `make` builds build/potash and build/libpotash.a; `make demo` sets a machine up and shows a mixing sheet;
+# `make test` runs every test.  The other targets are listed by `make help`.
+
+VERSION  := 0.1.0
+CC       ?= cc
+CFLAGS   ?= -O2 -g
+WARNINGS := -Wall -Wextra -Wconversion -Wshadow
+BUILD    := build
+
+# What the build and the tests need from Debian.
+BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc-dev uthash-dev
+TEST_PACKAGES  := libcmocka-dev git python3 jq units
+PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
+
+
+.DEFAULT_GOAL := all
+.PHONY: all demo test bench deps clean help
+.DELETE_ON_ERROR:
+# Recipes that need the packages ask for `deps` first; a plain `make` does not touch the system.
+
+LIBS := $(shell pkg-config --libs jansson libutf8proc 2>/dev/null) -lm
+PKG_CFLAGS := $(shell pkg-config --cflags jansson libutf8proc 2>/dev/null)
+ALL_CFLAGS := -std=gnu17 $(WARNINGS) $(CFLAGS) -Isrc -I$(BUILD)/gen -DPOTASH_VERSION='"$(VERSION)"' $(PKG_CFLAGS)
+
+LIBRARY_SOURCES := $(filter-out $(wildcard src/command/*.c),$(wildcard src/*.c src/*/*.c))
+COMMAND_SOURCES := $(wildcard src/command/*.c)
+GENERATED       := $(BUILD)/gen/notation.tab.c $(BUILD)/gen/notation.lex.c
+STDLIB          := $(sort $(wildcard stdlib/*.bath))
+
+LIBRARY_OBJECTS := $(LIBRARY_SOURCES:%.c=$(BUILD)/obj/%.o) $(GENERATED:$(BUILD)/gen/%.c=$(BUILD)/obj/gen/%.o) \
+                   $(BUILD)/obj/gen/stdlib.o
+COMMAND_OBJECTS := $(COMMAND_SOURCES:%.c=$(BUILD)/obj/%.o)
+
+all: $(BUILD)/potash $(BUILD)/libpotash.a
+
+$(BUILD)/potash: $(COMMAND_OBJECTS) $(BUILD)/libpotash.a
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+$(BUILD)/libpotash.a: $(LIBRARY_OBJECTS)
+	@rm -f $@
+	$(AR) rcs $@ $^
+
+# The grammar: a conflict or a warning fails the build.
+$(BUILD)/gen/notation.tab.c $(BUILD)/gen/notation.tab.h &: grammar/notation.y
+	@mkdir -p $(BUILD)/gen
+	bison -Wall -Werror --header=$(BUILD)/gen/notation.tab.h -o $(BUILD)/gen/notation.tab.c $<
+
+$(BUILD)/gen/notation.lex.c: grammar/notation.re
+	@mkdir -p $(BUILD)/gen
+	re2c -W -Werror -b --no-generation-date -i -o $@ $<
+
+# The library's texts go into the program as they are: a table of names and bytes.
+$(BUILD)/gen/stdlib.S: $(STDLIB) Makefile
+	@mkdir -p $(BUILD)/gen
+	@{ echo '/* made from stdlib/ */'; echo '.section .rodata'; n=0; \
+	   for f in $(STDLIB); do echo "f$$n: .incbin \"$$f\""; echo "e$$n: .byte 0"; echo "n$$n: .asciz \"$$f\""; n=$$((n+1)); done; \
+	   echo '.section .data.rel.ro,"aw"'; echo '.balign 8'; echo '.globl stdlib_files'; echo 'stdlib_files:'; \
+	   i=0; while [ $$i -lt $$n ]; do echo ".quad n$$i, f$$i, e$$i"; i=$$((i+1)); done; echo '.quad 0, 0, 0'; \
+	   echo '.section .note.GNU-stack,"",@progbits'; } > $@
+
+$(BUILD)/obj/gen/stdlib.o: $(BUILD)/gen/stdlib.S
+	@mkdir -p $(@D)
+	$(CC) -c -o $@ $<
+
+$(BUILD)/obj/gen/%.o: $(BUILD)/gen/%.c $(BUILD)/gen/notation.tab.h
+	@mkdir -p $(@D)
+	$(CC) $(ALL_CFLAGS) -MMD -c -o $@ $<
+
+$(BUILD)/obj/%.o: %.c $(BUILD)/gen/notation.tab.h
+	@mkdir -p $(@D)
+	$(CC) $(ALL_CFLAGS) -MMD -c -o $@ $<
+
+-include $(LIBRARY_OBJECTS:.o=.d) $(COMMAND_OBJECTS:.o=.d)
+
+clean:
+	rm -rf $(BUILD)

@@ -1,0 +1,327 @@
+/* The words of the notation.  Tokens are views into the text; a run of words is one token, so that a printed name
+ * (`hyposulphite of soda`) stays whole.  Which words end such a run depends on where the line stands:
+ * at its start the keywords of statements are known, behind a number the unit's name ends before `of`, and in a
+ * material's `form` line words come one by one because a chemical formula follows them. */
+#include "syntax/builder.h"
+#include "syntax/lexing.h"
+
+#include "notation.tab.h"
+
+/*!re2c
+    re2c:define:YYCTYPE  = "unsigned char";
+    re2c:yyfill:enable   = 0;
+    re2c:flags:utf-8     = 1;
+
+    blank     = [ \t] | "\u00A0";
+    leader    = "." "."+ | "\u2026";
+    gap       = (blank | leader | (blank "." blank))+;
+    ascii     = [a-zA-Z];
+    mark      = [\u00A0\u00B7\u00BC-\u00BE\u00D7\u2013\u2014\u201C-\u201F\u2026\u2150-\u215E\u2212];
+    letter    = ascii | "\u00B0" | ([^\x00-\x7F] \ mark);
+    inner     = letter | [0-9] | "'" | "/" | "-" | "_" | ("(" [IVX]+ ")");
+    word      = letter (inner | "." letter)* "."?;
+    locant    = [0-9]+ ("," [0-9]+)* "-" letter (inner | "," [0-9] | "." letter)*;
+    decimal   = [0-9]+ ("." [0-9]+)? | "." [0-9]+;
+    vulgar    = [\u00BC-\u00BE\u2150-\u215E];
+    fraction  = ([0-9]+ (blank+ | "-"))? [0-9]+ "/" [0-9]+ | [0-9]* blank? vulgar;
+    comma     = [0-9]+ "," [0-9]+ ("." [0-9]+)?;
+    times     = [xX] | "\u00D7";
+    length    = 'inches' | 'inch' | 'ins' | 'in' | 'cm' | 'mm';
+    size      = decimal blank* times blank* decimal (blank* length)?;
+    date      = [0-9]{4} "-" [0-9]{2} "-" [0-9]{2};
+    cas       = [0-9]{2,7} "-" [0-9]{2} "-" [0-9];
+    string    = "\"" [^"\r\n\x00]* "\"" | "\u201C" ([^\u201D\r\n\x00])* "\u201D";
+    unclosed  = "\"" [^"\r\n\x00]* | "\u201C" ([^\u201D\r\n\x00])*;
+    newline   = "\r"? "\n";
+    end       = "\x00";
+    per_cent  = "%" | 'percent' | 'per' blank+ 'cent' "."?;
+    basis     = blank* ('w/v' | 'w/w' | 'v/v');
+    symbol    = [A-Z(] [A-Za-z0-9()]* ([.\u00B7] [0-9]* ("." [0-9]+)? [A-Z(] [A-Za-z0-9()]*)* [+\-]*;
+*/
+
+/* Reads on in a run of words; returns where it ends.  `in_unit`: it names a unit, and ends before `of` too. */
+static const char *lex_run(const char *at, bool in_unit)
+{
+    const unsigned char *end = (const unsigned char *)at;
+    for (;;) {
+        const unsigned char *YYCURSOR = end;
+        const unsigned char *YYMARKER;
+        /*!re2c
+            gap ( 'to' | 'from' | 'at' | 'for' | 'in' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot'
+                | 'within' | 'holds' | 'comes' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
+                | 'before' | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent'
+                | 'saturated')
+            { return (const char *)end; }
+
+            gap 'of' { if (in_unit) { return (const char *)end; } end = YYCURSOR; continue; }
+
+            gap? word { end = YYCURSOR; continue; }
+            gap locant { if (in_unit) { return (const char *)end; } end = YYCURSOR; continue; }
+            * { return (const char *)end; }
+        */
+    }
+}
+
+/* The end of the unit's name that follows a number; `at` itself when none does. */
+static const char *lex_unit(const char *at)
+{
+    const unsigned char *YYCURSOR = (const unsigned char *)at;
+    const unsigned char *YYMARKER;
+    /*!re2c
+        gap? ( 'to' | 'from' | 'of' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot'
+             | 'within' | 'holds' | 'comes' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after' | 'before'
+             | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent' | 'saturated')
+        { return at; }
+
+        gap? 'sq' "."? blank+ 'in' "."? { return (const char *)YYCURSOR; }
+        gap? word { return lex_run((const char *)YYCURSOR, true); }
+        * { return at; }
+    */
+}
+
+/* Tokens at the start of a line. */
+static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
+{
+    struct lexer *lexer = &builder->lexer;
+    const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
+    const unsigned char *YYMARKER;
+    const unsigned char *token;
+    for (;;) {
+        token = YYCURSOR;
+        /*!re2c
+            gap | "."             { continue; }
+            "#" [^\r\n\x00]*      { lexing_comment(builder, (const char *)token, (const char *)YYCURSOR); continue; }
+            newline               { continue; }
+            "\r"                  { continue; }
+            end                   { return lexing_end(builder, (const char *)token); }
+
+            'formula'             { return lexing_keyword(builder, T_FORMULA, token, YYCURSOR); }
+            'variant'             { return lexing_keyword(builder, T_VARIANT, token, YYCURSOR); }
+            'stock'               { return lexing_keyword(builder, T_STOCK, token, YYCURSOR); }
+            'material'            { return lexing_keyword(builder, T_MATERIAL, token, YYCURSOR); }
+            'unit'                { return lexing_keyword(builder, T_UNIT, token, YYCURSOR); }
+            'element'             { return lexing_keyword(builder, T_ELEMENT, token, YYCURSOR); }
+            'phrase'              { return lexing_keyword(builder, T_PHRASE, token, YYCURSOR); }
+            'read'                { return lexing_keyword(builder, T_READ, token, YYCURSOR); }
+
+            'kind'                { return lexing_keyword(builder, T_KIND, token, YYCURSOR); }
+            'for'                 { return lexing_keyword(builder, T_FOR, token, YYCURSOR); }
+            'makes'               { return lexing_keyword(builder, T_MAKES, token, YYCURSOR); }
+            'measures'            { return lexing_keyword(builder, T_MEASURES, token, YYCURSOR); }
+            'after'               { return lexing_keyword(builder, T_AFTER, token, YYCURSOR); }
+            'note'                { return lexing_keyword(builder, T_NOTE, token, YYCURSOR); }
+            'keeps'               { return lexing_keyword(builder, T_KEEPS, token, YYCURSOR); }
+            'silence'             { return lexing_keyword(builder, T_SILENCE, token, YYCURSOR); }
+            'pinch' gap 'of'      { return lexing_keyword(builder, T_PINCH_OF, token, YYCURSOR); }
+            'solution'            { return lexing_keyword(builder, T_SOLUTION, token, YYCURSOR); }
+            'cool' gap 'to'       { return lexing_keyword(builder, T_COOL_TO, token, YYCURSOR); }
+            'warm' gap 'to'       { return lexing_keyword(builder, T_WARM_TO, token, YYCURSOR); }
+            'stand'               { return lexing_keyword(builder, T_STAND, token, YYCURSOR); }
+            'filter'              { return lexing_keyword(builder, T_FILTER, token, YYCURSOR); }
+            'do'                  { return lexing_keyword(builder, T_DO, token, YYCURSOR); }
+            'part'                { return lexing_keyword(builder, T_PART, token, YYCURSOR); }
+            'use' gap 'for'       { return lexing_keyword(builder, T_USE_FOR, token, YYCURSOR); }
+            'dilute'              { return lexing_keyword(builder, T_DILUTE, token, YYCURSOR); }
+            'mix'                 { return lexing_keyword(builder, T_MIX, token, YYCURSOR); }
+            'temperature'         { return lexing_keyword(builder, T_TEMPERATURE, token, YYCURSOR); }
+            'time'                { return lexing_keyword(builder, T_TIME, token, YYCURSOR); }
+            'agitate'             { return lexing_keyword(builder, T_AGITATE, token, YYCURSOR); }
+            'needs'               { return lexing_keyword(builder, T_NEEDS, token, YYCURSOR); }
+            'capacity'            { return lexing_keyword(builder, T_CAPACITY, token, YYCURSOR); }
+            'coefficient'         { return lexing_keyword(builder, T_COEFFICIENT, token, YYCURSOR); }
+
+            'of'                  { return lexing_keyword(builder, T_OF, token, YYCURSOR); }
+            'change'              { return lexing_keyword(builder, T_CHANGE, token, YYCURSOR); }
+            'leave' gap 'out'     { return lexing_keyword(builder, T_LEAVE_OUT, token, YYCURSOR); }
+            'add'                 { return lexing_keyword(builder, T_ADD, token, YYCURSOR); }
+            'swap'                { return lexing_keyword(builder, T_SWAP, token, YYCURSOR); }
+            'in'                  { return lexing_keyword(builder, T_IN, token, YYCURSOR); }
+
+            'also'                { return lexing_keyword(builder, T_ALSO, token, YYCURSOR); }
+            'role'                { return lexing_keyword(builder, T_ROLE, token, YYCURSOR); }
+            'form'                { return lexing_keyword(builder, T_FORM, token, YYCURSOR); }
+            'ions'                { return lexing_keyword(builder, T_IONS, token, YYCURSOR); }
+            'dissolves'           { return lexing_keyword(builder, T_DISSOLVES, token, YYCURSOR); }
+            'typical'             { return lexing_keyword(builder, T_TYPICAL, token, YYCURSOR); }
+            'density'             { return lexing_keyword(builder, T_DENSITY, token, YYCURSOR); }
+            'hazard'              { return lexing_keyword(builder, T_HAZARD, token, YYCURSOR); }
+            'limit'               { return lexing_keyword(builder, T_LIMIT, token, YYCURSOR); }
+            'factor'              { return lexing_keyword(builder, T_FACTOR, token, YYCURSOR); }
+            'toxicity'            { return lexing_keyword(builder, T_TOXICITY, token, YYCURSOR); }
+            'caution'             { return lexing_keyword(builder, T_CAUTION, token, YYCURSOR); }
+            'apart' gap 'from'    { return lexing_keyword(builder, T_APART_FROM, token, YYCURSOR); }
+            'mistaken' gap 'for'  { return lexing_keyword(builder, T_MISTAKEN_FOR, token, YYCURSOR); }
+            'store'               { return lexing_keyword(builder, T_STORE, token, YYCURSOR); }
+            'source'              { return lexing_keyword(builder, T_SOURCE, token, YYCURSOR); }
+
+            word | locant         { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false)); }
+            *                     { lexer->cursor = (const char *)token; lexer->mode = LEX_REST; return LEXING_GO_ON; }
+        */
+    }
+}
+
+/* Tokens in the rest of a line. */
+static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
+{
+    struct lexer *lexer = &builder->lexer;
+    const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
+    const unsigned char *YYMARKER;
+    const unsigned char *token;
+    for (;;) {
+        token = YYCURSOR;
+        /*!re2c
+            gap | "."             { continue; }
+            "#" [^\r\n\x00]*      { lexing_comment(builder, (const char *)token, (const char *)YYCURSOR); continue; }
+            newline | "\r"        { return lexing_newline(builder, token, YYCURSOR); }
+            end                   { return lexing_end(builder, (const char *)token); }
+
+            decimal               { value->number = lexing_decimal(token, YYCURSOR); goto number; }
+            fraction              { value->number = lexing_fraction(token, YYCURSOR); goto number; }
+            comma                 { value->number = lexing_decimal_comma(builder, token, YYCURSOR); goto number; }
+            ("-" | "\u2212") blank* decimal
+                                  { if (lexer->previous == T_NUMBER || lexer->previous == T_AMOUNT) { /* 50-65 grains */
+                                        return lexing_token(builder, T_TO, token, token + lexing_character(token));
+                                    }
+                                    value->number = lexing_minus(token, YYCURSOR);
+                                    goto number; }
+            "-" | "\u2013" | "\u2014"
+                                  { return lexing_token(builder, lexer->previous == T_NUMBER || lexer->previous == T_AMOUNT ? T_TO : T_UNKNOWN, token, YYCURSOR); }
+            size                  { return lexing_size(builder, value, token, YYCURSOR); }
+            date                  { return lexing_view(builder, value, T_DATE, token, YYCURSOR); }
+            cas                   { return lexing_view(builder, value, T_CAS_NUMBER, token, YYCURSOR); }
+            string                { return lexing_string(builder, value, token, YYCURSOR); }
+            unclosed              { return lexing_unclosed(builder, value, token, YYCURSOR); }
+            per_cent              { return lexing_percent(builder, value, token, YYCURSOR, PERCENT_PLAIN); }
+            per_cent basis        { return lexing_percent(builder, value, token, YYCURSOR, lexing_basis(YYCURSOR)); }
+
+            "("                   { return lexing_token(builder, T_OPEN, token, YYCURSOR); }
+            ")"                   { return lexing_token(builder, T_CLOSE, token, YYCURSOR); }
+            ","                   { return lexing_token(builder, T_COMMA, token, YYCURSOR); }
+            "+"                   { return lexing_token(builder, T_PLUS, token, YYCURSOR); }
+            ":"                   { return lexing_token(builder, T_COLON, token, YYCURSOR); }
+
+            'to'                  { return lexing_token(builder, T_TO, token, YYCURSOR); }
+            'to' gap 'make' (gap 'up' gap 'to')?
+                                  { return lexing_token(builder, T_TO_MAKE, token, YYCURSOR); }
+            'as' gap 'needed'     { return lexing_token(builder, T_AS_NEEDED, token, YYCURSOR); }
+            'from'                { return lexing_token(builder, T_FROM, token, YYCURSOR); }
+            'of'                  { return lexing_token(builder, T_OF, token, YYCURSOR); }
+            'at'                  { return lexing_token(builder, T_AT, token, YYCURSOR); }
+            'for'                 { return lexing_token(builder, T_FOR, token, YYCURSOR); }
+            'in'                  { return lexing_token(builder, T_IN, token, YYCURSOR); }
+            'per'                 { return lexing_token(builder, T_PER, token, YYCURSOR); }
+            'is'                  { return lexing_token(builder, T_IS, token, YYCURSOR); }
+            'is' gap 'about'      { return lexing_token(builder, T_IS_ABOUT, token, YYCURSOR); }
+            'is' gap 'unclear'    { return lexing_token(builder, T_IS_UNCLEAR, token, YYCURSOR); }
+            'measures'            { return lexing_token(builder, T_MEASURES, token, YYCURSOR); }
+            'optional'            { return lexing_token(builder, T_OPTIONAL, token, YYCURSOR); }
+            'note'                { return lexing_token(builder, T_NOTE, token, YYCURSOR); }
+            'after'               { return lexing_token(builder, T_AFTER, token, YYCURSOR); }
+            'before'              { return lexing_token(builder, T_BEFORE, token, YYCURSOR); }
+            'saturated'           { return lexing_token(builder, T_SATURATED, token, YYCURSOR); }
+            ('stock' (gap 'solution')?) | 'solution' | 'sol.'
+                                  { if (lexer->previous != T_PERCENT && lexer->previous != T_SATURATED) { goto words; }
+                                    return lexing_token(builder, T_STOCK, token, YYCURSOR); }
+            'also'                { lexer->mode = LEX_NAMES; return lexing_token(builder, T_ALSO, token, YYCURSOR); }
+            'source'              { return lexing_token(builder, T_SOURCE, token, YYCURSOR); }
+            'replacing' gap 'the' gap 'library' "'" 's'
+                                  { return lexing_token(builder, T_REPLACING, token, YYCURSOR); }
+            word                  { goto words; }
+            locant                { goto words; }
+            *                     { return lexing_token(builder, T_UNKNOWN, token, token + lexing_character(token)); }
+        */
+    words:
+        return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false));
+    number:
+        return lexing_amount(builder, value, token, YYCURSOR, lex_unit((const char *)YYCURSOR));
+    }
+}
+
+/* Reads on in a name of a list of names; returns where it ends. */
+static const char *lex_names_run(const char *at)
+{
+    const unsigned char *end = (const unsigned char *)at;
+    for (;;) {
+        const unsigned char *YYCURSOR = end;
+        const unsigned char *YYMARKER;
+        /*!re2c
+            gap 'source'          { return (const char *)end; }
+            gap? [^ \t\r\n\x00,#"\u00A0\u201C\u2026]+
+                                  { end = YYCURSOR; continue; }
+            *                     { return (const char *)end; }
+        */
+    }
+}
+
+/* Tokens of a `form` or `ions` line. */
+static int lex_form(struct builder *builder, union NOTATION_STYPE *value)
+{
+    struct lexer *lexer = &builder->lexer;
+    const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
+    const unsigned char *YYMARKER;
+    const unsigned char *token;
+    for (;;) {
+        token = YYCURSOR;
+        /*!re2c
+            gap                   { continue; }
+            'cas'                 { return lexing_token(builder, T_CAS, token, YYCURSOR); }
+            'usual'               { return lexing_token(builder, T_USUAL, token, YYCURSOR); }
+            'strength'            { return lexing_token(builder, T_STRENGTH, token, YYCURSOR); }
+            'density'             { return lexing_token(builder, T_DENSITY, token, YYCURSOR); }
+            cas                   { return lexing_view(builder, value, T_CAS_NUMBER, token, YYCURSOR); }
+            decimal               { if (lexer->previous == T_DENSITY) { lexer->cursor = (const char *)token;
+                                                                        return lex_rest(builder, value); }
+                                    value->number = lexing_decimal(token, YYCURSOR);
+                                    return lexing_token(builder, T_NUMBER, token, YYCURSOR); }
+            'also'                { lexer->mode = LEX_NAMES; return lexing_token(builder, T_ALSO, token, YYCURSOR); }
+            'source'              { lexer->mode = LEX_REST; return lexing_token(builder, T_SOURCE, token, YYCURSOR); }
+            symbol                { return lexing_view(builder, value, T_CHEMICAL, token, YYCURSOR); }
+            [a-z] (inner | "." letter)*
+                                  { return lexing_words(builder, value, token, (const char *)YYCURSOR); }
+            *                     { lexer->cursor = (const char *)token; return lex_rest(builder, value); }
+        */
+    }
+}
+
+/* Names one after the other, each up to its comma; they may hold figures and any word of the notation. */
+static int lex_names(struct builder *builder, union NOTATION_STYPE *value)
+{
+    struct lexer *lexer = &builder->lexer;
+    const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
+    const unsigned char *YYMARKER;
+    const unsigned char *token;
+    for (;;) {
+        token = YYCURSOR;
+        /*!re2c
+            piece = [^ \t\r\n\x00,#"\u00A0\u201C\u2026]+;
+            gap                   { continue; }
+            ","                   { return lexing_token(builder, T_COMMA, token, YYCURSOR); }
+            'source' | 'replacing' gap 'the' gap 'library' "'" 's'
+                                  { lexer->mode = LEX_REST; lexer->cursor = (const char *)token;
+                                    return lex_rest(builder, value); }
+            piece                 { return lexing_words(builder, value, token, lex_names_run((const char *)YYCURSOR)); }
+            *                     { lexer->cursor = (const char *)token; return lex_rest(builder, value); }
+        */
+    }
+}
+
+int notation_lex(union NOTATION_STYPE *value, struct span *location, struct builder *builder)
+{
+    int token;
+    if (builder->lexer.mode == LEX_LINE_START) {
+        token = lex_line_start(builder, value);
+        if (token == LEXING_GO_ON) {
+            token = lex_rest(builder, value);
+        }
+    } else if (builder->lexer.mode == LEX_REST) {
+        token = lex_rest(builder, value);
+    } else if (builder->lexer.mode == LEX_FORM) {
+        token = lex_form(builder, value);
+    } else {
+        token = lex_names(builder, value);
+    }
+    *location = builder->lexer.token;
+    builder->lexer.before = builder->lexer.previous;
+    builder->lexer.previous = token;
+    return token;
+}

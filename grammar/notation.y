@@ -1,0 +1,532 @@
+/* The notation: a file of declarations, a statement a line.
+ *
+ * A declaration runs from its heading line to the next heading.  A line that cannot be read is reported once and left out
+ * (`error NEWLINE`); reading goes on with the next.  What a statement means is none of the grammar's business. */
+%require "3.8"
+%language "C"
+%define api.pure full
+%define api.prefix {notation_}
+%define api.token.prefix {T_}
+%define api.location.type {struct span}
+%define parse.error custom
+%define parse.lac full
+%locations
+%lex-param   {struct builder *builder}
+%parse-param {struct builder *builder}
+
+%code requires {
+#include "syntax/builder.h"
+}
+
+%code {
+#define YYLLOC_DEFAULT(current, rhs, n)                                                                                \
+    ((current) = (n) ? (struct span){YYRHSLOC(rhs, 1).begin, YYRHSLOC(rhs, n).end}                                     \
+                     : (struct span){YYRHSLOC(rhs, 0).end, YYRHSLOC(rhs, 0).end})
+/* Every list is left-recursive, so the depth of the stack does not depend on the text: the stacks that stand in the parser's
+ * frame suffice, and nothing has to be freed when an allocation elsewhere fails. */
+#define YYINITDEPTH 200
+#define YYMAXDEPTH 200
+#define YYMALLOC(size) ((void)(size), (void *)0)
+#define YYFREE(pointer) ((void)(pointer))
+
+int notation_lex(union NOTATION_STYPE *value, struct span *location, struct builder *builder);
+static void notation_error(const struct span *location, struct builder *builder, const char *message);
+}
+
+%union {
+    double number;
+    enum percent_basis basis;
+    struct text text;
+    struct name *name;
+    struct word *word;
+    struct sheet_size *size;
+    struct amount_token amount_token;
+    struct quantity *quantity;
+    struct strength *strength;
+    struct form_words *form;
+    struct form_list *forms;
+    struct material_words *material;
+    struct amount_words *amount;
+    struct tails *tails;
+    struct mix_item *mix;
+    struct ratio *ratio;
+    struct form_statement *form_statement;
+    struct figure_statement *figure;
+    struct ion *ion;
+    struct unit_value *unit_value;
+    struct unit_words *unit;
+}
+
+/* What a person may see named in a message stands in the alias, in the words of the trade. */
+%token END 0          "the end of the file"
+%token NEWLINE        "the end of the line"
+%token UNKNOWN        "a sign that has no meaning here"
+%token <name> WORDS   "a name"
+%token <text> STRING  "a text in double quotes"
+%token <number> NUMBER "a number"
+%token <amount_token> AMOUNT "an amount such as 25 g"
+%token <basis> PERCENT "%"
+%token <size> SIZE    "a size such as 8x10 in"
+%token <text> DATE    "a date such as 2026-03-04"
+%token <text> CAS_NUMBER "a CAS number such as 7757-83-7"
+%token <text> CHEMICAL "a chemical formula such as Na2SO3"
+%token OPEN "(" CLOSE ")" COMMA "," PLUS "+" COLON ":"
+%token TO "to" TO_MAKE "to make" AS_NEEDED "as needed" FROM "from" OF "of" AT "at" FOR "for" IN "in" PER "per" IS "is"
+%token IS_ABOUT "is about" IS_UNCLEAR "is unclear" OPTIONAL "optional" BEFORE "before" SATURATED "saturated"
+%token REPLACING "replacing the library's" CAS "cas" USUAL "usual" STRENGTH "strength"
+
+%token FORMULA "formula" VARIANT "variant" STOCK "stock" MATERIAL "material" UNIT "unit" ELEMENT "element"
+%token PHRASE "phrase" READ "read"
+%token KIND "kind" MAKES "makes" MEASURES "measures" AFTER "after" NOTE "note" KEEPS "keeps" SILENCE "silence"
+%token PINCH_OF "pinch of" SOLUTION "solution" COOL_TO "cool to" WARM_TO "warm to" STAND "stand" FILTER "filter" DO "do"
+%token PART "part" USE_FOR "use for" DILUTE "dilute" MIX "mix" TEMPERATURE "temperature" TIME "time" AGITATE "agitate"
+%token NEEDS "needs" CAPACITY "capacity" COEFFICIENT "coefficient"
+%token CHANGE "change" LEAVE_OUT "leave out" ADD "add" SWAP "swap"
+%token ALSO "also" ROLE "role" FORM "form" IONS "ions" DISSOLVES "dissolves" TYPICAL "typical" DENSITY "density"
+%token HAZARD "hazard" LIMIT "limit" FACTOR "factor" TOXICITY "toxicity" CAUTION "caution" APART_FROM "apart from"
+%token MISTAKEN_FOR "mistaken for" STORE "store" SOURCE "source"
+
+%type <word> word words listed use_name dimension
+%type <quantity> quantity counted sum measure
+%type <strength> strength
+%type <form> form form_inner form_other
+%type <forms> form_others
+%type <material> material formed place
+%type <amount> amount
+%type <tails> tails tail_list
+%type <mix> mix_items mix_item
+%type <ratio> ratio
+%type <text> source
+%type <form_statement> form_line
+%type <figure> dissolving limits
+%type <ion> ions ion
+%type <unit_value> unit_values unit_value
+%type <unit> unit_meaning
+
+%%
+
+file:
+    preamble declarations
+  ;
+
+preamble:
+    %empty
+  | preamble error NEWLINE                      { yyerrok; }
+  ;
+
+declarations:
+    %empty
+  | declarations declaration
+  ;
+
+declaration:
+    formula_heading formula_lines
+  | variant_heading variant_lines
+  | stock_heading stock_lines
+  | material_heading material_lines
+  | plain_declaration plain_lines
+  ;
+
+/* ---- formulas ---- */
+
+formula_heading:
+    FORMULA STRING NEWLINE                      { build_titled(builder, DECLARE_FORMULA, $2, @2, @$); }
+  | FORMULA error NEWLINE                       { build_titled(builder, DECLARE_FORMULA, (struct text){0}, @1, @$); yyerrok; }
+  ;
+
+formula_lines:
+    %empty
+  | formula_lines common_line
+  | formula_lines part_line
+  | formula_lines use_line
+  | formula_lines addition_line
+  | formula_lines step_line
+  | formula_lines error NEWLINE                 { yyerrok; }
+  ;
+
+common_line:
+    KIND words NEWLINE                          { build_words(builder, SAY_KIND, $2, @$); }
+  | FOR words NEWLINE                           { build_words(builder, SAY_FOR, $2, @$); }
+  | MAKES quantity NEWLINE                      { build_figures(builder, SAY_MAKES, $2, NULL, NULL, @$); }
+  | MEASURES word NEWLINE                       { build_words(builder, SAY_MEASURES, $2, @$); }
+  | AFTER STRING NEWLINE                        { build_text(builder, SAY_AFTER, $2, @2, NULL, @$); }
+  | NOTE STRING NEWLINE                         { build_text(builder, SAY_NOTE, $2, @2, NULL, @$); }
+  | KEEPS quantity NEWLINE                      { build_figures(builder, SAY_KEEPS, $2, NULL, NULL, @$); }
+  | KEEPS quantity IN word NEWLINE              { build_figures(builder, SAY_KEEPS, $2, NULL, $4, @$); }
+  | SILENCE words NEWLINE                       { build_words(builder, SAY_SILENCE, $2, @$); }
+  ;
+
+part_line:
+    PART WORDS NEWLINE                          { build_part(builder, $2, NAN, (struct text){0}, @2, @$); }
+  | PART NUMBER NEWLINE                         { build_part(builder, NULL, $2, (struct text){0}, @2, @$); }
+  | PART WORDS NUMBER NEWLINE                   { build_part(builder, $2, $3, (struct text){0}, span_join(@2, @3), @$); }
+  | PART STRING NEWLINE                         { build_part(builder, NULL, NAN, $2, @2, @$); }
+  ;
+
+use_line:
+    USE_FOR use_name NEWLINE                    { build_words(builder, SAY_USE, $2, @$); }
+  | DILUTE ratio NEWLINE                        { build_dilution(builder, $2, NULL, @$); }
+  | DILUTE ratio TO ratio NEWLINE               { build_dilution(builder, $2, $4, @$); }
+  | MIX mix_items NEWLINE                       { build_mix(builder, $2, @$); }
+  | TEMPERATURE quantity NEWLINE                { build_figures(builder, SAY_TEMPERATURE, $2, NULL, NULL, @$); }
+  | TIME quantity NEWLINE                       { build_figures(builder, SAY_TIME, $2, NULL, NULL, @$); }
+  | AGITATE STRING NEWLINE                      { build_text(builder, SAY_AGITATE, $2, @2, NULL, @$); }
+  | NEEDS quantity PER counted NEWLINE          { build_figures(builder, SAY_NEEDS, $2, $4, NULL, @$); }
+  | CAPACITY quantity PER counted NEWLINE       { build_figures(builder, SAY_CAPACITY, $2, $4, NULL, @$); }
+  | COEFFICIENT quantity PER counted NEWLINE    { build_figures(builder, SAY_COEFFICIENT, $2, $4, NULL, @$); }
+  ;
+
+use_name:
+    word
+  | STRING                                      { $$ = build_word(builder, build_name(builder, $1), @1); }
+  ;
+
+addition_line:
+    material amount tails NEWLINE               { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
+  | formed COMMA amount tails NEWLINE           { build_addition(builder, SAY_ADDITION, $1, $3, $4, @$); }
+  | WORDS COMMA amount tails NEWLINE            { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $3, $4, @$); }
+  | material AS_NEEDED tails NEWLINE            { build_addition(builder, SAY_ADDITION, $1, build_as_needed(builder, @2), $3, @$); }
+  | AMOUNT NEWLINE                              { build_amount_first(builder, $1.unit, @1); }
+  | PINCH_OF place tails NEWLINE                { build_addition(builder, SAY_PINCH, $2, NULL, $3, @$); }
+  | SOLUTION WORDS quantity tails NEWLINE       { build_solution(builder, $2, NAN, (struct text){0}, @2, $3, $4, @$); }
+  | SOLUTION NUMBER quantity tails NEWLINE      { build_solution(builder, NULL, $2, (struct text){0}, @2, $3, $4, @$); }
+  | SOLUTION WORDS NUMBER quantity tails NEWLINE
+                                                { build_solution(builder, $2, $3, (struct text){0}, span_join(@2, @3), $4, $5, @$); }
+  | SOLUTION WORDS AS_NEEDED tails NEWLINE      { build_solution(builder, $2, NAN, (struct text){0}, @2, NULL, $4, @$); }
+  | SOLUTION NUMBER AS_NEEDED tails NEWLINE     { build_solution(builder, NULL, $2, (struct text){0}, @2, NULL, $4, @$); }
+  | SOLUTION STRING AS_NEEDED tails NEWLINE     { build_solution(builder, NULL, NAN, $2, @2, NULL, $4, @$); }
+  | SOLUTION WORDS NEWLINE                      { build_part_as_solution(builder, @1, $2, @2, @$); }
+  | SOLUTION STRING quantity tails NEWLINE      { build_solution(builder, NULL, NAN, $2, @2, $3, $4, @$); }
+  ;
+
+step_line:
+    COOL_TO quantity NEWLINE                    { build_figures(builder, SAY_COOL, $2, NULL, NULL, @$); }
+  | WARM_TO quantity NEWLINE                    { build_figures(builder, SAY_WARM, $2, NULL, NULL, @$); }
+  | STAND quantity NEWLINE                      { build_figures(builder, SAY_STAND, $2, NULL, NULL, @$); }
+  | FILTER NEWLINE                              { build_words(builder, SAY_FILTER, NULL, @$); }
+  | DO STRING NEWLINE                           { build_text(builder, SAY_DO, $2, @2, NULL, @$); }
+  ;
+
+/* A material: `NAME`, `NAME (FORM)`, or as books print it, `NAME, FORM`. */
+material:
+    WORDS                                       { $$ = build_material(builder, $1, @1, NULL); }
+  | formed
+  ;
+
+formed:
+    WORDS OPEN form CLOSE                       { $$ = build_material(builder, $1, @1, $3); }
+  | WORDS COMMA WORDS                           { $$ = build_material(builder, $1, @1, build_comma_form(builder, $3, @3)); }
+  ;
+
+place:
+    WORDS                                       { $$ = build_material(builder, $1, @1, NULL); }
+  | WORDS OPEN form CLOSE                       { $$ = build_material(builder, $1, @1, $3); }
+  ;
+
+form:
+    form_inner                                  { $$ = $1; $$->span = @$; }
+  ;
+
+form_inner:
+    WORDS                                       { $$ = build_form(builder, $1, NAN, false); }
+  | NUMBER                                      { $$ = build_form(builder, NULL, $1, false); }
+  | NUMBER PERCENT                              { $$ = build_form(builder, NULL, $1, true); }
+  | NUMBER PERCENT WORDS                        { $$ = build_form(builder, NULL, $1, true); }
+  | NUMBER PERCENT STOCK                        { $$ = build_form(builder, NULL, $1, true); }
+  | AMOUNT                                      { $$ = build_form(builder, $1.unit, $1.value, false); }
+  | STRING                                      { $$ = build_form(builder, build_name(builder, $1), NAN, false); }
+  ;
+
+amount:
+    quantity                                    { $$ = build_amount(builder, AMOUNT_PLAIN, $1, NULL, @$); }
+  | quantity FROM strength STOCK                { $$ = build_amount(builder, AMOUNT_FROM_STOCK, $1, $3, @$); }
+  | quantity OF strength STOCK                  { $$ = build_amount(builder, AMOUNT_OF_STOCK, $1, $3, @$); }
+  | TO_MAKE quantity                            { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
+  | TO quantity                                 { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
+  ;
+
+strength:
+    NUMBER PERCENT                              { $$ = build_strength(builder, $1, $2, false, @$); }
+  | SATURATED                                   { $$ = build_strength(builder, NAN, PERCENT_PLAIN, true, @$); }
+  ;
+
+tails:
+    %empty                                      { $$ = NULL; }
+  | tail_list
+  ;
+
+tail_list:
+    AT quantity                                 { $$ = build_tail_temperature(builder, NULL, $2); }
+  | OPTIONAL                                    { $$ = build_tail_optional(builder, NULL); }
+  | NOTE STRING                                 { $$ = build_tail_note(builder, NULL, $2); }
+  | COMMA AFTER place                           { $$ = build_tail_place(builder, NULL, $3, false); }
+  | COMMA BEFORE place                          { $$ = build_tail_place(builder, NULL, $3, true); }
+  | AFTER place                                 { $$ = build_tail_place(builder, NULL, $2, false); }
+  | BEFORE place                                { $$ = build_tail_place(builder, NULL, $2, true); }
+  | tail_list AT quantity                       { $$ = build_tail_temperature(builder, $1, $3); }
+  | tail_list OPTIONAL                          { $$ = build_tail_optional(builder, $1); }
+  | tail_list NOTE STRING                       { $$ = build_tail_note(builder, $1, $3); }
+  | tail_list COMMA AFTER place                 { $$ = build_tail_place(builder, $1, $4, false); }
+  | tail_list COMMA BEFORE place                { $$ = build_tail_place(builder, $1, $4, true); }
+  | tail_list AFTER place                       { $$ = build_tail_place(builder, $1, $3, false); }
+  | tail_list BEFORE place                      { $$ = build_tail_place(builder, $1, $3, true); }
+  ;
+
+/* ---- quantities ---- */
+
+quantity:
+    sum
+  | NUMBER                                      { $$ = build_quantity(builder, $1, NULL, @$); }
+  | sum TO sum                                  { $$ = build_range($1, $3); }
+  | NUMBER TO sum                               { $$ = build_range(build_quantity(builder, $1, NULL, @1), $3); }
+  | NUMBER TO NUMBER                            { $$ = build_range(build_quantity(builder, $1, NULL, @1),
+                                                                   build_quantity(builder, $3, NULL, @3)); }
+  ;
+
+sum:
+    measure
+  | AMOUNT SIZE                                 { $$ = build_counted(builder, $1.value, $1.unit, $2, @$); }
+  | sum measure                                 { $$ = build_sum($1, $2); }
+  ;
+
+measure:
+    AMOUNT                                      { $$ = build_quantity(builder, $1.value, $1.unit, @$); }
+  ;
+
+/* What an amount goes by: `per roll`, `per L`, `per 10 °C`, `per sheet 8x10 in`. */
+counted:
+    WORDS                                       { $$ = build_quantity(builder, 1, $1, @$); }
+  | WORDS SIZE                                  { $$ = build_counted(builder, 1, $1, $2, @$); }
+  | sum
+  ;
+
+ratio:
+    NUMBER PLUS NUMBER                          { $$ = build_ratio(builder, $1, $3, @$); }
+  | ratio PLUS NUMBER                           { $$ = build_ratio_more(builder, $1, $3, @$); }
+  | NUMBER COLON NUMBER                         { $$ = build_ratio_with_colon(builder, $1, $3, @1, @3, @$); }
+  | WORDS                                       { $$ = build_ratio_words(builder, $1, @$); }
+  | AMOUNT NUMBER                               { $$ = build_ratio_in(builder, $1.value, $1.unit, $2, @$); }
+  ;
+
+mix_items:
+    mix_item
+  | mix_items PLUS mix_item                     { $$ = build_mix_list($1, $3); }
+  ;
+
+mix_item:
+    WORDS quantity                              { $$ = build_mix_item(builder, build_material(builder, $1, @1, NULL), NAN, (struct text){0}, $2, @$); }
+  | WORDS OPEN form CLOSE quantity              { $$ = build_mix_item(builder, build_material(builder, $1, @1, $3), NAN, (struct text){0}, $5, @$); }
+  | NUMBER quantity                             { $$ = build_mix_item(builder, NULL, $1, (struct text){0}, $2, @$); }
+  | WORDS NUMBER quantity                       { $$ = build_mix_item(builder, build_material(builder, $1, @1, NULL), $2, (struct text){0}, $3, @$); }
+  | STRING quantity                             { $$ = build_mix_item(builder, NULL, NAN, $1, $2, @$); }
+  ;
+
+/* ---- variants and stocks ---- */
+
+variant_heading:
+    VARIANT STRING NEWLINE                      { build_titled(builder, DECLARE_VARIANT, $2, @2, @$); }
+  | VARIANT error NEWLINE                       { build_titled(builder, DECLARE_VARIANT, (struct text){0}, @1, @$); yyerrok; }
+  ;
+
+variant_lines:
+    %empty
+  | variant_lines common_line
+  | variant_lines use_line
+  | variant_lines change_line
+  | variant_lines error NEWLINE                 { yyerrok; }
+  ;
+
+change_line:
+    OF STRING NEWLINE                           { build_text(builder, SAY_OF, $2, @2, NULL, @$); }
+  | CHANGE material amount NEWLINE              { build_change(builder, SAY_CHANGE, $2, NULL, $3, @$); }
+  | LEAVE_OUT material NEWLINE                  { build_change(builder, SAY_LEAVE_OUT, $2, NULL, NULL, @$); }
+  | ADD material amount tails NEWLINE           { build_addition(builder, SAY_ADD, $2, $3, $4, @$); }
+  | SWAP material FOR material NEWLINE          { build_change(builder, SAY_SWAP, $2, $4, NULL, @$); }
+  ;
+
+stock_heading:
+    STOCK material strength NEWLINE             { build_stock(builder, $2, $3, @$); }
+  | STOCK error NEWLINE                         { build_stock(builder, NULL, NULL, @$); yyerrok; }
+  ;
+
+stock_lines:
+    %empty
+  | stock_lines common_line
+  | stock_lines step_line
+  | stock_lines IN word NEWLINE                 { build_words(builder, SAY_SOLVENT, $3, span_join(@2, @4)); }
+  | stock_lines error NEWLINE                   { yyerrok; }
+  ;
+
+/* ---- the library: materials, units, elements, phrases ---- */
+
+material_heading:
+    MATERIAL WORDS NEWLINE                      { build_named(builder, DECLARE_MATERIAL, $2, @2, false, @$); }
+  | MATERIAL WORDS COMMA REPLACING NEWLINE      { build_named(builder, DECLARE_MATERIAL, $2, @2, true, @$); }
+  | MATERIAL error NEWLINE                      { build_named(builder, DECLARE_MATERIAL, NULL, @1, false, @$); yyerrok; }
+  ;
+
+material_lines:
+    %empty
+  | material_lines material_line
+  ;
+
+material_line:
+    ALSO words NEWLINE                          { build_words(builder, SAY_ALSO, $2, @$); }
+  | ROLE words NEWLINE                          { build_words(builder, SAY_ROLE, $2, @$); }
+  | FORM form_line NEWLINE                      { build_form_statement(builder, $2, @$); }
+  | IONS ions source NEWLINE                    { build_ions(builder, $2, $3, @$); }
+  | DISSOLVES dissolving source NEWLINE         { build_figure(builder, SAY_DISSOLVES, $2, $3, @$); }
+  | TYPICAL word quantity source NEWLINE        { build_figure(builder, SAY_TYPICAL, build_figure_of(builder, $2, $3, NULL), $4, @$); }
+  | DENSITY quantity source NEWLINE             { build_figure(builder, SAY_DENSITY, build_figure_of(builder, NULL, $2, NULL), $3, @$); }
+  | DENSITY quantity AT quantity source NEWLINE { build_figure(builder, SAY_DENSITY, build_figure_of(builder, NULL, $2, $4), $5, @$); }
+  | HAZARD STRING word source NEWLINE           { build_figure(builder, SAY_HAZARD, build_class(builder, $2, $3), $4, @$); }
+  | HAZARD word source NEWLINE                  { build_figure(builder, SAY_HAZARD, build_class(builder, (struct text){0}, $2), $3, @$); }
+  | LIMIT STRING word limits source NEWLINE     { build_figure(builder, SAY_LIMIT, build_limit(builder, $2, $3, $4), $5, @$); }
+  | FACTOR word NUMBER source NEWLINE           { build_figure(builder, SAY_FACTOR, build_figure_of(builder, $2,
+                                                    build_quantity(builder, $3, NULL, @3), NULL), $4, @$); }
+  | TOXICITY word quantity source NEWLINE       { build_figure(builder, SAY_TOXICITY, build_figure_of(builder, $2, $3, NULL), $4, @$); }
+  | CAUTION STRING source NEWLINE               { build_text_from(builder, SAY_CAUTION, $2, @2, NULL, $3, @$); }
+  | APART_FROM word STRING source NEWLINE       { build_text_from(builder, SAY_APART, $3, @3, $2, $4, @$); }
+  | MISTAKEN_FOR words NEWLINE                  { build_words(builder, SAY_MISTAKEN, $2, @$); }
+  | STORE STRING source NEWLINE                 { build_text_from(builder, SAY_STORE, $2, @2, NULL, $3, @$); }
+  | NOTE STRING NEWLINE                         { build_text(builder, SAY_NOTE, $2, @2, NULL, @$); }
+  | SOURCE STRING NEWLINE                       { build_text(builder, SAY_SOURCE, $2, @2, NULL, @$); }
+  | error NEWLINE                               { yyerrok; }
+  ;
+
+form_line:
+    %empty                                      { $$ = build_form_line(builder); }
+  | form_line WORDS                             { $$ = build_form_name(builder, $1, build_form(builder, $2, NAN, false), @2); }
+  | form_line NUMBER                            { $$ = build_form_name(builder, $1, build_form(builder, NULL, $2, false), @2); }
+  | form_line NUMBER PERCENT                    { $$ = build_form_name(builder, $1, build_form(builder, NULL, $2, true), span_join(@2, @3)); }
+  | form_line STRING                            { $$ = build_form_name(builder, $1, build_form(builder, build_name(builder, $2), NAN, false), @2); }
+  | form_line CHEMICAL                          { $$ = build_form_chemical(builder, $1, $2, @2); }
+  | form_line CAS CAS_NUMBER                    { $$ = $1; $$->cas = $3; $$->cas_span = @3; }
+  | form_line STRENGTH strength                 { $$ = $1; $$->strength = $3; }
+  | form_line DENSITY measure                   { $$ = $1; $$->density = $3; }
+  | form_line USUAL                             { $$ = $1; $$->usual = true; }
+  | form_line ALSO form_others                  { $$ = $1; $$->others = $3; }
+  | form_line SOURCE STRING                     { $$ = $1; $$->source = $3; }
+  ;
+
+form_others:
+    form_other                                  { $$ = build_form_list(builder, NULL, $1); }
+  | form_others COMMA form_other                { $$ = build_form_list(builder, $1, $3); }
+  ;
+
+form_other:
+    WORDS                                       { $$ = build_form(builder, $1, NAN, false); $$->span = @$; }
+  | STRING                                      { $$ = build_form(builder, build_name(builder, $1), NAN, false); $$->span = @$; }
+  ;
+
+ions:
+    ion
+  | ions COMMA ion                              { $$ = build_ion_list($1, $3); }
+  ;
+
+ion:
+    CHEMICAL                                    { $$ = build_ion(builder, 1, $1, @$); }
+  | NUMBER CHEMICAL                             { $$ = build_ion(builder, $1, $2, @$); }
+  ;
+
+dissolving:
+    word                                        { $$ = build_figure_of(builder, $1, NULL, NULL); }
+  | quantity PER sum AT quantity                { $$ = build_dissolving(builder, $1, NULL, $3, $5, NULL); }
+  | quantity OPEN form CLOSE PER sum AT quantity
+                                                { $$ = build_dissolving(builder, $1, $3, $6, $8, NULL); }
+  | quantity PER sum AT quantity IN word        { $$ = build_dissolving(builder, $1, NULL, $3, $5, $7); }
+  | quantity OPEN form CLOSE PER sum AT quantity IN word
+                                                { $$ = build_dissolving(builder, $1, $3, $6, $8, $10); }
+  ;
+
+limits:
+    FROM NUMBER PERCENT                         { $$ = build_limits(builder, $2, NAN); }
+  | FROM NUMBER PERCENT TO NUMBER PERCENT       { $$ = build_limits(builder, $2, $5); }
+  | TO NUMBER PERCENT                           { $$ = build_limits(builder, NAN, $2); }
+  ;
+
+source:
+    %empty                                      { $$ = (struct text){0}; }
+  | SOURCE STRING                               { $$ = $2; }
+  ;
+
+plain_declaration:
+    UNIT WORDS unit_meaning NEWLINE             { build_unit(builder, $2, @2, $3, @$); }
+  | UNIT error NEWLINE                          { build_unit(builder, NULL, @1, NULL, @$); yyerrok; }
+  | ELEMENT WORDS IS NUMBER ALSO words source NEWLINE
+                                                { build_element(builder, $2, @2, $4, $6, $7, @$); }
+  | ELEMENT error NEWLINE                       { build_element(builder, NULL, @1, NAN, NULL, (struct text){0}, @$); yyerrok; }
+  | PHRASE WORDS STRING source NEWLINE          { build_phrase(builder, $2, @2, $3, @3, $4, @$); }
+  | PHRASE error NEWLINE                        { build_phrase(builder, NULL, @1, (struct text){0}, @1, (struct text){0}, @$); yyerrok; }
+  | READ STRING NEWLINE                         { build_titled(builder, DECLARE_READ, $2, @2, @$); }
+  | READ error NEWLINE                          { build_titled(builder, DECLARE_READ, (struct text){0}, @1, @$); yyerrok; }
+  ;
+
+plain_lines:
+    %empty
+  | plain_lines error NEWLINE                   { yyerrok; }
+  ;
+
+unit_meaning:
+    MEASURES dimension                          { $$ = build_unit_meaning(builder); $$->dimension = $2; }
+  | IS unit_values                              { $$ = build_unit_meaning(builder); $$->values = $2; }
+  | IS unit_values FROM NUMBER                  { $$ = build_unit_meaning(builder); $$->values = $2; $$->zero_at = $4; }
+  | IS_ABOUT unit_values                        { $$ = build_unit_meaning(builder); $$->values = $2; $$->about = true; }
+  | IS_UNCLEAR words                            { $$ = build_unit_meaning(builder); $$->unclear = $2; }
+  | unit_meaning ALSO words                     { $$ = $1; $$->also = $3; }
+  | unit_meaning SOURCE STRING                  { $$ = $1; $$->source = $3; }
+  ;
+
+unit_values:
+    unit_value
+  | unit_values COMMA unit_value                { $$ = build_unit_value_list($1, $3); }
+  ;
+
+unit_value:
+    measure                                     { $$ = build_unit_value(builder, $1, NULL, NULL); }
+  | measure IN word                             { $$ = build_unit_value(builder, $1, $3, NULL); }
+  | measure OF word                             { $$ = build_unit_value(builder, $1, NULL, $3); }
+  ;
+
+dimension:
+    word
+  ;
+
+/* ---- words ---- */
+
+word:
+    WORDS                                       { $$ = build_word(builder, $1, @1); }
+  ;
+
+words:
+    listed
+  | words COMMA listed                          { $$ = build_word_list($1, $3); }
+  ;
+
+/* A name that holds a comma stands in quotes. */
+listed:
+    word
+  | STRING                                      { $$ = build_word(builder, build_name(builder, $1), @1); }
+  ;
+
+%%
+
+static void notation_error(const struct span *location, struct builder *builder, const char *message)
+{
+    /* Only memory exhausted by the parser's own stack comes here; the rest goes through yyreport_syntax_error. */
+    diagnostics_add(builder->diagnostics, DIAG_SYNTAX, *location, "%s", message);
+}
+
+static int yyreport_syntax_error(const yypcontext_t *context, struct builder *builder)
+{
+    enum { MOST = 80 };
+    yysymbol_kind_t kinds[MOST];
+    const char *expected[MOST];
+    int count = yypcontext_expected_tokens(context, kinds, MOST);
+    for (int i = 0; i < count; i++) {
+        expected[i] = yysymbol_name(kinds[i]);
+    }
+    builder_syntax_error(builder, yypcontext_token(context) == YYSYMBOL_YYEMPTY ? -1 : (int)yypcontext_token(context),
+                         *yypcontext_location(context), expected, count);
+    return 0;
+}

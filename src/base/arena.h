@@ -1,0 +1,54 @@
+/* Memory that is given out piece by piece and released all at once.
+ *
+ * One arena serves one compilation.  What it gives out is zeroed and stays valid until arena_release; nothing is freed on
+ * its own.  A failing allocation does not return: it jumps to the place that arena_guard marked, so that code below can
+ * be written without a check at every step and still nothing is lost or leaked. */
+#ifndef POTASH_BASE_ARENA_H
+#define POTASH_BASE_ARENA_H
+
+#include <setjmp.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+struct arena_block;
+
+struct arena {
+    char *next;                   /* first free byte of the newest block */
+    char *end;                    /* one past its last byte */
+    struct arena_block *blocks;   /* newest first; owned */
+    size_t block_size;            /* size of the next ordinary block, in bytes */
+    size_t total;                 /* bytes taken from the system so far */
+    jmp_buf *on_failure;          /* where a failing allocation goes; must be set before the first allocation */
+    long fail_after;              /* tests only: allocations from the system left before one fails; negative: never */
+};
+
+/* Prepares an empty arena; it takes nothing from the system yet. */
+void arena_start(struct arena *arena);
+
+/* Gives everything back to the system. */
+void arena_release(struct arena *arena);
+
+void *arena_allocate_slow(struct arena *arena, size_t size);
+
+/* Zeroed memory for `size` bytes, aligned for any object of ours (8 bytes).  Never NULL: on failure it jumps to arena->on_failure. */
+static inline void *arena_allocate(struct arena *arena, size_t size)
+{
+    size = (size + 7u) & ~(size_t)7u;
+    if (size <= (size_t)(arena->end - arena->next)) {
+        char *memory = arena->next;
+        arena->next += size;
+        return memory;
+    }
+    return arena_allocate_slow(arena, size);
+}
+
+/* A copy of `length` bytes with a NUL behind them. */
+char *arena_copy(struct arena *arena, const char *bytes, size_t length);
+
+/* Formats as printf does into the arena. */
+char *arena_format(struct arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+#define ARENA_NEW(arena, type) ((type *)arena_allocate((arena), sizeof(type)))
+#define ARENA_ARRAY(arena, type, count) ((type *)arena_allocate((arena), sizeof(type) * (count)))
+
+#endif

@@ -1,0 +1,84 @@
+/* Text that grows at its end. */
+#include "base/buffer.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+void buffer_start(struct buffer *buffer, struct arena *arena)
+{
+    *buffer = (struct buffer){.arena = arena};
+}
+
+static void buffer_reserve(struct buffer *buffer, size_t more)
+{
+    if (buffer->length + more + 1 <= buffer->capacity) {
+        return;
+    }
+    size_t capacity = buffer->capacity < 128 ? 256 : buffer->capacity * 2;
+    while (capacity < buffer->length + more + 1) {
+        capacity *= 2;
+    }
+    char *bytes = arena_allocate(buffer->arena, capacity);
+    if (buffer->length > 0) {
+        memcpy(bytes, buffer->bytes, buffer->length);
+    }
+    buffer->bytes = bytes;
+    buffer->capacity = capacity;
+}
+
+void buffer_add(struct buffer *buffer, const char *bytes, size_t length)
+{
+    buffer_reserve(buffer, length);
+    if (length > 0) {
+        memcpy(buffer->bytes + buffer->length, bytes, length);
+    }
+    buffer->length += length;
+    buffer->bytes[buffer->length] = '\0';
+}
+
+void buffer_text(struct buffer *buffer, struct text text)
+{
+    buffer_add(buffer, text.at, text.length);
+}
+
+void buffer_string(struct buffer *buffer, const char *string)
+{
+    buffer_add(buffer, string, strlen(string));
+}
+
+void buffer_character(struct buffer *buffer, char character)
+{
+    buffer_add(buffer, &character, 1);
+}
+
+void buffer_repeat(struct buffer *buffer, char character, size_t count)
+{
+    buffer_reserve(buffer, count);
+    memset(buffer->bytes + buffer->length, character, count);
+    buffer->length += count;
+    buffer->bytes[buffer->length] = '\0';
+}
+
+void buffer_format(struct buffer *buffer, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    va_list again;
+    va_copy(again, arguments);
+    int length = vsnprintf(NULL, 0, format, arguments);
+    va_end(arguments);
+    if (length > 0) {
+        buffer_reserve(buffer, (size_t)length);
+        vsnprintf(buffer->bytes + buffer->length, (size_t)length + 1, format, again);
+        buffer->length += (size_t)length;
+    }
+    va_end(again);
+}
+
+const char *buffer_finish(struct buffer *buffer)
+{
+    buffer_reserve(buffer, 0);
+    buffer->bytes[buffer->length] = '\0';
+    return buffer->bytes;
+}

@@ -1,0 +1,125 @@
+/* Names, and the folding of their spellings. */
+#include "base/names.h"
+
+#include "base/utf8.h"
+
+void names_start(struct names *names, struct arena *arena)
+{
+    *names = (struct names){.arena = arena};
+}
+
+/* uthash's macros convert between signed and unsigned as they please. */
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wconversion"
+
+struct name *names_find(struct names *names, struct text spelling)
+{
+    struct arena *table_arena = names->arena;
+    struct name *name = NULL;
+    uint32_t hash = table_hash(spelling.at, spelling.length);
+    HASH_FIND_BYHASHVALUE(hh, names->table, spelling.at, spelling.length, hash, name);
+    if (name == NULL) {
+        name = ARENA_NEW(names->arena, struct name);
+        name->spelling = spelling;
+        HASH_ADD_KEYPTR_BYHASHVALUE(hh, names->table, name->spelling.at, spelling.length, hash, name);
+    }
+    return name;
+}
+
+#pragma GCC diagnostic pop
+
+/* Spellings of one word on both sides of the ocean and in old books; the first is folded to the second wherever it
+ * stands at the start of a word or inside it, as the flag says.  Common practice, no source. */
+struct spelling_pair {
+    const char *from;
+    const char *to;
+    bool inside;
+};
+
+static const struct spelling_pair spelling_pairs[] = {
+    {"sulph", "sulf", true},         {"aluminium", "aluminum", false}, {"litre", "liter", true},
+    {"gramme", "gram", true},        {"metre", "meter", true},         {"caesium", "cesium", false},
+    {"crystallis", "crystalliz", true}, {"ferrid", "ferri", false},    {"pyrocatechin", "pyrocatechol", false},
+    {"oxidis", "oxidiz", true},      {"sensitis", "sensitiz", true},   {"stabilis", "stabiliz", true},
+    {"deionis", "deioniz", true},    {"distill'd", "distilled", false}, {"colour", "color", true},
+};
+
+static struct text fold_spellings(struct arena *arena, struct text word)
+{
+    for (size_t i = 0; i < sizeof spelling_pairs / sizeof *spelling_pairs; i++) {
+        const struct spelling_pair *pair = &spelling_pairs[i];
+        size_t length = strlen(pair->from);
+        for (size_t at = 0; at + length <= word.length; at++) {
+            bool word_start = at == 0 || word.at[at - 1] == ' ';
+            if ((pair->inside || word_start) && memcmp(word.at + at, pair->from, length) == 0) {
+                word = text_from(arena_format(arena, "%.*s%s%.*s", (int)at, word.at, pair->to,
+                                              (int)(word.length - at - length), word.at + at + length));
+            }
+        }
+    }
+    return word;
+}
+
+/* Length of the character at `at` when it is a blank, a hyphen or a leader, which all fold to one space; else 0. */
+static size_t blank_length(struct text text, size_t at)
+{
+    unsigned char c = (unsigned char)text.at[at];
+    unsigned char second = at + 1 < text.length ? (unsigned char)text.at[at + 1] : 0;
+    unsigned char third = at + 2 < text.length ? (unsigned char)text.at[at + 2] : 0;
+    if (c == ' ' || c == '\t' || c == '-' || c == '_') {
+        return 1;
+    }
+    if (c == '.') {
+        bool leader = second == '.' || (at > 0 && text.at[at - 1] == '.');
+        return leader ? 1 : 0;
+    }
+    if (c == 0xC2 && second == 0xA0) { /* no-break space */
+        return 2;
+    }
+    if (c == 0xE2 && second == 0x80 && ((third >= 0x90 && third <= 0x93) || third == 0xA6)) { /* hyphens, en dash, ellipsis */
+        return 3;
+    }
+    return 0;
+}
+
+static bool is_letter_or_digit(unsigned char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c >= 0x80;
+}
+
+struct text names_fold(struct arena *arena, struct text spelling)
+{
+    struct text lower = utf8_fold_case(arena, spelling);
+    char *out = arena_allocate(arena, lower.length + 1);
+    size_t length = 0;
+    for (size_t i = 0; i < lower.length;) {
+        size_t blank = blank_length(lower, i);
+        if (blank > 0) {
+            if (length > 0 && out[length - 1] != ' ') {
+                out[length++] = ' ';
+            }
+            i += blank;
+            continue;
+        }
+        /* The point of an abbreviation goes ("cryst."), the one inside a word or before a figure stays ("c.c", ".880"). */
+        bool abbreviation =
+            lower.at[i] == '.' && !(i + 1 < lower.length && is_letter_or_digit((unsigned char)lower.at[i + 1]));
+        if (!abbreviation) {
+            out[length++] = lower.at[i];
+        }
+        i++;
+    }
+    while (length > 0 && out[length - 1] == ' ') {
+        length--;
+    }
+    return fold_spellings(arena, (struct text){out, length});
+}
+
+struct name *names_folded(struct names *names, struct name *name)
+{
+    if (name->folded == NULL) {
+        name->folded = names_find(names, names_fold(names->arena, name->spelling));
+        name->folded->folded = name->folded;
+    }
+    return name->folded;
+}

@@ -1,0 +1,39 @@
+/* Names: each spelling is kept once, with what it means once that has been looked up.
+ *
+ * A file repeats few spellings many times.  The lexer turns each into a `struct name *`, so that everything after it
+ * compares pointers, and the work of folding and looking up is done once for each spelling. */
+#ifndef POTASH_BASE_NAMES_H
+#define POTASH_BASE_NAMES_H
+
+#include "base/table.h"
+#include "base/text.h"
+
+/* Meanings that a later floor attaches to a name. */
+enum name_meaning { NAME_MATERIAL, NAME_UNIT, NAME_MEANINGS };
+
+struct name {
+    struct text spelling;    /* as first written; a view into the source or the arena */
+    struct name *folded;     /* the name of the folded spelling (see names_fold); itself when nothing folds */
+    const void *meaning[NAME_MEANINGS];
+    unsigned looked_up;      /* bit 1 << meaning: the look-up has been done, even when it found nothing */
+    UT_hash_handle hh;
+};
+
+struct names {
+    struct arena *arena;
+    struct name *table;      /* by spelling */
+};
+
+void names_start(struct names *names, struct arena *arena);
+
+/* The name spelt so; made when it is new.  The spelling is viewed, not copied: it must live as long as the arena. */
+struct name *names_find(struct names *names, struct text spelling);
+
+/* Folds a spelling to the one that look-ups use: lower case; runs of white space, leader dots and hyphens to one
+ * space; full stops of abbreviations dropped; sulph- to sulf-, aluminium, litre, gramme and their kin to one spelling. */
+struct text names_fold(struct arena *arena, struct text spelling);
+
+/* names_fold, kept with the name. */
+struct name *names_folded(struct names *names, struct name *name);
+
+#endif

@@ -1,0 +1,84 @@
+/* Reading and printing numbers. */
+#include "base/number.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const double powers_of_ten[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
+                                       1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+
+double number_read(struct text digits)
+{
+    /* Up to 15 digits and 22 places, integer and power of ten are both exact and their quotient is correctly rounded
+     * (W. D. Clinger, How to read floating point numbers accurately, 1990); longer ones go to the C library. */
+    uint64_t whole = 0;
+    size_t count = 0;
+    size_t places = 0;
+    bool after_point = false;
+    for (size_t i = 0; i < digits.length; i++) {
+        char c = digits.at[i];
+        if (c == '.') {
+            after_point = true;
+            continue;
+        }
+        whole = whole * 10u + (uint64_t)(c - '0');
+        count += whole != 0;
+        places += after_point;
+        if (count > 15 || places > 22) {
+            char copy[512];
+            size_t length = digits.length < sizeof copy - 1 ? digits.length : sizeof copy - 1;
+            memcpy(copy, digits.at, length);
+            copy[length] = '\0';
+            return strtod(copy, NULL); /* the program never leaves the C locale for numbers */
+        }
+    }
+    return (double)whole / powers_of_ten[places];
+}
+
+static void drop_zeros(char *text)
+{
+    if (strchr(text, '.') == NULL) {
+        return;
+    }
+    size_t length = strlen(text);
+    while (text[length - 1] == '0') {
+        length--;
+    }
+    if (text[length - 1] == '.') {
+        length--;
+    }
+    text[length] = '\0';
+    if (strcmp(text, "-0") == 0) {
+        strcpy(text, "0");
+    }
+}
+
+const char *number_print(struct arena *arena, double value, int decimals)
+{
+    char *text = arena_format(arena, "%.*f", decimals, value);
+    drop_zeros(text);
+    return text;
+}
+
+const char *number_print_significant(struct arena *arena, double value, int digits)
+{
+    if (value == 0 || !isfinite(value)) {
+        return value == 0 ? "0" : "?";
+    }
+    int exponent = (int)floor(log10(fabs(value)));
+    int decimals = digits - 1 - exponent;
+    return number_print(arena, value, decimals < 0 ? 0 : decimals);
+}
+
+int number_decimals_of_step(double step)
+{
+    int decimals = 0;
+    while (decimals < 6 && fabs(step - round(step)) > 1e-9 * fabs(step)) {
+        step *= 10;
+        decimals++;
+    }
+    return decimals;
+}

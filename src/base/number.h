@@ -1,0 +1,20 @@
+/* Reading and printing numbers, the same in every locale. */
+#ifndef POTASH_BASE_NUMBER_H
+#define POTASH_BASE_NUMBER_H
+
+#include "base/arena.h"
+#include "base/text.h"
+
+/* The value of decimal digits with at most one point ("12", "0.25", ".5"), correctly rounded. */
+double number_read(struct text digits);
+
+/* `value` with at most `decimals` places, zeros at the end dropped: 12.50 -> "12.5". */
+const char *number_print(struct arena *arena, double value, int decimals);
+
+/* `value` to `digits` significant figures without an exponent, zeros at the end dropped: 0.064799 -> "0.0648". */
+const char *number_print_significant(struct arena *arena, double value, int digits);
+
+/* How many decimal places it takes to show multiples of `step`: 0.05 -> 2, 1 -> 0, 10 -> 0. */
+int number_decimals_of_step(double step);
+
+#endif

@@ -1,0 +1,89 @@
+/* Diagnostics for programs: the contract's JSON, and SARIF 2.1.0 (OASIS, Static Analysis Results Interchange Format). */
+#include "source/diagnostics.h"
+
+#include <stdio.h>
+
+static json_t *fix_json(const struct diagnostics *diagnostics, const struct fix *fix)
+{
+    struct place begin = source_place(diagnostics->sources, fix->span.begin);
+    struct place end = source_place(diagnostics->sources, fix->span.end);
+    return json_pack("{s:s, s:i, s:i, s:i, s:s}", "title", fix->title, "line", (int)begin.line, "column", (int)begin.column,
+                     "end_column", (int)end.column, "text", fix->text);
+}
+
+static json_t *diagnostic_json(const struct diagnostics *diagnostics, const struct diagnostic *item)
+{
+    struct place begin = source_place(diagnostics->sources, item->span.begin);
+    struct place end = source_place(diagnostics->sources, item->span.end);
+    json_t *fixes = json_array();
+    for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
+        json_array_append_new(fixes, fix_json(diagnostics, fix));
+    }
+    return json_pack("{s:s, s:i, s:i, s:i, s:i, s:s, s:s, s:s, s:s?, s:o}", "file", begin.file->name, "line",
+                     (int)begin.line, "column", (int)begin.column, "end_line", (int)end.line, "end_column",
+                     (int)end.column, "severity", item->severity == SEVERITY_ERROR ? "error" : "warning", "id",
+                     diagnostic_registry[item->id].name, "message", item->message, "help", item->help, "fixes", fixes);
+}
+
+json_t *diagnostics_json(const struct diagnostics *diagnostics)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < diagnostics->count; i++) {
+        if (json_array_append_new(list, diagnostic_json(diagnostics, diagnostics->items[i])) != 0) {
+            json_decref(list);
+            return NULL;
+        }
+    }
+    return json_pack("{s:o, s:i, s:i}", "diagnostics", list, "errors", (int)diagnostics->errors, "warnings",
+                     (int)diagnostics->warnings);
+}
+
+static json_t *region_json(const struct diagnostics *diagnostics, struct span span)
+{
+    struct place begin = source_place(diagnostics->sources, span.begin);
+    struct place end = source_place(diagnostics->sources, span.end);
+    return json_pack("{s:i, s:i, s:i, s:i}", "startLine", (int)begin.line, "startColumn", (int)begin.column, "endLine",
+                     (int)end.line, "endColumn", (int)end.column);
+}
+
+static json_t *result_json(const struct diagnostics *diagnostics, const struct diagnostic *item)
+{
+    struct place place = source_place(diagnostics->sources, item->span.begin);
+    json_t *fixes = json_array();
+    for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
+        json_array_append_new(
+            fixes, json_pack("{s:{s:s}, s:[{s:{s:s}, s:[{s:o, s:{s:s}}]}]}", "description", "text", fix->title,
+                             "artifactChanges", "artifactLocation", "uri", place.file->name, "replacements",
+                             "deletedRegion", region_json(diagnostics, fix->span), "insertedContent", "text", fix->text));
+    }
+    json_t *result = json_pack("{s:s, s:i, s:s, s:{s:s}, s:[{s:{s:{s:s}, s:o}}]}", "ruleId",
+                               diagnostic_registry[item->id].name, "ruleIndex", (int)item->id, "level",
+                               item->severity == SEVERITY_ERROR ? "error" : "warning", "message", "text", item->message,
+                               "locations", "physicalLocation", "artifactLocation", "uri", place.file->name, "region",
+                               region_json(diagnostics, item->span));
+    if (json_array_size(fixes) > 0) {
+        json_object_set_new(result, "fixes", fixes);
+    } else {
+        json_decref(fixes);
+    }
+    return result;
+}
+
+json_t *diagnostics_sarif(const struct diagnostics *diagnostics, const char *version)
+{
+    json_t *rules = json_array();
+    for (int id = 0; id < DIAGNOSTIC_IDS; id++) {
+        const struct diagnostic_entry *entry = &diagnostic_registry[id];
+        json_array_append_new(rules, json_pack("{s:s, s:{s:s}, s:{s:s}, s:{s:s}}", "id", entry->name, "shortDescription",
+                                               "text", entry->summary, "fullDescription", "text", entry->why,
+                                               "defaultConfiguration", "level",
+                                               entry->severity == SEVERITY_ERROR ? "error" : "warning"));
+    }
+    json_t *results = json_array();
+    for (size_t i = 0; i < diagnostics->count; i++) {
+        json_array_append_new(results, result_json(diagnostics, diagnostics->items[i]));
+    }
+    return json_pack("{s:s, s:s, s:[{s:{s:{s:s, s:s, s:o}}, s:s, s:o}]}", "$schema",
+                     "https://json.schemastore.org/sarif-2.1.0.json", "version", "2.1.0", "runs", "tool", "driver", "name",
+                     "potash", "version", version, "rules", rules, "columnKind", "unicodeCodePoints", "results", results);
+}

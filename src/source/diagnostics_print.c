@@ -1,0 +1,107 @@
+/* Diagnostics as a person reads them: place, message, the line, a caret, and how to mend it. */
+#include "source/diagnostics.h"
+
+#include "base/utf8.h"
+
+enum {
+    LINE_SHOWN = 120 /* bytes of a source line that are shown at most */
+};
+
+struct ink {
+    const char *place, *error, *warning, *caret, *help, *off;
+};
+
+static const struct ink no_ink = {"", "", "", "", "", ""};
+static const struct ink terminal_ink = {"\033[1m", "\033[1;31m", "\033[1;33m", "\033[1;32m", "\033[1;36m", "\033[0m"};
+
+/* What would move the cursor or change the terminal is shown as a blank or a question mark. */
+static void add_shown(struct buffer *out, struct text text)
+{
+    for (size_t i = 0; i < text.length; i++) {
+        unsigned char c = (unsigned char)text.at[i];
+        buffer_character(out, c == '\t' ? ' ' : c < 0x20 || c == 0x7F ? '?' : text.at[i]);
+    }
+}
+
+static size_t start_of_character(struct text text, size_t at)
+{
+    while (at > 0 && at < text.length && ((unsigned char)text.at[at] & 0xC0) == 0x80) {
+        at--;
+    }
+    return at;
+}
+
+static void print_line(const struct diagnostics *diagnostics, struct buffer *out, struct span span,
+                       const struct ink *ink)
+{
+    struct place place = source_place(diagnostics->sources, span.begin);
+    struct text line = source_line(diagnostics->sources, place);
+    uint32_t line_offset = place.file->base + place.line_begin;
+    size_t begin = span.begin - line_offset;
+    size_t end = span.end < span.begin ? begin : span.end - line_offset;
+    if (begin > line.length) {
+        begin = line.length;
+    }
+    if (end > line.length) {
+        end = line.length;
+    }
+    /* A long line is shown around the place. */
+    size_t from = 0;
+    size_t upto = line.length;
+    if (line.length > LINE_SHOWN) {
+        from = begin > LINE_SHOWN / 2 ? start_of_character(line, begin - LINE_SHOWN / 2) : 0;
+        upto = from + LINE_SHOWN < line.length ? start_of_character(line, from + LINE_SHOWN) : line.length;
+    }
+    if (end > upto) {
+        end = upto;
+    }
+    char number[16];
+    snprintf(number, sizeof number, "%5u", place.line);
+    buffer_format(out, "%s | %s", number, from > 0 ? "…" : "");
+    add_shown(out, (struct text){line.at + from, upto - from});
+    buffer_string(out, upto < line.length ? "…\n" : "\n");
+    buffer_format(out, "%*s | %s", (int)strlen(number), "", from > 0 ? " " : "");
+    buffer_repeat(out, ' ', utf8_width((struct text){line.at + from, begin - from}));
+    size_t width = end > begin ? utf8_width((struct text){line.at + begin, end - begin}) : 1;
+    buffer_string(out, ink->caret);
+    buffer_character(out, '^');
+    buffer_repeat(out, '~', width > 1 ? width - 1 : 0);
+    buffer_format(out, "%s\n", ink->off);
+}
+
+static void print_help(struct buffer *out, const char *label, const char *text, const struct ink *ink)
+{
+    buffer_format(out, "      = %s%s:%s %s\n", ink->help, label, ink->off, text);
+}
+
+static void print_one(const struct diagnostics *diagnostics, struct buffer *out, const struct diagnostic *item,
+                      const struct ink *ink)
+{
+    struct place place = source_place(diagnostics->sources, item->span.begin);
+    bool error = item->severity == SEVERITY_ERROR;
+    buffer_format(out, "%s%s:%u:%u:%s %s%s:%s ", ink->place, place.file->name, place.line, place.column, ink->off,
+                  error ? ink->error : ink->warning, error ? "error" : "warning", ink->off);
+    add_shown(out, text_from(item->message));
+    buffer_format(out, " [%s]\n", diagnostic_registry[item->id].name);
+    print_line(diagnostics, out, item->span, ink);
+    for (const struct related *related = item->related; related != NULL; related = related->next) {
+        struct place other = source_place(diagnostics->sources, related->span.begin);
+        buffer_format(out, "      = %s:%u:%u: %s\n", other.file->name, other.line, other.column, related->message);
+    }
+    if (item->help != NULL) {
+        print_help(out, "help", item->help, ink);
+    }
+    for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
+        if (item->help == NULL || item->fixes->next != NULL) {
+            print_help(out, "help", fix->title, ink);
+        }
+    }
+}
+
+void diagnostics_print(const struct diagnostics *diagnostics, struct buffer *out, bool colour)
+{
+    const struct ink *ink = colour ? &terminal_ink : &no_ink;
+    for (size_t i = 0; i < diagnostics->count; i++) {
+        print_one(diagnostics, out, diagnostics->items[i], ink);
+    }
+}

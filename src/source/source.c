@@ -1,0 +1,117 @@
+/* Source files and positions in them. */
+#include "source/source.h"
+
+#include "base/utf8.h"
+
+void source_start(struct source_set *set, struct arena *arena)
+{
+    *set = (struct source_set){.arena = arena};
+}
+
+struct source_file *source_add(struct source_set *set, const char *name, char *bytes, size_t length, bool of_library)
+{
+    uint64_t base = 1; /* offset 0 stands for "nowhere" */
+    if (set->count > 0) {
+        const struct source_file *last = set->files[set->count - 1];
+        base = (uint64_t)last->base + last->length + 1;
+    }
+    if (length > SOURCE_LONGEST || base + length + 1 > UINT32_MAX) {
+        return NULL;
+    }
+    if (set->count == set->capacity) {
+        size_t capacity = set->capacity == 0 ? 16 : set->capacity * 2;
+        struct source_file **files = ARENA_ARRAY(set->arena, struct source_file *, capacity);
+        if (set->count > 0) {
+            memcpy(files, set->files, set->count * sizeof *files);
+        }
+        set->files = files;
+        set->capacity = capacity;
+    }
+    struct source_file *file = ARENA_NEW(set->arena, struct source_file);
+    file->name = name;
+    file->bytes = bytes;
+    file->length = (uint32_t)length;
+    file->base = (uint32_t)base;
+    file->of_library = of_library;
+    set->files[set->count++] = file;
+    return file;
+}
+
+struct source_file *source_file_at(const struct source_set *set, uint32_t offset)
+{
+    size_t low = 0;
+    size_t high = set->count;
+    while (high - low > 1) {
+        size_t middle = (low + high) / 2;
+        if (set->files[middle]->base <= offset) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    return set->count == 0 ? NULL : set->files[low];
+}
+
+static void index_lines(const struct source_set *set, struct source_file *file)
+{
+    uint32_t count = 1;
+    for (const char *at = file->bytes; (at = memchr(at, '\n', (size_t)(file->bytes + file->length - at))) != NULL; at++) {
+        count++;
+    }
+    file->line_starts = ARENA_ARRAY(set->arena, uint32_t, count);
+    file->line_count = 1;
+    for (const char *at = file->bytes; (at = memchr(at, '\n', (size_t)(file->bytes + file->length - at))) != NULL; at++) {
+        file->line_starts[file->line_count++] = (uint32_t)(at + 1 - file->bytes);
+    }
+}
+
+struct place source_place(const struct source_set *set, uint32_t offset)
+{
+    struct source_file *file = source_file_at(set, offset);
+    struct place place = {.file = file, .line = 1, .column = 1};
+    if (file == NULL) {
+        return place;
+    }
+    if (file->line_starts == NULL) {
+        index_lines(set, file);
+    }
+    uint32_t within = offset - file->base;
+    if (within > file->length) {
+        within = file->length;
+    }
+    uint32_t low = 0;
+    uint32_t high = file->line_count;
+    while (high - low > 1) {
+        uint32_t middle = (low + high) / 2;
+        if (file->line_starts[middle] <= within) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    place.line = low + 1;
+    place.line_begin = file->line_starts[low];
+    uint32_t line_end = low + 1 < file->line_count ? file->line_starts[low + 1] - 1 : file->length;
+    if (line_end > place.line_begin && file->bytes[line_end - 1] == '\r') {
+        line_end--;
+    }
+    place.line_length = line_end - place.line_begin;
+    uint32_t upto = within > line_end ? line_end : within;
+    place.column = 1 + (uint32_t)utf8_count((struct text){file->bytes + place.line_begin, upto - place.line_begin});
+    return place;
+}
+
+struct text source_text(const struct source_set *set, struct span span)
+{
+    const struct source_file *file = source_file_at(set, span.begin);
+    if (file == NULL || span.end <= span.begin) {
+        return (struct text){"", 0};
+    }
+    return (struct text){file->bytes + (span.begin - file->base), span.end - span.begin};
+}
+
+struct text source_line(const struct source_set *set, struct place place)
+{
+    (void)set;
+    return (struct text){place.file->bytes + place.line_begin, place.line_length};
+}

@@ -1,0 +1,62 @@
+/* Source files and positions in them.
+ *
+ * All files of a compilation share one line of offsets, so that a position is a number and a span a pair of them;
+ * line and column are worked out only when something is printed. */
+#ifndef POTASH_SOURCE_SOURCE_H
+#define POTASH_SOURCE_SOURCE_H
+
+#include "base/arena.h"
+#include "base/text.h"
+
+#include <stdint.h>
+
+struct span {
+    uint32_t begin; /* offset of the first byte */
+    uint32_t end;   /* one past the last */
+};
+
+struct source_file {
+    const char *name;        /* as it is shown: the path given, or "<standard input>" */
+    const char *bytes;       /* the text, followed by NUL; faults of encoding are replaced by '?' */
+    uint32_t length;
+    uint32_t base;           /* offset of the first byte among all files */
+    bool of_library;         /* part of the library, not of what the user compiles */
+    uint32_t *line_starts;   /* made when the first position is asked for */
+    uint32_t line_count;
+};
+
+struct source_set {
+    struct arena *arena;
+    struct source_file **files;
+    size_t count;
+    size_t capacity;
+};
+
+struct place {
+    const struct source_file *file;
+    uint32_t line;        /* from 1 */
+    uint32_t column;      /* from 1, in code points */
+    uint32_t line_begin;  /* offset of the line's first byte within the file */
+    uint32_t line_length; /* bytes, without the line's end */
+};
+
+enum { SOURCE_LONGEST = 1u << 30 }; /* bytes in one file */
+
+void source_start(struct source_set *set, struct arena *arena);
+
+/* Takes text in; `bytes` must be followed by NUL and live as long as the arena, and is written to where it holds what is
+ * not text.  NULL when the offsets are used up (4 GB in all). */
+struct source_file *source_add(struct source_set *set, const char *name, char *bytes, size_t length, bool of_library);
+
+struct source_file *source_file_at(const struct source_set *set, uint32_t offset);
+struct place source_place(const struct source_set *set, uint32_t offset);
+struct text source_text(const struct source_set *set, struct span span);
+struct text source_line(const struct source_set *set, struct place place);
+
+/* The smallest span that holds both. */
+static inline struct span span_join(struct span a, struct span b)
+{
+    return (struct span){a.begin < b.begin ? a.begin : b.begin, a.end > b.end ? a.end : b.end};
+}
+
+#endif

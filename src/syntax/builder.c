@@ -1,0 +1,469 @@
+/* Nodes of formulas, variants and stocks. */
+#include "syntax/builder.h"
+
+#include "base/number.h"
+#include "base/utf8.h"
+
+/* ---- declarations and statements ---- */
+
+static struct declaration *open_declaration(struct builder *builder, enum declaration_kind kind, struct span span)
+{
+    struct declaration *declaration = ARENA_NEW(builder->arena, struct declaration);
+    declaration->kind = kind;
+    declaration->span = span;
+    declaration->file = builder->file->source;
+    declaration->number = NAN;
+    if (builder->file->last == NULL) {
+        builder->file->declarations = declaration;
+    } else {
+        builder->file->last->next = declaration;
+    }
+    builder->file->last = declaration;
+    builder->open = declaration;
+    return declaration;
+}
+
+void build_statement(struct builder *builder, struct statement *statement, enum statement_kind kind, struct span span)
+{
+    struct declaration *open = builder->open;
+    statement->kind = kind;
+    /* The span of a line ends with its text, not with the line's end. */
+    struct span last = span;
+    const char *bytes = builder->lexer.start - builder->lexer.base;
+    while (last.end > last.begin && (bytes[last.end - 1] == '\n' || bytes[last.end - 1] == '\r')) {
+        last.end--;
+    }
+    statement->span = last;
+    if (open->last == NULL) {
+        open->statements = statement;
+    } else {
+        open->last->next = statement;
+    }
+    open->last = statement;
+}
+
+void build_titled(struct builder *builder, enum declaration_kind kind, struct text title, struct span title_span,
+                  struct span span)
+{
+    struct declaration *declaration = open_declaration(builder, kind, span);
+    declaration->title = title;
+    declaration->title_span = title_span;
+}
+
+struct declaration *build_named(struct builder *builder, enum declaration_kind kind, struct name *name,
+                                struct span name_span, bool replacing, struct span span)
+{
+    struct declaration *declaration = open_declaration(builder, kind, span);
+    declaration->name.name = name;
+    declaration->name.span = name_span;
+    declaration->replacing = replacing;
+    return declaration;
+}
+
+void build_stock(struct builder *builder, struct material_words *material, struct strength *strength, struct span span)
+{
+    struct declaration *declaration = open_declaration(builder, DECLARE_STOCK, span);
+    if (material != NULL) {
+        declaration->name = *material;
+        declaration->strength = *strength;
+    }
+}
+
+void build_words(struct builder *builder, enum statement_kind kind, struct word *words, struct span span)
+{
+    struct words_statement *statement = ARENA_NEW(builder->arena, struct words_statement);
+    statement->words = words;
+    build_statement(builder, &statement->base, kind, span);
+}
+
+void build_text_from(struct builder *builder, enum statement_kind kind, struct text text, struct span text_span,
+                     struct word *word, struct text source, struct span span)
+{
+    struct text_statement *statement = ARENA_NEW(builder->arena, struct text_statement);
+    statement->text = text;
+    statement->text_span = text_span;
+    statement->word = word;
+    statement->source = source;
+    build_statement(builder, &statement->base, kind, span);
+}
+
+void build_text(struct builder *builder, enum statement_kind kind, struct text text, struct span text_span,
+                struct word *word, struct span span)
+{
+    build_text_from(builder, kind, text, text_span, word, (struct text){0}, span);
+}
+
+void build_figures(struct builder *builder, enum statement_kind kind, struct quantity *quantity, struct quantity *per,
+                    struct word *word, struct span span)
+{
+    struct quantity_statement *statement = ARENA_NEW(builder->arena, struct quantity_statement);
+    statement->quantity = quantity;
+    statement->per = per;
+    statement->word = word;
+    build_statement(builder, &statement->base, kind, span);
+}
+
+/* A part's name as one word: "A", "1", "No. 1". */
+static struct word *part_word(struct builder *builder, struct name *words, double number, struct text title,
+                              struct span span)
+{
+    struct name *name = words;
+    if (!isnan(number)) {
+        const char *figure = number_print(builder->arena, number, 3);
+        const char *spelling = words == NULL ? figure
+                                             : arena_format(builder->arena, "%.*s %s",
+                                                            TEXT_ARGUMENTS(words->spelling), figure);
+        name = names_find(builder->names, text_from(spelling));
+    } else if (words == NULL) {
+        name = names_find(builder->names, title);
+    }
+    return build_word(builder, name, span);
+}
+
+void build_part(struct builder *builder, struct name *words, double number, struct text title, struct span name_span,
+                struct span span)
+{
+    build_words(builder, SAY_PART, part_word(builder, words, number, title, name_span), span);
+}
+
+void build_addition(struct builder *builder, enum statement_kind kind, struct material_words *material,
+                    struct amount_words *amount, const struct tails *tails, struct span span)
+{
+    struct addition_statement *statement = ARENA_NEW(builder->arena, struct addition_statement);
+    statement->material = material;
+    statement->amount = amount;
+    statement->tails = tails;
+    build_statement(builder, &statement->base, kind, span);
+}
+
+void build_amount_first(struct builder *builder, struct name *words, struct span span)
+{
+    /* "25 g sodium sulfite": the words behind the number are a unit and a name. */
+    struct text text = words->spelling;
+    size_t unit_length = 0;
+    while (unit_length < text.length && text.at[unit_length] != ' ' && text.at[unit_length] != '\t') {
+        unit_length++;
+    }
+    struct text name = text_trim((struct text){text.at + unit_length, text.length - unit_length});
+    struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span,
+                                                    "the amount stands before the name of the material");
+    if (name.length > 0) {
+        struct text whole = source_text(builder->diagnostics->sources, span);
+        struct text amount = text_trim((struct text){whole.at, whole.length - name.length});
+        const char *turned = arena_format(builder->arena, "%.*s %.*s", TEXT_ARGUMENTS(name), TEXT_ARGUMENTS(amount));
+        diagnostics_help(builder->diagnostics, diagnostic, "the name comes first: %s", turned);
+        diagnostics_fix(builder->diagnostics, diagnostic, span, turned, "put the name first");
+    } else {
+        diagnostics_help(builder->diagnostics, diagnostic, "a line is a name and then an amount: sodium sulfite 25 g");
+    }
+}
+
+void build_part_as_solution(struct builder *builder, struct span keyword_span, struct name *words, struct span words_span,
+                            struct span span)
+{
+    /* "Solution A" alone on its line is how books head a part. */
+    struct diagnostic *diagnostic =
+        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span_join(keyword_span, words_span),
+                        "a solution that is added needs an amount, and a part is opened with \"part\"");
+    diagnostics_fix(builder->diagnostics, diagnostic, keyword_span, "part", "open a part: part %.*s",
+                    TEXT_ARGUMENTS(words->spelling));
+    build_part(builder, words, NAN, (struct text){0}, words_span, span);
+}
+
+void build_solution(struct builder *builder, struct name *words, double number, struct text title, struct span what_span,
+                    struct quantity *quantity, const struct tails *tails, struct span span)
+{
+    struct solution_statement *statement = ARENA_NEW(builder->arena, struct solution_statement);
+    if (title.at == NULL) {
+        statement->part = *part_word(builder, words, number, title, what_span);
+    } else {
+        statement->title = title;
+        statement->title_span = what_span;
+    }
+    statement->number = number;
+    statement->quantity = quantity;
+    statement->tails = tails;
+    build_statement(builder, &statement->base, SAY_SOLUTION, span);
+}
+
+void build_dilution(struct builder *builder, const struct ratio *ratio, const struct ratio *high, struct span span)
+{
+    struct ratio_statement *statement = ARENA_NEW(builder->arena, struct ratio_statement);
+    statement->ratio = *ratio;
+    if (high != NULL) {
+        statement->high = *high;
+    }
+    build_statement(builder, &statement->base, SAY_DILUTE, span);
+}
+
+void build_mix(struct builder *builder, struct mix_item *items, struct span span)
+{
+    struct mix_statement *statement = ARENA_NEW(builder->arena, struct mix_statement);
+    statement->items = items;
+    build_statement(builder, &statement->base, SAY_MIX, span);
+}
+
+void build_change(struct builder *builder, enum statement_kind kind, struct material_words *from,
+                  struct material_words *to, struct amount_words *amount, struct span span)
+{
+    struct change_statement *statement = ARENA_NEW(builder->arena, struct change_statement);
+    statement->from = from;
+    statement->to = to;
+    statement->amount = amount;
+    build_statement(builder, &statement->base, kind, span);
+}
+
+/* ---- words ---- */
+
+struct name *build_name(struct builder *builder, struct text spelling)
+{
+    return names_find(builder->names, spelling);
+}
+
+struct word *build_word(struct builder *builder, struct name *name, struct span span)
+{
+    struct word *word = ARENA_NEW(builder->arena, struct word);
+    word->name = name;
+    word->span = span;
+    return word;
+}
+
+struct word *build_word_list(struct word *list, struct word *more)
+{
+    struct word *last = list;
+    while (last->next != NULL) {
+        last = last->next;
+    }
+    last->next = more;
+    return list;
+}
+
+struct material_words *build_material(struct builder *builder, struct name *name, struct span span,
+                                      struct form_words *form)
+{
+    struct material_words *material = ARENA_NEW(builder->arena, struct material_words);
+    material->name = name;
+    material->span = span;
+    material->form = form;
+    return material;
+}
+
+struct form_words *build_form(struct builder *builder, struct name *words, double number, bool percent)
+{
+    struct form_words *form = ARENA_NEW(builder->arena, struct form_words);
+    form->words = words;
+    form->number = number;
+    form->percent = percent;
+    form->temperature = words != NULL && !isnan(number);
+    return form;
+}
+
+struct form_words *build_comma_form(struct builder *builder, struct name *words, struct span span)
+{
+    struct form_words *form = build_form(builder, words, NAN, false);
+    form->span = span;
+    return form;
+}
+
+/* ---- quantities ---- */
+
+struct quantity *build_quantity(struct builder *builder, double value, struct name *unit, struct span span)
+{
+    struct quantity *quantity = ARENA_NEW(builder->arena, struct quantity);
+    quantity->value = value;
+    quantity->unit = unit;
+    quantity->span = span;
+    return quantity;
+}
+
+struct quantity *build_counted(struct builder *builder, double value, struct name *unit, const struct sheet_size *size,
+                               struct span span)
+{
+    struct quantity *quantity = build_quantity(builder, value, unit, span);
+    quantity->size = size;
+    return quantity;
+}
+
+struct quantity *build_sum(struct quantity *first, struct quantity *more)
+{
+    struct quantity *last = first;
+    while (last->more != NULL) {
+        last = last->more;
+    }
+    last->more = more;
+    first->span.end = more->span.end;
+    return first;
+}
+
+struct quantity *build_range(struct quantity *low, struct quantity *high)
+{
+    low->high = high;
+    low->span.end = high->span.end;
+    if (low->unit == NULL) { /* "50 to 65 grains": the unit stands once */
+        low->unit = high->unit;
+    }
+    return low;
+}
+
+struct strength *build_strength(struct builder *builder, double percent, enum percent_basis basis, bool saturated,
+                                struct span span)
+{
+    struct strength *strength = ARENA_NEW(builder->arena, struct strength);
+    *strength = (struct strength){percent, basis, saturated, span};
+    return strength;
+}
+
+struct amount_words *build_amount(struct builder *builder, enum amount_kind kind, struct quantity *quantity,
+                                  const struct strength *strength, struct span span)
+{
+    struct amount_words *amount = ARENA_NEW(builder->arena, struct amount_words);
+    *amount = (struct amount_words){kind, quantity, strength, span};
+    return amount;
+}
+
+struct amount_words *build_as_needed(struct builder *builder, struct span span)
+{
+    return build_amount(builder, AMOUNT_AS_NEEDED, NULL, NULL, span);
+}
+
+/* ---- tails ---- */
+
+static struct tails *some_tails(struct builder *builder, struct tails *tails)
+{
+    return tails != NULL ? tails : ARENA_NEW(builder->arena, struct tails);
+}
+
+struct tails *build_tail_temperature(struct builder *builder, struct tails *tails, struct quantity *temperature)
+{
+    tails = some_tails(builder, tails);
+    tails->temperature = temperature;
+    return tails;
+}
+
+struct tails *build_tail_optional(struct builder *builder, struct tails *tails)
+{
+    tails = some_tails(builder, tails);
+    tails->optional = true;
+    return tails;
+}
+
+struct tails *build_tail_note(struct builder *builder, struct tails *tails, struct text note)
+{
+    tails = some_tails(builder, tails);
+    tails->note = note;
+    return tails;
+}
+
+struct tails *build_tail_place(struct builder *builder, struct tails *tails, struct material_words *place, bool before)
+{
+    tails = some_tails(builder, tails);
+    tails->place = place;
+    tails->before = before;
+    return tails;
+}
+
+/* ---- ratios and mixtures ---- */
+
+struct ratio *build_ratio_more(struct builder *builder, struct ratio *ratio, double more, struct span span)
+{
+    double *figures = ARENA_ARRAY(builder->arena, double, ratio->count + 1);
+    if (ratio->count > 0) {
+        memcpy(figures, ratio->figures, ratio->count * sizeof *figures);
+    }
+    figures[ratio->count++] = more;
+    ratio->figures = figures;
+    ratio->span = span;
+    return ratio;
+}
+
+struct ratio *build_ratio(struct builder *builder, double first, double second, struct span span)
+{
+    struct ratio *ratio = ARENA_NEW(builder->arena, struct ratio);
+    return build_ratio_more(builder, build_ratio_more(builder, ratio, first, span), second, span);
+}
+
+struct ratio *build_ratio_words(struct builder *builder, struct name *words, struct span span)
+{
+    struct text folded = names_folded(builder->names, words)->spelling;
+    if (!text_is(folded, "undiluted") && !text_is(folded, "none")) {
+        struct diagnostic *diagnostic =
+            diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "expected a dilution such as 1+3, not \"%.*s\"",
+                            TEXT_ARGUMENTS(words->spelling));
+        diagnostics_help(builder->diagnostics, diagnostic, "write parts of stock + parts of water, or: dilute undiluted");
+    }
+    return build_ratio(builder, 1, 0, span);
+}
+
+struct ratio *build_ratio_in(struct builder *builder, double first, struct name *in, double whole, struct span span)
+{
+    struct diagnostic *diagnostic;
+    if (!text_is(names_folded(builder->names, in)->spelling, "in") || whole <= first) {
+        diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "expected a dilution such as 1+3");
+        diagnostics_help(builder->diagnostics, diagnostic, "write parts of stock + parts of water");
+        return build_ratio(builder, 1, 0, span);
+    }
+    const char *plus = arena_format(builder->arena, "%s+%s", number_print(builder->arena, first, 4),
+                                    number_print(builder->arena, whole - first, 4));
+    diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span,
+                                 "a dilution is written as parts of stock + parts of water");
+    diagnostics_fix(builder->diagnostics, diagnostic, span, plus, "write %s", plus);
+    return build_ratio(builder, first, whole - first, span);
+}
+
+struct ratio *build_ratio_with_colon(struct builder *builder, double first, double second, struct span first_span,
+                                     struct span second_span, struct span span)
+{
+    struct arena *arena = builder->arena;
+    struct text one = source_text(builder->diagnostics->sources, first_span);
+    struct text other = source_text(builder->diagnostics->sources, second_span);
+    struct diagnostic *diagnostic = diagnostics_add(
+        builder->diagnostics, DIAG_RATIO_WITH_COLON, span,
+        "%.*s:%.*s is read both as %.*s part of stock + %.*s of water and as %.*s in %.*s in all", TEXT_ARGUMENTS(one),
+        TEXT_ARGUMENTS(other), TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other), TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other));
+    const char *plus = arena_format(arena, "%.*s+%.*s", TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other));
+    if (second > first) {
+        const char *in_all =
+            arena_format(arena, "%.*s+%s", TEXT_ARGUMENTS(one), number_print(arena, second - first, 3));
+        diagnostics_help(builder->diagnostics, diagnostic,
+                         "write %s if %.*s of water is added, %s if %.*s is the whole", plus, TEXT_ARGUMENTS(other), in_all,
+                         TEXT_ARGUMENTS(other));
+        diagnostics_fix(builder->diagnostics, diagnostic, span, plus, "%s: %.*s of stock and %.*s of water", plus,
+                        TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other));
+        diagnostics_fix(builder->diagnostics, diagnostic, span, in_all, "%s: %.*s of stock in %.*s altogether", in_all,
+                        TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other));
+    } else {
+        diagnostics_help(builder->diagnostics, diagnostic, "write %s: parts of stock + parts of water", plus);
+        diagnostics_fix(builder->diagnostics, diagnostic, span, plus, "%s: %.*s of stock and %.*s of water", plus,
+                        TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other));
+    }
+    return build_ratio(builder, first, second, span);
+}
+
+struct mix_item *build_mix_item(struct builder *builder, struct material_words *what, double number, struct text title,
+                                struct quantity *quantity, struct span span)
+{
+    struct mix_item *item = ARENA_NEW(builder->arena, struct mix_item);
+    if (what != NULL) {
+        item->what = *what;
+    }
+    if (!isnan(number)) {
+        struct word *word = part_word(builder, what == NULL ? NULL : what->name, number, title, span);
+        item->what.name = word->name;
+        item->what.span = span;
+    }
+    item->number = number;
+    item->title = title;
+    item->quantity = quantity;
+    item->span = span;
+    return item;
+}
+
+struct mix_item *build_mix_list(struct mix_item *list, struct mix_item *more)
+{
+    struct mix_item *last = list;
+    while (last->next != NULL) {
+        last = last->next;
+    }
+    last->next = more;
+    return list;
+}

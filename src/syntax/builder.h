@@ -1,0 +1,107 @@
+/* The actions of the grammar: each makes a node of the tree, or adds one to the declaration that is open. */
+#ifndef POTASH_SYNTAX_BUILDER_H
+#define POTASH_SYNTAX_BUILDER_H
+
+#include "syntax/parse.h"
+
+#include <math.h>
+
+/* Words, quantities and their kin. */
+struct name *build_name(struct builder *builder, struct text spelling);
+struct word *build_word(struct builder *builder, struct name *name, struct span span);
+struct word *build_word_list(struct word *list, struct word *more);
+struct quantity *build_quantity(struct builder *builder, double value, struct name *unit, struct span span);
+struct quantity *build_counted(struct builder *builder, double value, struct name *unit, const struct sheet_size *size,
+                               struct span span);
+struct quantity *build_sum(struct quantity *first, struct quantity *more);
+struct quantity *build_range(struct quantity *low, struct quantity *high);
+struct strength *build_strength(struct builder *builder, double percent, enum percent_basis basis, bool saturated,
+                                struct span span);
+struct form_words *build_form(struct builder *builder, struct name *words, double number, bool percent);
+struct form_words *build_comma_form(struct builder *builder, struct name *words, struct span span);
+struct form_list *build_form_list(struct builder *builder, struct form_list *list, struct form_words *form);
+struct material_words *build_material(struct builder *builder, struct name *name, struct span span,
+                                      struct form_words *form);
+struct amount_words *build_amount(struct builder *builder, enum amount_kind kind, struct quantity *quantity,
+                                  const struct strength *strength, struct span span);
+struct amount_words *build_as_needed(struct builder *builder, struct span span);
+struct tails *build_tail_temperature(struct builder *builder, struct tails *tails, struct quantity *temperature);
+struct tails *build_tail_optional(struct builder *builder, struct tails *tails);
+struct tails *build_tail_note(struct builder *builder, struct tails *tails, struct text note);
+struct tails *build_tail_place(struct builder *builder, struct tails *tails, struct material_words *place, bool before);
+struct ratio *build_ratio(struct builder *builder, double first, double second, struct span span);
+struct ratio *build_ratio_more(struct builder *builder, struct ratio *ratio, double more, struct span span);
+struct ratio *build_ratio_words(struct builder *builder, struct name *words, struct span span);
+struct ratio *build_ratio_in(struct builder *builder, double first, struct name *in, double whole, struct span span);
+struct ratio *build_ratio_with_colon(struct builder *builder, double first, double second, struct span first_span,
+                                     struct span second_span, struct span span);
+struct mix_item *build_mix_item(struct builder *builder, struct material_words *what, double number, struct text title,
+                                struct quantity *quantity, struct span span);
+struct mix_item *build_mix_list(struct mix_item *list, struct mix_item *more);
+
+/* Declarations: each opens one. */
+void build_titled(struct builder *builder, enum declaration_kind kind, struct text title, struct span title_span,
+                  struct span span);
+struct declaration *build_named(struct builder *builder, enum declaration_kind kind, struct name *name,
+                                struct span name_span, bool replacing, struct span span);
+void build_stock(struct builder *builder, struct material_words *material, struct strength *strength, struct span span);
+void build_unit(struct builder *builder, struct name *name, struct span name_span, struct unit_words *unit,
+                struct span span);
+void build_element(struct builder *builder, struct name *symbol, struct span symbol_span, double weight,
+                   struct word *also, struct text source, struct span span);
+void build_phrase(struct builder *builder, struct name *code, struct span code_span, struct text text,
+                  struct span text_span, struct text source, struct span span);
+
+/* Statements: each is added to the open declaration. */
+void build_statement(struct builder *builder, struct statement *statement, enum statement_kind kind, struct span span);
+void build_words(struct builder *builder, enum statement_kind kind, struct word *words, struct span span);
+void build_text(struct builder *builder, enum statement_kind kind, struct text text, struct span text_span,
+                struct word *word, struct span span);
+void build_text_from(struct builder *builder, enum statement_kind kind, struct text text, struct span text_span,
+                     struct word *word, struct text source, struct span span);
+void build_figures(struct builder *builder, enum statement_kind kind, struct quantity *quantity, struct quantity *per,
+                    struct word *word, struct span span);
+void build_part(struct builder *builder, struct name *words, double number, struct text title, struct span name_span,
+                struct span span);
+void build_addition(struct builder *builder, enum statement_kind kind, struct material_words *material,
+                    struct amount_words *amount, const struct tails *tails, struct span span);
+void build_amount_first(struct builder *builder, struct name *words, struct span span);
+void build_part_as_solution(struct builder *builder, struct span keyword_span, struct name *words, struct span words_span,
+                            struct span span);
+void build_solution(struct builder *builder, struct name *words, double number, struct text title, struct span what_span,
+                    struct quantity *quantity, const struct tails *tails, struct span span);
+void build_dilution(struct builder *builder, const struct ratio *ratio, const struct ratio *high, struct span span);
+void build_mix(struct builder *builder, struct mix_item *items, struct span span);
+void build_change(struct builder *builder, enum statement_kind kind, struct material_words *from,
+                  struct material_words *to, struct amount_words *amount, struct span span);
+
+/* Materials and units. */
+struct form_statement *build_form_line(struct builder *builder);
+struct form_statement *build_form_name(struct builder *builder, struct form_statement *line, struct form_words *word,
+                                       struct span span);
+struct form_statement *build_form_chemical(struct builder *builder, struct form_statement *line, struct text chemical,
+                                           struct span span);
+void build_form_statement(struct builder *builder, struct form_statement *line, struct span span);
+struct ion *build_ion(struct builder *builder, double count, struct text formula, struct span span);
+struct ion *build_ion_list(struct ion *list, struct ion *more);
+void build_ions(struct builder *builder, struct ion *ions, struct text source, struct span span);
+struct figure_statement *build_figure_of(struct builder *builder, struct word *word, struct quantity *quantity,
+                                         struct quantity *temperature);
+struct figure_statement *build_class(struct builder *builder, struct text hazard, struct word *code);
+struct figure_statement *build_limits(struct builder *builder, double from, double to);
+struct figure_statement *build_limit(struct builder *builder, struct text hazard, struct word *code,
+                                     struct figure_statement *limits);
+struct figure_statement *build_dissolving(struct builder *builder, struct quantity *quantity, struct form_words *form,
+                                          struct quantity *per, struct quantity *temperature,
+                                          struct word *solvent);
+void build_figure(struct builder *builder, enum statement_kind kind, struct figure_statement *figure, struct text source,
+                  struct span span);
+struct unit_words *build_unit_meaning(struct builder *builder);
+struct unit_value *build_unit_value(struct builder *builder, struct quantity *quantity, struct word *measures,
+                                    struct word *matter);
+struct unit_value *build_unit_value_list(struct unit_value *list, struct unit_value *more);
+
+/* Reports that a token is not what was expected; `expected` holds the tokens' descriptions. */
+void builder_syntax_error(struct builder *builder, int token, struct span span, const char *const *expected, int count);
+
+#endif

@@ -1,0 +1,238 @@
+/* What the lexer does with a piece of text: numbers, strings, words. */
+#include "syntax/lexing.h"
+
+#include "base/number.h"
+#include "base/utf8.h"
+#include "syntax/builder.h"
+
+#include "notation.tab.h"
+
+static struct text view(const unsigned char *from, const unsigned char *upto)
+{
+    return (struct text){(const char *)from, (size_t)(upto - from)};
+}
+
+
+int lexing_keyword(struct builder *builder, int token, const unsigned char *from, const unsigned char *upto)
+{
+    bool names = token == T_ALSO || token == T_MISTAKEN_FOR || token == T_MATERIAL;
+    builder->lexer.mode = names ? LEX_NAMES : token == T_FORM || token == T_IONS ? LEX_FORM : LEX_REST;
+    return lexing_token(builder, token, from, upto);
+}
+
+int lexing_newline(struct builder *builder, const unsigned char *from, const unsigned char *upto)
+{
+    builder->lexer.mode = LEX_LINE_START;
+    return lexing_token(builder, T_NEWLINE, from, upto);
+}
+
+int lexing_end(struct builder *builder, const char *at)
+{
+    struct lexer *lexer = &builder->lexer;
+    const unsigned char *here = (const unsigned char *)at;
+    /* The last line may lack its end. */
+    bool line_open = lexer->mode != LEX_LINE_START;
+    lexer->mode = LEX_LINE_START;
+    return lexing_token(builder, line_open ? T_NEWLINE : T_END, here, here);
+}
+
+void lexing_comment(struct builder *builder, const char *from, const char *upto)
+{
+    struct syntax_file *file = builder->file;
+    if (!builder->keep_comments) {
+        return;
+    }
+    if (file->comment_count == file->comment_capacity) {
+        size_t capacity = file->comment_capacity == 0 ? 32 : file->comment_capacity * 2;
+        struct span *comments = ARENA_ARRAY(builder->arena, struct span, capacity);
+        if (file->comment_count > 0) {
+            memcpy(comments, file->comments, file->comment_count * sizeof *comments);
+        }
+        file->comments = comments;
+        file->comment_capacity = capacity;
+    }
+    const struct lexer *lexer = &builder->lexer;
+    file->comments[file->comment_count++] = (struct span){lexer->base + (uint32_t)(from - lexer->start),
+                                                          lexer->base + (uint32_t)(upto - lexer->start)};
+}
+
+int lexing_words(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from, const char *upto)
+{
+    if (builder->lexer.mode == LEX_LINE_START) {
+        builder->lexer.mode = LEX_REST;
+    }
+    value->name = names_find(builder->names, view(from, (const unsigned char *)upto));
+    return lexing_token(builder, T_WORDS, from, (const unsigned char *)upto);
+}
+
+int lexing_view(struct builder *builder, union NOTATION_STYPE *value, int token, const unsigned char *from,
+                const unsigned char *upto)
+{
+    value->text = view(from, upto);
+    return lexing_token(builder, token, from, upto);
+}
+
+static size_t quote_length(unsigned char first)
+{
+    return first == '"' ? 1 : 3; /* the curly ones take three bytes */
+}
+
+int lexing_string(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
+                  const unsigned char *upto)
+{
+    size_t quote = quote_length(*from);
+    value->text = view(from + quote, upto - quote);
+    return lexing_token(builder, T_STRING, from, upto);
+}
+
+int lexing_unclosed(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
+                    const unsigned char *upto)
+{
+    /* A comment behind the forgotten quote, or a blank, is not part of the text that was meant. */
+    value->text = text_trim(view(from + quote_length(*from), upto));
+    lexing_token(builder, T_STRING, from, upto);
+    struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, builder->lexer.token,
+                                                    "the text in quotes is not closed on its line");
+    struct span end = {builder->lexer.token.end, builder->lexer.token.end};
+    diagnostics_fix(builder->diagnostics, diagnostic, end, *from == '"' ? "\"" : "”", "close it with a quote");
+    return T_STRING;
+}
+
+int lexing_amount(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
+                  const unsigned char *upto, const char *unit_end)
+{
+    if (unit_end <= (const char *)upto) {
+        return lexing_token(builder, T_NUMBER, from, upto);
+    }
+    /* Blanks and leader dots stand between; a unit starts with a letter or a degree sign. */
+    const unsigned char *unit = upto;
+    while (*unit == ' ' || *unit == '\t' || *unit == '.' || (*unit == 0xC2 && unit[1] == 0xA0) ||
+           (*unit == 0xE2 && unit[1] == 0x80 && unit[2] == 0xA6)) {
+        unit += *unit == 0xC2 ? 2 : *unit == 0xE2 ? 3 : 1;
+    }
+    struct amount_token amount = {value->number, names_find(builder->names, view(unit, (const unsigned char *)unit_end))};
+    value->amount_token = amount;
+    return lexing_token(builder, T_AMOUNT, from, (const unsigned char *)unit_end);
+}
+
+double lexing_decimal(const unsigned char *from, const unsigned char *upto)
+{
+    return number_read(view(from, upto));
+}
+
+/* ¼ ½ ¾ (U+00BC to U+00BE) and ⅐ to ⅞ (U+2150 to U+215E), by the Unicode names of the characters. */
+static double vulgar_fraction(const unsigned char *at)
+{
+    static const double quarters[] = {0.25, 0.5, 0.75};
+    static const double others[] = {1 / 7.0, 1 / 9.0, 0.1,     1 / 3.0, 2 / 3.0, 0.2,   0.4, 0.6,
+                                    0.8,     1 / 6.0, 5 / 6.0, 0.125,   0.375,   0.625, 0.875};
+    return *at == 0xC2 ? quarters[at[1] - 0xBC] : others[at[2] - 0x90];
+}
+
+double lexing_fraction(const unsigned char *from, const unsigned char *upto)
+{
+    double figures[3] = {0};
+    int count = 0;
+    double vulgar = 0;
+    for (const unsigned char *at = from; at < upto;) {
+        if (*at >= '0' && *at <= '9') {
+            const unsigned char *start = at;
+            while (at < upto && *at >= '0' && *at <= '9') {
+                at++;
+            }
+            figures[count++] = number_read(view(start, at));
+        } else if (*at >= 0x80 && (*at == 0xE2 || (at[1] >= 0xBC && at[1] <= 0xBE))) {
+            vulgar = vulgar_fraction(at);
+            break;
+        } else {
+            at++;
+        }
+    }
+    double number = vulgar > 0  ? figures[0] + vulgar
+                    : count == 3 ? figures[0] + figures[1] / figures[2]
+                                 : figures[0] / figures[1];
+    return isfinite(number) ? number : 0; /* 1/0: reported as out of range where it is used */
+}
+
+double lexing_minus(const unsigned char *from, const unsigned char *upto)
+{
+    size_t sign = *from == '-' ? 1 : 3;
+    return -number_read(text_trim(view(from + sign, upto)));
+}
+
+double lexing_decimal_comma(struct builder *builder, const unsigned char *from, const unsigned char *upto)
+{
+    struct text digits = view(from, upto);
+    char *point = arena_copy(builder->arena, digits.at, digits.length);
+    *strchr(point, ',') = '.';
+    char *joined = arena_copy(builder->arena, digits.at, digits.length);
+    char *comma = strchr(joined, ',');
+    memmove(comma, comma + 1, strlen(comma));
+    size_t whole_digits = (size_t)(comma - joined);
+    size_t places = strlen(point) - whole_digits - 1;
+    bool grouped = places == 3 && joined[0] != '0';
+    bool two_points = strchr(strchr(point, '.') + 1, '.') != NULL; /* 1,000.5 can only be a grouped thousand */
+    lexing_token(builder, T_NUMBER, from, upto);
+    struct span span = builder->lexer.token;
+    struct diagnostic *diagnostic =
+        diagnostics_add(builder->diagnostics, DIAG_DECIMAL_COMMA, span,
+                        two_points ? "%.*s has a comma; thousands are written without one"
+                                   : "%.*s can be read as a decimal or as a number of thousands",
+                        TEXT_ARGUMENTS(digits));
+    const char *without_zeros = joined;
+    while (without_zeros[0] == '0' && without_zeros[1] != '\0' && without_zeros[1] != '.') {
+        without_zeros++;
+    }
+    if (!two_points) {
+        diagnostics_help(builder->diagnostics, diagnostic, "write %s with a decimal point, or %s without the comma", point,
+                         without_zeros);
+        diagnostics_fix(builder->diagnostics, diagnostic, span, point, "%s (the comma is a decimal point)", point);
+    }
+    diagnostics_fix(builder->diagnostics, diagnostic, span, without_zeros, "%s (the comma groups thousands)",
+                    without_zeros);
+    return number_read(text_from(two_points || grouped ? joined : point));
+}
+
+static size_t digits_length(const char *at)
+{
+    return strspn(at, "0123456789.");
+}
+
+int lexing_size(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
+                const unsigned char *upto)
+{
+    const char *at = (const char *)from;
+    struct sheet_size *size = ARENA_NEW(builder->arena, struct sheet_size);
+    size_t length = digits_length(at);
+    size->width = number_read((struct text){at, length});
+    at += length;
+    while (*at < '0' || *at > '9') { /* blanks and the sign of multiplication, all of whose bytes are above the digits */
+        at++;
+    }
+    length = digits_length(at);
+    size->height = number_read((struct text){at, length});
+    at += length;
+    struct text unit = text_trim(view((const unsigned char *)at, upto));
+    size->unit = unit.length == 0 ? NULL : names_find(builder->names, unit);
+    value->size = size;
+    return lexing_token(builder, T_SIZE, from, upto);
+}
+
+int lexing_percent(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
+                   const unsigned char *upto, enum percent_basis basis)
+{
+    value->basis = basis;
+    return lexing_token(builder, T_PERCENT, from, upto);
+}
+
+enum percent_basis lexing_basis(const unsigned char *upto)
+{
+    bool by_volume = (upto[-3] | 0x20) == 'v';
+    bool in_volume = (upto[-1] | 0x20) == 'v';
+    return by_volume ? PERCENT_VOLUME_IN_VOLUME : in_volume ? PERCENT_WEIGHT_IN_VOLUME : PERCENT_WEIGHT_IN_WEIGHT;
+}
+
+size_t lexing_character(const unsigned char *at)
+{
+    return utf8_character_length((struct text){(const char *)at, 4});
+}

@@ -1,0 +1,49 @@
+/* What the lexer does with a piece of text once its kind is known. */
+#ifndef POTASH_SYNTAX_LEXING_H
+#define POTASH_SYNTAX_LEXING_H
+
+#include "syntax/parse.h"
+
+union NOTATION_STYPE;
+
+enum { LEXING_GO_ON = -1 }; /* no token here: look again in the rest of the line */
+
+/* Closes the token [from, upto) and returns `token`. */
+static inline int lexing_token(struct builder *builder, int token, const unsigned char *from, const unsigned char *upto)
+{
+    struct lexer *lexer = &builder->lexer;
+    lexer->cursor = (const char *)upto;
+    lexer->token.begin = lexer->base + (uint32_t)((const char *)from - lexer->start);
+    lexer->token.end = lexer->base + (uint32_t)((const char *)upto - lexer->start);
+    return token;
+}
+
+int lexing_keyword(struct builder *builder, int token, const unsigned char *from, const unsigned char *upto);
+int lexing_newline(struct builder *builder, const unsigned char *from, const unsigned char *upto);
+int lexing_end(struct builder *builder, const char *at);
+void lexing_comment(struct builder *builder, const char *from, const char *upto);
+
+int lexing_words(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from, const char *upto);
+int lexing_view(struct builder *builder, union NOTATION_STYPE *value, int token, const unsigned char *from,
+                const unsigned char *upto);
+int lexing_string(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
+                  const unsigned char *upto);
+int lexing_unclosed(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
+                    const unsigned char *upto);
+/* Values of numbers; what is wrong with one is reported. */
+double lexing_decimal(const unsigned char *from, const unsigned char *upto);
+double lexing_fraction(const unsigned char *from, const unsigned char *upto);
+double lexing_minus(const unsigned char *from, const unsigned char *upto);
+double lexing_decimal_comma(struct builder *builder, const unsigned char *from, const unsigned char *upto);
+
+/* The number value->number, from `from` to `upto`, with its unit up to `unit_end` when that lies further. */
+int lexing_amount(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
+                  const unsigned char *upto, const char *unit_end);
+int lexing_size(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
+                const unsigned char *upto);
+int lexing_percent(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
+                   const unsigned char *upto, enum percent_basis basis);
+enum percent_basis lexing_basis(const unsigned char *upto);
+size_t lexing_character(const unsigned char *at);
+
+#endif

@@ -1,0 +1,79 @@
+/* Runs the lexer and the parser over a file or a part of one. */
+#include "syntax/parse.h"
+
+#include "base/utf8.h"
+#include "syntax/builder.h"
+
+#include "notation.tab.h"
+
+enum { FAULTS_OF_A_TEXT = 20 /* with more faults of encoding than this a file is no text at all */ };
+
+/* Reports what is not text and puts '?' in its place, so that the lexer meets neither.  False when the file as a whole is
+ * not text. */
+static bool clean_encoding(struct diagnostics *diagnostics, struct source_file *source)
+{
+    char *bytes = (char *)source->bytes;
+    int faults = 0;
+    size_t at = 0;
+    while ((at = utf8_first_fault(bytes, source->length, at)) < source->length) {
+        if (++faults > FAULTS_OF_A_TEXT) {
+            return false;
+        }
+        struct span span = {source->base + (uint32_t)at, source->base + (uint32_t)at + 1};
+        bool nul = bytes[at] == '\0';
+        struct diagnostic *diagnostic =
+            nul ? diagnostics_add(diagnostics, DIAG_TEXT_ENCODING, span, "a NUL byte stands in the text")
+                : diagnostics_add(diagnostics, DIAG_TEXT_ENCODING, span, "byte 0x%02X is not valid UTF-8",
+                                  (unsigned)(unsigned char)bytes[at]);
+        diagnostics_help(diagnostics, diagnostic,
+                         nul ? "delete it; was the file saved as UTF-16?" : "save the file as UTF-8 and type the sign again");
+        /* The rest of the line says nothing more about its own encoding. */
+        bytes[at] = '?';
+        while (at < source->length && bytes[at] != '\n') {
+            size_t line_end = at;
+            while (line_end < source->length && bytes[line_end] != '\n') {
+                line_end++;
+            }
+            size_t fault = utf8_first_fault(bytes, line_end, at);
+            if (fault < line_end) {
+                bytes[fault] = '?';
+            }
+            at = fault;
+        }
+    }
+    return true;
+}
+
+static struct syntax_file *parse(struct builder *builder, uint32_t begin, uint32_t end)
+{
+    struct source_file *source = builder->file->source;
+    builder->lexer.start = source->bytes;
+    builder->lexer.base = source->base;
+    builder->lexer.cursor = source->bytes + begin;
+    builder->lexer.limit = source->bytes + end;
+    builder->lexer.mode = LEX_LINE_START;
+    notation_parse(builder);
+    return builder->file;
+}
+
+struct syntax_file *syntax_parse(struct arena *arena, struct names *names, struct diagnostics *diagnostics,
+                                 struct source_file *source, bool keep_comments)
+{
+    struct builder builder = {.arena = arena, .names = names, .diagnostics = diagnostics, .keep_comments = keep_comments};
+    builder.file = ARENA_NEW(arena, struct syntax_file);
+    builder.file->source = source;
+    if (!clean_encoding(diagnostics, source)) {
+        return builder.file;
+    }
+    bool byte_order_mark = source->length >= 3 && memcmp(source->bytes, "\xEF\xBB\xBF", 3) == 0;
+    return parse(&builder, byte_order_mark ? 3 : 0, source->length);
+}
+
+struct syntax_file *syntax_parse_slice(struct arena *arena, struct names *names, struct diagnostics *diagnostics,
+                                       struct source_file *source, uint32_t begin, uint32_t end)
+{
+    struct builder builder = {.arena = arena, .names = names, .diagnostics = diagnostics};
+    builder.file = ARENA_NEW(arena, struct syntax_file);
+    builder.file->source = source;
+    return parse(&builder, begin, end);
+}

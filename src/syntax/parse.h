@@ -1,0 +1,47 @@
+/* From text to syntax tree. */
+#ifndef POTASH_SYNTAX_PARSE_H
+#define POTASH_SYNTAX_PARSE_H
+
+#include "source/diagnostics.h"
+#include "syntax/tree.h"
+
+/* Where the lexer stands on its line. */
+enum lexer_mode {
+    LEX_LINE_START, /* keywords of statements are known here, and only here */
+    LEX_REST,       /* the rest of the line */
+    LEX_FORM,       /* the rest of a material's `form` or `ions` line: words one by one, chemical formulas */
+    LEX_NAMES       /* the rest of a line that lists names: whatever stands between the commas */
+};
+
+struct lexer {
+    const char *cursor;
+    const char *limit;
+    const char *start;       /* the file's first byte */
+    uint32_t base;           /* its offset */
+    enum lexer_mode mode;
+    struct span token;       /* where the last token stands */
+    int previous;            /* which it was */
+    int before;              /* and which the one before it */
+};
+
+/* What the parser works on. */
+struct builder {
+    struct arena *arena;
+    struct names *names;
+    struct diagnostics *diagnostics;
+    struct syntax_file *file;
+    struct declaration *open;        /* the declaration that statements go to */
+    struct lexer lexer;
+    bool keep_comments;
+    bool told_of_missing_heading;
+};
+
+/* Parses a whole file.  Mistakes go to `diagnostics`; a bad line costs one and is left out of the tree. */
+struct syntax_file *syntax_parse(struct arena *arena, struct names *names, struct diagnostics *diagnostics,
+                                 struct source_file *source, bool keep_comments);
+
+/* The same for a part of a file, from `begin` to `end` in bytes (a declaration of the library). */
+struct syntax_file *syntax_parse_slice(struct arena *arena, struct names *names, struct diagnostics *diagnostics,
+                                       struct source_file *source, uint32_t begin, uint32_t end);
+
+#endif

@@ -1,0 +1,284 @@
+/* The syntax tree: a file's declarations and their statements as they were written.
+ *
+ * A declaration holds its statements in the order of their lines; `part` and `use` are statements among them, and what
+ * follows belongs to them until the next.  Nothing here is looked up or reckoned.  All nodes live in the arena of the
+ * compilation; strings are views into the source. */
+#ifndef POTASH_SYNTAX_TREE_H
+#define POTASH_SYNTAX_TREE_H
+
+#include "base/names.h"
+#include "source/source.h"
+
+/* A name in its place; lists are chained. */
+struct word {
+    struct name *name;
+    struct span span;
+    struct word *next;
+};
+
+/* A size of sheet, "8x10 in". */
+struct sheet_size {
+    double width;
+    double height;
+    struct name *unit; /* "in", "cm", "mm" */
+};
+
+/* A number with the unit behind it, as the lexer gives them. */
+struct amount_token {
+    double value;
+    struct name *unit;
+};
+
+/* A number and its unit; what is added to it ("3 oz 70 grains"); the other end of a range ("50 to 65 grains"). */
+struct quantity {
+    double value;
+    struct name *unit;              /* NULL when none was written */
+    const struct sheet_size *size;  /* of counted sheets, or NULL */
+    struct quantity *more;          /* added to this one, or NULL */
+    struct quantity *high;          /* NULL when it is no range */
+    struct span span;               /* of all of it */
+};
+
+enum percent_basis { PERCENT_PLAIN, PERCENT_WEIGHT_IN_VOLUME, PERCENT_WEIGHT_IN_WEIGHT, PERCENT_VOLUME_IN_VOLUME };
+
+/* "1 %", "10 % w/w", "saturated". */
+struct strength {
+    double percent;
+    enum percent_basis basis;
+    bool saturated;
+    struct span span;
+};
+
+/* A form as it was written behind a name: words, a strength, or a specific gravity. */
+struct form_words {
+    struct name *words;     /* NULL when it is a number */
+    double number;
+    bool percent;           /* the number is per cent */
+    bool temperature;       /* the number has the unit in `words`: "water (50 °C)" */
+    struct span span;
+};
+
+/* A material with its form. */
+struct material_words {
+    struct name *name;
+    struct span span;
+    struct form_words *form; /* NULL when none was written */
+    struct material_words *next;
+};
+
+enum declaration_kind {
+    DECLARE_FORMULA, DECLARE_VARIANT, DECLARE_STOCK, DECLARE_MATERIAL, DECLARE_UNIT, DECLARE_ELEMENT, DECLARE_PHRASE,
+    DECLARE_RULE, DECLARE_SHELF, DECLARE_BATCH, DECLARE_PROCESS, DECLARE_READ
+};
+
+enum statement_kind {
+    /* formulas and their kin */
+    SAY_KIND, SAY_FOR, SAY_MAKES, SAY_MEASURES, SAY_AFTER, SAY_NOTE, SAY_KEEPS, SAY_SILENCE,
+    SAY_ADDITION, SAY_PINCH, SAY_SOLUTION, SAY_COOL, SAY_WARM, SAY_STAND, SAY_FILTER, SAY_DO,
+    SAY_PART, SAY_USE, SAY_DILUTE, SAY_MIX, SAY_TEMPERATURE, SAY_TIME, SAY_AGITATE, SAY_NEEDS, SAY_CAPACITY,
+    SAY_COEFFICIENT,
+    /* variants */
+    SAY_OF, SAY_CHANGE, SAY_LEAVE_OUT, SAY_ADD, SAY_SWAP,
+    /* stocks */
+    SAY_SOLVENT,
+    /* materials */
+    SAY_ALSO, SAY_ROLE, SAY_FORM, SAY_IONS, SAY_DISSOLVES, SAY_TYPICAL, SAY_DENSITY, SAY_HAZARD, SAY_LIMIT, SAY_FACTOR,
+    SAY_TOXICITY, SAY_CAUTION, SAY_APART, SAY_MISTAKEN, SAY_STORE, SAY_SOURCE
+};
+
+struct statement {
+    struct statement *next;
+    struct span span;
+    enum statement_kind kind;
+};
+
+/* kind, for, measures, silence, filter, role, also, mistaken, leave out, part, use … : words and nothing else */
+struct words_statement {
+    struct statement base;
+    struct word *words;
+};
+
+/* note, after, agitate, do, caution, store, source, of: a text in quotes; `apart from X "…"` has a word as well */
+struct text_statement {
+    struct statement base;
+    struct text text;
+    struct span text_span;
+    struct word *word;
+    struct text source;
+};
+
+/* makes, temperature, time, cool, warm, stand, keeps … in, needs … per, capacity … per, coefficient … per */
+struct quantity_statement {
+    struct statement base;
+    struct quantity *quantity;
+    struct quantity *per;      /* "per 10 °C", "per L" (a measure of 1), or NULL */
+    struct word *word;         /* "in full bottle" */
+};
+
+enum amount_kind { AMOUNT_PLAIN, AMOUNT_FROM_STOCK, AMOUNT_OF_STOCK, AMOUNT_TO_MAKE, AMOUNT_AS_NEEDED };
+
+struct amount_words {
+    enum amount_kind kind;
+    struct quantity *quantity;       /* NULL for "as needed" */
+    const struct strength *strength; /* of the stock */
+    struct span span;
+};
+
+/* What may follow an amount. */
+struct tails {
+    struct quantity *temperature;
+    struct text note;
+    bool optional;
+    bool before;                     /* `place` is the addition to stand before, not after */
+    struct material_words *place;    /* variants: after/before which addition */
+};
+
+struct addition_statement {
+    struct statement base;           /* SAY_ADDITION, SAY_PINCH; SAY_ADD in a variant */
+    struct material_words *material;
+    struct amount_words *amount;     /* NULL for a pinch */
+    const struct tails *tails;       /* NULL when there are none */
+};
+
+/* solution A 10 mL, solution "Gold stock" 10 mL */
+struct solution_statement {
+    struct statement base;
+    struct word part;                /* name NULL when a formula is meant */
+    double number;                   /* of a numbered part, NAN otherwise */
+    struct text title;
+    struct span title_span;
+    struct quantity *quantity;
+    const struct tails *tails;
+};
+
+/* One ingredient of `mix A 1 + B 1 + water 8`. */
+struct mix_item {
+    struct material_words what;      /* a part's name or a material */
+    double number;                   /* of a numbered part, NAN otherwise */
+    struct text title;               /* a formula in quotes */
+    struct quantity *quantity;
+    struct span span;
+    struct mix_item *next;
+};
+
+struct mix_statement {
+    struct statement base;
+    struct mix_item *items;
+};
+
+struct ratio {
+    double *figures;
+    size_t count;
+    struct span span;
+};
+
+struct ratio_statement {
+    struct statement base;
+    struct ratio ratio;
+    struct ratio high;               /* count 0 when it is no range */
+};
+
+/* change NAME to AMOUNT; swap NAME for NAME */
+struct change_statement {
+    struct statement base;
+    struct material_words *from;
+    struct material_words *to;       /* swap */
+    struct amount_words *amount;     /* change */
+};
+
+/* material: form NAME FORMULA cas N … */
+struct form_statement {
+    struct statement base;
+    struct form_words *name;         /* NULL for the only form of a material */
+    struct text chemical;            /* "Na2SO3.7H2O", empty for mixtures without a formula */
+    struct span chemical_span;
+    struct text cas;
+    struct span cas_span;
+    struct strength *strength;
+    struct quantity *density;
+    bool usual;
+    struct form_list *others;
+    struct text source;
+};
+
+struct form_list {
+    struct form_words *form;
+    struct form_list *next;
+};
+
+/* material: dissolves 27 g (anhydrous) per 100 mL at 20 °C in SOLVENT; typical KIND 5 to 150 g/L; density; toxicity; factor;
+ * limit */
+struct figure_statement {
+    struct statement base;
+    struct word *word;               /* kind of bath, way of exposure, hazard code, "freely" */
+    struct text text;                /* hazard class in quotes */
+    struct quantity *quantity;
+    struct form_words *form;
+    struct quantity *per;
+    struct quantity *temperature;
+    struct word *solvent;
+    double from_percent;             /* limit; NAN when open */
+    double to_percent;
+    struct text source;
+};
+
+/* material: ions 2 Na+, SO3-- */
+struct ion {
+    double count;
+    struct text formula;             /* with its charge signs */
+    struct span span;
+    struct ion *next;
+};
+
+struct ions_statement {
+    struct statement base;
+    struct ion *ions;
+    struct text source;
+};
+
+/* One meaning of a unit: `29.57 mL in US`, `437.5 grain of solids`. */
+struct unit_value {
+    struct quantity *quantity;
+    struct word *measures;           /* US, imperial */
+    struct word *matter;             /* solids, liquids */
+    struct unit_value *next;
+};
+
+struct unit_words {
+    struct word *dimension;          /* `measures mass`: a base unit */
+    struct unit_value *values;
+    bool about;                      /* approximate */
+    double zero_at;                  /* `from 32`: where the other scale's zero lies; NAN otherwise */
+    struct word *unclear;            /* `is unclear grain or g` */
+    struct word *also;
+    struct text source;
+};
+
+struct declaration {
+    struct declaration *next;
+    enum declaration_kind kind;
+    struct span span;                /* of the heading */
+    struct text title;               /* in quotes */
+    struct span title_span;
+    struct material_words name;      /* bare names: materials, units, stocks */
+    struct strength strength;        /* stock */
+    double number;                   /* element: atomic weight */
+    struct unit_words *unit;
+    struct word *also;               /* element */
+    struct text source;
+    bool replacing;
+    struct statement *statements;
+    struct statement *last;
+    struct source_file *file;
+};
+
+struct syntax_file {
+    struct source_file *source;
+    struct declaration *declarations;
+    struct declaration *last;
+    struct span *comments;           /* in order */
+    size_t comment_count;
+    size_t comment_capacity;
+};
+
+#endif
