@@ -38,7 +38,7 @@ $(BUILD)/potash: $(COMMAND_OBJECTS) $(BUILD)/libpotash.a
 
 $(BUILD)/libpotash.a: $(LIBRARY_OBJECTS)
 	@rm -f $@
-	$(AR) rcs $@ $^
+	@$(AR) rcs $@ $^
 
 # The grammar: a conflict or a warning fails the build.
 $(BUILD)/gen/notation.tab.c $(BUILD)/gen/notation.tab.h &: grammar/notation.y

@@ -48,7 +48,7 @@ static const char *lex_run(const char *at, bool in_unit)
         const unsigned char *YYMARKER;
         /*!re2c
             gap ( 'to' | 'from' | 'at' | 'for' | 'in' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot'
-                | 'within' | 'holds' | 'comes' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
+                | 'within' | 'holds' | 'comes' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
                 | 'before' | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent'
                 | 'saturated')
             { return (const char *)end; }
@@ -69,7 +69,7 @@ static const char *lex_unit(const char *at)
     const unsigned char *YYMARKER;
     /*!re2c
         gap? ( 'to' | 'from' | 'of' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot'
-             | 'within' | 'holds' | 'comes' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after' | 'before'
+             | 'within' | 'holds' | 'comes' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after' | 'before'
              | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent' | 'saturated')
         { return at; }
 
@@ -253,6 +253,30 @@ static const char *lex_names_run(const char *at)
     }
 }
 
+/* The name that a `unit` or `element` line declares, whatever words it holds: up to `is` or `measures`. */
+static int lex_declared(struct builder *builder, union NOTATION_STYPE *value)
+{
+    struct lexer *lexer = &builder->lexer;
+    const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
+    const unsigned char *YYMARKER;
+    const unsigned char *token = NULL;
+    const unsigned char *end = YYCURSOR;
+    lexer->mode = LEX_REST;
+    for (;;) {
+        /*!re2c
+            gap ('is' | 'measures') { break; }
+            gap                   { continue; }
+            [^ \t\r\n\x00,#"\u00A0\u201C\u2026]+
+                                  { token = token == NULL ? end : token; end = YYCURSOR; continue; }
+            *                     { break; }
+        */
+    }
+    while (token != NULL && (*token == ' ' || *token == '\t')) {
+        token++;
+    }
+    return token == NULL ? lex_rest(builder, value) : lexing_words(builder, value, token, (const char *)end);
+}
+
 /* Tokens of a `form` or `ions` line. */
 static int lex_form(struct builder *builder, union NOTATION_STYPE *value)
 {
@@ -313,12 +337,17 @@ int notation_lex(union NOTATION_STYPE *value, struct span *location, struct buil
         if (token == LEXING_GO_ON) {
             token = lex_rest(builder, value);
         }
+        if (lexing_past_limit(&builder->lexer)) { /* the text goes on, but the part that is parsed does not */
+            token = T_END;
+        }
     } else if (builder->lexer.mode == LEX_REST) {
         token = lex_rest(builder, value);
     } else if (builder->lexer.mode == LEX_FORM) {
         token = lex_form(builder, value);
-    } else {
+    } else if (builder->lexer.mode == LEX_NAMES) {
         token = lex_names(builder, value);
+    } else {
+        token = lex_declared(builder, value);
     }
     *location = builder->lexer.token;
     builder->lexer.before = builder->lexer.previous;

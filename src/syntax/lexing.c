@@ -16,7 +16,8 @@ static struct text view(const unsigned char *from, const unsigned char *upto)
 int lexing_keyword(struct builder *builder, int token, const unsigned char *from, const unsigned char *upto)
 {
     bool names = token == T_ALSO || token == T_MISTAKEN_FOR || token == T_MATERIAL;
-    builder->lexer.mode = names ? LEX_NAMES : token == T_FORM || token == T_IONS ? LEX_FORM : LEX_REST;
+    bool declared = token == T_UNIT || token == T_ELEMENT;
+    builder->lexer.mode = names ? LEX_NAMES : declared ? LEX_DECLARED : token == T_FORM || token == T_IONS ? LEX_FORM : LEX_REST;
     return lexing_token(builder, token, from, upto);
 }
 

@@ -18,6 +18,12 @@ static inline int lexing_token(struct builder *builder, int token, const unsigne
     return token;
 }
 
+/* Whether the last token lies behind the part of the file that is to be parsed. */
+static inline bool lexing_past_limit(const struct lexer *lexer)
+{
+    return lexer->start + (lexer->token.begin - lexer->base) >= lexer->limit;
+}
+
 int lexing_keyword(struct builder *builder, int token, const unsigned char *from, const unsigned char *upto);
 int lexing_newline(struct builder *builder, const unsigned char *from, const unsigned char *upto);
 int lexing_end(struct builder *builder, const char *at);

@@ -63,6 +63,7 @@ struct syntax_file *syntax_parse(struct arena *arena, struct names *names, struc
     builder.file = ARENA_NEW(arena, struct syntax_file);
     builder.file->source = source;
     if (!clean_encoding(diagnostics, source)) {
+        builder.file->not_text = true;
         return builder.file;
     }
     bool byte_order_mark = source->length >= 3 && memcmp(source->bytes, "\xEF\xBB\xBF", 3) == 0;

@@ -10,6 +10,7 @@ enum lexer_mode {
     LEX_LINE_START, /* keywords of statements are known here, and only here */
     LEX_REST,       /* the rest of the line */
     LEX_FORM,       /* the rest of a material's `form` or `ions` line: words one by one, chemical formulas */
+    LEX_DECLARED,   /* the name that a `unit` or `element` line declares */
     LEX_NAMES       /* the rest of a line that lists names: whatever stands between the commas */
 };
 

@@ -276,6 +276,7 @@ struct syntax_file {
     struct source_file *source;
     struct declaration *declarations;
     struct declaration *last;
+    bool not_text;                   /* so full of faults of encoding that it was not parsed */
     struct span *comments;           /* in order */
     size_t comment_count;
     size_t comment_capacity;

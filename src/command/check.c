@@ -1,0 +1,36 @@
+/* potash check: the diagnostics, and a line that sums them up. */
+#include "command/command.h"
+
+#include <stdio.h>
+
+static void sum_up(const struct potash *potash)
+{
+    size_t errors = potash_errors(potash);
+    size_t warnings = potash_warnings(potash);
+    size_t formulas = potash_formulas(potash);
+    printf("%zu formula%s: ", formulas, formulas == 1 ? "" : "s");
+    if (errors == 0 && warnings == 0) {
+        puts("nothing to remark");
+    } else {
+        printf("%zu error%s, %zu warning%s\n", errors, errors == 1 ? "" : "s", warnings, warnings == 1 ? "" : "s");
+    }
+}
+
+int command_check(const struct command_line *line)
+{
+    int status;
+    struct potash *potash = command_open(line, &status);
+    if (potash == NULL) {
+        return status;
+    }
+    if (line->format == POTASH_TEXT) {
+        sum_up(potash);
+    } else {
+        struct potash_output output;
+        enum potash_status done = potash_diagnostics(potash, line->format, false, &output);
+        int written = done == POTASH_GOOD ? command_write(line, &output) : command_failed(potash, done);
+        status = written != POTASH_GOOD ? written : status;
+    }
+    potash_close(potash);
+    return status;
+}

@@ -1,0 +1,54 @@
+/* The command line: one function a verb, on what libpotash offers. */
+#ifndef POTASH_COMMAND_COMMAND_H
+#define POTASH_COMMAND_COMMAND_H
+
+#include "potash.h"
+
+/* What stood on the command line. */
+struct command_line {
+    const char *verb;
+    const char **paths;          /* files, folders, "-"; or the verb's own words */
+    size_t path_count;
+    struct potash_options options;
+    const char **silence;
+    size_t silence_count;
+    enum potash_format format;
+    bool format_given;
+    const char *output;          /* -o FILE, or NULL for standard output */
+    bool help;
+    bool version;
+};
+
+struct verb {
+    const char *name;
+    const char *arguments;       /* for the usage line */
+    const char *summary;
+    int (*run)(const struct command_line *line);
+};
+
+extern const struct verb verbs[];
+extern const size_t verb_count;
+
+/* Reads the arguments; false with a message on standard error when they are no call. */
+bool command_read_line(int count, char **words, struct command_line *line);
+void command_free_line(struct command_line *line);
+
+/* Opens a session, reads the paths and checks; prints the diagnostics to standard error.  The exit status so far goes to
+ * *status; NULL when nothing can be done (the reason has been printed). */
+struct potash *command_open(const struct command_line *line, int *status);
+
+/* Writes a report to FILE in one step, or to standard output.  The exit status. */
+int command_write(const struct command_line *line, const struct potash_output *output);
+
+/* Prints why a call failed; the exit status for it. */
+int command_failed(const struct potash *potash, enum potash_status status);
+
+bool command_colour(void);
+
+int command_check(const struct command_line *line);
+int command_sheet(const struct command_line *line);
+int command_show(const struct command_line *line);
+int command_materials(const struct command_line *line);
+int command_why(const struct command_line *line);
+
+#endif

@@ -1,0 +1,194 @@
+/* The words of a command line. */
+#include "command/command.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct words {
+    int count;
+    char **at;
+    int next;
+};
+
+static bool is_number(const char *word)
+{
+    return word[0] != '\0' && word[strspn(word, "0123456789./")] == '\0';
+}
+
+static bool starts_with_letter(const char *word)
+{
+    return (word[0] >= 'A' && word[0] <= 'Z') || (word[0] >= 'a' && word[0] <= 'z');
+}
+
+/* The value of an option: "--make 2L", "--make=2L"; NULL with a message when there is none. */
+static const char *take_value(struct words *words, const char *option, const char *equals)
+{
+    if (equals != NULL) {
+        return equals + 1;
+    }
+    if (words->next >= words->count) {
+        fprintf(stderr, "potash: %s wants a value; see: potash --help\n", option);
+        return NULL;
+    }
+    return words->at[words->next++];
+}
+
+/* An amount may be two words of the shell: "--make 2 L". */
+static char *take_amount(struct words *words, const char *option, const char *equals)
+{
+    const char *value = take_value(words, option, equals);
+    if (value == NULL) {
+        return NULL;
+    }
+    const char *unit = words->next < words->count ? words->at[words->next] : "";
+    bool two_words = is_number(value) && starts_with_letter(unit) && strlen(unit) <= 8 && strchr(unit, '.') == NULL &&
+                     strchr(unit, '/') == NULL;
+    size_t size = strlen(value) + strlen(unit) + 2;
+    char *amount = malloc(size);
+    if (amount == NULL) {
+        fputs("potash: out of memory\n", stderr);
+        return NULL;
+    }
+    snprintf(amount, size, two_words ? "%s %s" : "%s", value, unit);
+    words->next += two_words;
+    return amount;
+}
+
+static bool take_format(struct command_line *line, const char *value)
+{
+    static const struct {
+        const char *name;
+        enum potash_format format;
+    } formats[] = {
+        {"text", POTASH_TEXT}, {"json", POTASH_JSON}, {"sarif", POTASH_SARIF}, {"html", POTASH_HTML}, {"pdf", POTASH_PDF}};
+    for (size_t i = 0; i < sizeof formats / sizeof *formats; i++) {
+        if (strcmp(value, formats[i].name) == 0) {
+            line->format = formats[i].format;
+            line->format_given = true;
+            return true;
+        }
+    }
+    fprintf(stderr, "potash: --as takes text, json, html, pdf or sarif, not \"%s\"\n", value);
+    return false;
+}
+
+/* A weight or volume that an instrument shows, in `unit`; 0 with a message when it is none. */
+static double take_resolution(struct words *words, const char *option, const char *equals, const char *unit)
+{
+    char *amount = take_amount(words, option, equals);
+    if (amount == NULL) {
+        return 0;
+    }
+    char *end;
+    double value = strtod(amount, &end);
+    while (*end == ' ') {
+        end++;
+    }
+    bool good = value > 0 && value < 1e6 && (*end == '\0' || strcmp(end, unit) == 0);
+    if (!good) {
+        fprintf(stderr, "potash: %s takes an amount such as 0.1 %s, not \"%s\"\n", option, unit, amount);
+    }
+    free(amount);
+    return good ? value : 0;
+}
+
+static bool option_is(const char *word, const char *option, const char **equals)
+{
+    size_t length = strlen(option);
+    *equals = NULL;
+    if (strncmp(word, option, length) != 0) {
+        return false;
+    }
+    if (word[length] == '=') {
+        *equals = word + length;
+    }
+    return word[length] == '\0' || word[length] == '=';
+}
+
+static bool take_option(struct command_line *line, struct words *words, const char *word)
+{
+    const char *equals;
+    if (option_is(word, "--help", &equals) || strcmp(word, "-h") == 0) {
+        return line->help = true;
+    }
+    if (option_is(word, "--version", &equals)) {
+        return line->version = true;
+    }
+    if (option_is(word, "--strict", &equals)) {
+        return line->options.strict = true;
+    }
+    if (option_is(word, "--title", &equals)) {
+        return (line->options.title = take_value(words, "--title", equals)) != NULL;
+    }
+    if (option_is(word, "--make", &equals)) {
+        free((char *)line->options.make);
+        return (line->options.make = take_amount(words, "--make", equals)) != NULL;
+    }
+    if (strncmp(word, "--make", 6) == 0 && word[6] >= '0' && word[6] <= '9') {
+        free((char *)line->options.make);
+        return (line->options.make = strdup(word + 6)) != NULL;
+    }
+    if (option_is(word, "--library", &equals)) {
+        return (line->options.library = take_value(words, "--library", equals)) != NULL;
+    }
+    if (option_is(word, "--date", &equals)) {
+        return (line->options.date = take_value(words, "--date", equals)) != NULL;
+    }
+    if (option_is(word, "--balance", &equals)) {
+        return (line->options.balance = take_resolution(words, "--balance", equals, "g")) > 0;
+    }
+    if (option_is(word, "--graduate", &equals)) {
+        return (line->options.graduate = take_resolution(words, "--graduate", equals, "mL")) > 0;
+    }
+    if (option_is(word, "--silence", &equals)) {
+        const char *id = take_value(words, "--silence", equals);
+        line->silence[line->silence_count++] = id;
+        return id != NULL;
+    }
+    if (option_is(word, "--as", &equals)) {
+        const char *value = take_value(words, "--as", equals);
+        return value != NULL && take_format(line, value);
+    }
+    if (strcmp(word, "-o") == 0 || option_is(word, "--output", &equals)) {
+        return (line->output = take_value(words, word, strcmp(word, "-o") == 0 ? NULL : equals)) != NULL;
+    }
+    fprintf(stderr, "potash: there is no option \"%s\"; see: potash --help\n", word);
+    return false;
+}
+
+bool command_read_line(int count, char **at, struct command_line *line)
+{
+    *line = (struct command_line){0};
+    struct words words = {count, at, 1};
+    line->paths = calloc((size_t)count + 1, sizeof *line->paths);
+    line->silence = calloc((size_t)count + 1, sizeof *line->silence);
+    if (line->paths == NULL || line->silence == NULL) {
+        fputs("potash: out of memory\n", stderr);
+        return false;
+    }
+    line->options.silence = line->silence;
+    bool only_paths = false;
+    while (words.next < count) {
+        const char *word = at[words.next++];
+        if (!only_paths && strcmp(word, "--") == 0) {
+            only_paths = true;
+        } else if (!only_paths && word[0] == '-' && word[1] != '\0') {
+            if (!take_option(line, &words, word)) {
+                return false;
+            }
+        } else if (line->verb == NULL) {
+            line->verb = word;
+        } else {
+            line->paths[line->path_count++] = word;
+        }
+    }
+    return true;
+}
+
+void command_free_line(struct command_line *line)
+{
+    free((char *)line->options.make);
+    free(line->paths);
+    free(line->silence);
+}

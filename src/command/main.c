@@ -1,0 +1,76 @@
+/* potash: finds the verb and runs it. */
+#include "command/command.h"
+
+#include <stdio.h>
+#include <string.h>
+
+const struct verb verbs[] = {
+    {"check", "PATH…", "what is wrong with formulas, with line and repair", command_check},
+    {"sheet", "PATH…", "the mixing sheet", command_sheet},
+    {"show", "PATH…", "the checked form, for programs", command_show},
+    {"materials", "[NAME]", "what the library knows", command_materials},
+    {"why", "[ID]", "a diagnostic explained, with an example and the repair", command_why},
+};
+const size_t verb_count = sizeof verbs / sizeof *verbs;
+
+static void print_help(FILE *out, const struct verb *verb)
+{
+    if (verb != NULL) {
+        fprintf(out, "potash %s %s [options]\n%s\n\n", verb->name, verb->arguments, verb->summary);
+    } else {
+        fputs("potash VERB PATH… [options]\n"
+              "Compiles photographic formulas kept as text files (.bath) into sheets to mix from.\n\n",
+              out);
+        for (size_t i = 0; i < verb_count; i++) {
+            fprintf(out, "  %-10s %-8s %s\n", verbs[i].name, verbs[i].arguments, verbs[i].summary);
+        }
+        fputs("\nPATH is a .bath file, a folder (all .bath files below it), or - for standard input.\n\n", out);
+    }
+    fputs("  --title \"…\"      only the formula with this title\n"
+          "  --make 2 L       batch size (also --make 2L)\n"
+          "  --as FORMAT      text, json (check: also sarif)\n"
+          "  -o FILE          write there, in one step, only if all is good\n"
+          "  --strict         warnings count as errors\n"
+          "  --silence ID     turn a warning off (may repeat)\n"
+          "  --balance 0.1 g  what your scale can show (0.01 g is assumed)\n"
+          "  --library DIR    use the library in this folder\n"
+          "  --help, --version\n\n"
+          "Exit status: 0 good, 1 the formulas have errors, 2 the call or the files could not be used.\n",
+          out);
+}
+
+int main(int count, char **words)
+{
+    struct command_line line;
+    if (!command_read_line(count, words, &line)) {
+        command_free_line(&line);
+        return POTASH_UNUSABLE;
+    }
+    int status = POTASH_UNUSABLE;
+    const struct verb *verb = NULL;
+    for (size_t i = 0; line.verb != NULL && i < verb_count; i++) {
+        if (strcmp(line.verb, verbs[i].name) == 0) {
+            verb = &verbs[i];
+        }
+    }
+    if (line.version) {
+        printf("potash %s\n", potash_version());
+        status = POTASH_GOOD;
+    } else if (line.help) {
+        print_help(stdout, verb);
+        status = POTASH_GOOD;
+    } else if (line.verb == NULL) {
+        print_help(stderr, NULL);
+    } else if (verb == NULL) {
+        fprintf(stderr, "potash: there is no verb \"%s\"; see: potash --help\n", line.verb);
+    } else {
+        status = verb->run(&line);
+    }
+    command_free_line(&line);
+    /* A full disk shows itself only when the last bytes are written. */
+    if (fflush(stdout) != 0 || ferror(stdout)) {
+        perror("potash: standard output");
+        status = POTASH_UNUSABLE;
+    }
+    return status;
+}

@@ -1,0 +1,127 @@
+/* What the verbs share: opening a session, writing a report. */
+#include "command/command.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+bool command_colour(void)
+{
+    const char *no_colour = getenv("NO_COLOR");
+    return isatty(STDERR_FILENO) != 0 && (no_colour == NULL || no_colour[0] == '\0');
+}
+
+int command_failed(const struct potash *potash, enum potash_status status)
+{
+    if (status == POTASH_UNUSABLE) {
+        fprintf(stderr, "potash: %s\n", potash_message(potash));
+    }
+    return (int)status;
+}
+
+struct potash *command_open(const struct command_line *line, int *status)
+{
+    *status = POTASH_UNUSABLE;
+    if (line->path_count == 0) {
+        fprintf(stderr, "potash %s: name a file, a folder or - ; see: potash --help\n", line->verb);
+        return NULL;
+    }
+    struct potash *potash = potash_open(&line->options);
+    if (potash == NULL) {
+        fputs("potash: out of memory\n", stderr);
+        return NULL;
+    }
+    enum potash_status done = POTASH_GOOD;
+    for (size_t i = 0; i < line->path_count && done == POTASH_GOOD; i++) {
+        done = potash_read(potash, line->paths[i]);
+    }
+    if (done == POTASH_GOOD) {
+        done = potash_check(potash);
+    }
+    struct potash_output output = {0};
+    if (done != POTASH_UNUSABLE && potash_diagnostics(potash, POTASH_TEXT, command_colour(), &output) == POTASH_UNUSABLE) {
+        done = POTASH_UNUSABLE;
+    }
+    *status = (int)done;
+    if (done == POTASH_UNUSABLE) {
+        command_failed(potash, done);
+        potash_close(potash);
+        return NULL;
+    }
+    /* `check --as json` gives the same diagnostics on standard output. */
+    bool for_programs = strcmp(line->verb, "check") == 0 && line->format != POTASH_TEXT;
+    if (!for_programs) {
+        fwrite(output.bytes, 1, output.length, stderr);
+    }
+    return potash;
+}
+
+static int cannot_write(const char *path)
+{
+    fprintf(stderr, "potash: %s: %s\n", path, strerror(errno));
+    return POTASH_UNUSABLE;
+}
+
+static bool write_all(int descriptor, const char *bytes, size_t length)
+{
+    while (length > 0) {
+        ssize_t wrote = write(descriptor, bytes, length);
+        if (wrote < 0 && errno == EINTR) {
+            continue;
+        }
+        if (wrote < 0) {
+            return false;
+        }
+        bytes += wrote;
+        length -= (size_t)wrote;
+    }
+    return true;
+}
+
+/* Writes beside the file and puts the new one in its place, so that there is never half of it. */
+static int replace_file(const char *path, const struct potash_output *output)
+{
+    size_t size = strlen(path) + sizeof ".XXXXXX";
+    char *beside = malloc(size);
+    if (beside == NULL) {
+        fputs("potash: out of memory\n", stderr);
+        return POTASH_UNUSABLE;
+    }
+    snprintf(beside, size, "%s.XXXXXX", path);
+    int descriptor = mkstemp(beside);
+    if (descriptor < 0) {
+        int status = cannot_write(path);
+        free(beside);
+        return status;
+    }
+    struct stat before;
+    mode_t mask = umask(0);
+    umask(mask);
+    mode_t mode = stat(path, &before) == 0 ? before.st_mode & 0777 : 0666 & ~mask;
+    bool good = write_all(descriptor, output->bytes, output->length) && fchmod(descriptor, mode) == 0 &&
+                fsync(descriptor) == 0;
+    good = close(descriptor) == 0 && good;
+    good = good && rename(beside, path) == 0;
+    int status = POTASH_GOOD;
+    if (!good) {
+        status = cannot_write(path);
+        unlink(beside);
+    }
+    free(beside);
+    return status;
+}
+
+int command_write(const struct command_line *line, const struct potash_output *output)
+{
+    if (line->output != NULL && strcmp(line->output, "-") != 0) {
+        return replace_file(line->output, output);
+    }
+    if (fwrite(output->bytes, 1, output->length, stdout) != output->length) {
+        return cannot_write("standard output");
+    }
+    return POTASH_GOOD;
+}

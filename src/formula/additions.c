@@ -1,0 +1,497 @@
+/* Additions: a line of a formula to a material, its form and an amount. */
+#include "formula/checking.h"
+
+enum {
+    ABSURD_MASS = 100000,   /* g: more than anybody weighs out for a bath */
+    ABSURD_VOLUME = 1000000 /* mL */
+};
+
+struct step *check_new_step(struct checker *checker, enum step_kind kind, const struct statement *statement)
+{
+    struct step *step = ARENA_NEW(checker->arena, struct step);
+    step->kind = kind;
+    step->span = statement->span;
+    step->statement = statement;
+    step->mass = step->volume = step->stock_percent = step->temperature = step->duration = NAN;
+    step->high = 1;
+    struct part *part = checker->part;
+    if (part->last == NULL) {
+        part->steps = step;
+    } else {
+        part->last->next = step;
+    }
+    part->last = step;
+    return step;
+}
+
+/* ---- names ---- */
+
+static void say_unknown_material(struct checker *checker, const struct material_words *words)
+{
+    enum { MOST = 3 };
+    struct text near[MOST];
+    struct text spelling = words->name->spelling;
+    size_t count = library_near_materials(checker->library, spelling, near, MOST);
+    struct diagnostic *diagnostic = check_say(checker, DIAG_MATERIAL_UNKNOWN, words->span,
+                                              "\"%.*s\" is not a known material", TEXT_ARGUMENTS(spelling));
+    if (count == 0) {
+        diagnostics_help(checker->diagnostics, diagnostic,
+                         "look it up with: potash materials; or declare it in a file of your own: material %.*s",
+                         TEXT_ARGUMENTS(spelling));
+        return;
+    }
+    diagnostics_help(checker->diagnostics, diagnostic, "did you mean %.*s?", TEXT_ARGUMENTS(near[0]));
+    for (size_t i = 0; i < count; i++) {
+        diagnostics_fix(checker->diagnostics, diagnostic, words->span,
+                        arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near[i])), "%.*s", TEXT_ARGUMENTS(near[i]));
+    }
+}
+
+static const char *list_forms(struct checker *checker, const struct material *material)
+{
+    struct buffer list;
+    buffer_start(&list, checker->arena);
+    for (size_t i = 0; i < material->form_count; i++) {
+        const struct form *form = &material->forms[i];
+        if (form->label.length > 0) {
+            buffer_format(&list, "%s%.*s", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(form->label));
+        }
+    }
+    return buffer_finish(&list);
+}
+
+static void say_unknown_form(struct checker *checker, const struct material *material, const struct form_words *words)
+{
+    struct text written = source_text(checker->formulary->sources, words->span);
+    struct diagnostic *diagnostic = check_say(checker, DIAG_FORM_UNKNOWN, words->span, "%.*s has no form \"%.*s\"",
+                                              TEXT_ARGUMENTS(material->name), TEXT_ARGUMENTS(written));
+    const char *forms = list_forms(checker, material);
+    if (forms[0] == '\0') {
+        diagnostics_help(checker->diagnostics, diagnostic, "it is known in one form only: leave the brackets out");
+        return;
+    }
+    diagnostics_help(checker->diagnostics, diagnostic, "its forms are: %s", forms);
+    const struct form *near = library_near_form(checker->library, material, written);
+    if (near != NULL) {
+        diagnostics_fix(checker->diagnostics, diagnostic, words->span,
+                        arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near->label)), "%.*s",
+                        TEXT_ARGUMENTS(near->label));
+    }
+}
+
+bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,
+                    const struct form **form, double *temperature)
+{
+    const struct material_reading *reading = library_material(checker->library, words->name);
+    if (reading == NULL) {
+        say_unknown_material(checker, words);
+        return false;
+    }
+    *material = reading->material;
+    *form = reading->form;
+    if (words->form == NULL) {
+        return true;
+    }
+    if (words->form->temperature) { /* "Water (52 °C)" */
+        const struct unit *unit = library_unit(checker->library, words->form->words);
+        if (unit != NULL && unit->dimension == DIMENSION_TEMPERATURE) {
+            *temperature = (words->form->number - unit->zero_at) * unit->factor;
+            return true;
+        }
+    }
+    const struct form *written = library_form(checker->library, *material, words->form);
+    if (written == NULL && (*material)->is_water) { /* "Water (distilled)": no form that matters */
+        return true;
+    }
+    if (written == NULL) {
+        say_unknown_form(checker, *material, words->form);
+        return false;
+    }
+    *form = written;
+    return true;
+}
+
+/* ---- amounts ---- */
+
+static void take_form(struct step *step, const struct form *form)
+{
+    step->form = form != NULL ? form : step->material->usual;
+    step->form_assumed = form == NULL && step->material->form_count > 1;
+}
+
+/* What `grams` of the assumed form would weigh in the material's other forms. */
+static void say_form_unstated(struct checker *checker, const struct step *step, const struct material_words *words)
+{
+    struct buffer others;
+    buffer_start(&others, checker->arena);
+    for (size_t i = 0; i < step->material->form_count; i++) {
+        const struct form *form = &step->material->forms[i];
+        double grams = form_equivalent(step->form, form, step->mass);
+        if (form != step->form && !isnan(grams) && others.length < 100) {
+            bool liquid = !isnan(form->density);
+            buffer_format(&others, "%s%.3g %s %.*s", others.length == 0 ? "" : ", ", liquid ? grams / form->density : grams,
+                          liquid ? "mL" : "g", TEXT_ARGUMENTS(form->label));
+        }
+    }
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_FORM_UNSTATED, words->span, "the form of %.*s is not stated; %.*s is assumed",
+                  TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(step->form->label));
+    if (others.length > 0) {
+        diagnostics_help(checker->diagnostics, diagnostic, "the same amount would be %s", buffer_finish(&others));
+    }
+    struct span end = {words->span.end, words->span.end};
+    for (size_t i = 0; i < step->material->form_count; i++) {
+        const struct form *form = &step->material->forms[i];
+        if (form->label.length > 0) {
+            diagnostics_fix(checker->diagnostics, diagnostic, end,
+                            arena_format(checker->arena, " (%.*s)", TEXT_ARGUMENTS(form->label)), "%.*s",
+                            TEXT_ARGUMENTS(form->label));
+        }
+    }
+}
+
+static void say_mismatch(struct checker *checker, const struct step *step, const struct reading *reading)
+{
+    bool drops = reading->approximate;
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "%.*s is a solid and cannot be measured as a %s",
+                  TEXT_ARGUMENTS(step->material->name), dimension_names[reading->dimension]);
+    if (reading->dimension != DIMENSION_VOLUME) {
+        diagnostics_help(checker->diagnostics, diagnostic, "give a weight, such as 25 g");
+        return;
+    }
+    diagnostics_help(checker->diagnostics, diagnostic,
+                     "give a weight, or say of which solution: %s of 10 %% stock", drops ? "5 mL" : "10 mL");
+    struct text written = source_text(checker->formulary->sources, step->amount_span);
+    size_t unit = written.length;
+    while (unit > 0 && (unsigned char)written.at[unit - 1] > ' ' && (written.at[unit - 1] < '0' || written.at[unit - 1] > '9')) {
+        unit--;
+    }
+    if (text_is((struct text){written.at + unit, written.length - unit}, "mL")) {
+        struct span span = {step->amount_span.end - 2, step->amount_span.end};
+        diagnostics_fix(checker->diagnostics, diagnostic, span, "g", "grams are meant");
+    }
+}
+
+/* A density that was declared for a solid, g/mL; NAN when there is none. */
+static double solid_density(struct checker *checker, const struct material *material)
+{
+    if (material->declaration == NULL) {
+        return NAN;
+    }
+    for (const struct statement *statement = material->declaration->statements; statement != NULL;
+         statement = statement->next) {
+        const struct figure_statement *figure = (const struct figure_statement *)statement;
+        const struct unit *unit = statement->kind == SAY_DENSITY && figure->quantity->unit != NULL
+                                      ? library_unit(checker->library, figure->quantity->unit)
+                                      : NULL;
+        if (unit != NULL && unit->dimension == DIMENSION_CONCENTRATION) {
+            return figure->quantity->value * unit->factor / 1000;
+        }
+    }
+    return NAN;
+}
+
+/* A plain amount: weighed, or measured when the material is a liquid. */
+static bool take_plain_amount(struct checker *checker, struct step *step, const struct reading *reading)
+{
+    const struct form *form = step->form;
+    double density = form->density;
+    switch (reading->dimension) {
+    case DIMENSION_PARTS:
+        step->from_parts = true;
+        if (step->material->liquid || step->material->is_water) {
+            step->volume = reading->low;
+            step->mass = reading->low * density;
+        } else {
+            step->mass = reading->low;
+        }
+        break;
+    case DIMENSION_MASS:
+        step->mass = reading->low;
+        step->volume = reading->low / density; /* NAN for solids */
+        break;
+    case DIMENSION_VOLUME:
+        if (isnan(density) && !step->material->is_water) {
+            density = solid_density(checker, step->material);
+            if (isnan(density)) {
+                say_mismatch(checker, step, reading);
+                return false;
+            }
+            step->mass = reading->low * density;
+            break;
+        }
+        step->volume = reading->low;
+        step->mass = reading->low * density;
+        break;
+    case DIMENSION_SUBSTANCE:
+        step->mass = reading->low * form->molar_mass / (form->percent / 100);
+        if (isnan(step->mass)) {
+            check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "%.*s has no chemical formula to reckon moles by",
+                      TEXT_ARGUMENTS(step->material->name));
+            return false;
+        }
+        step->volume = step->mass / density;
+        break;
+    default:
+        say_mismatch(checker, step, reading);
+        return false;
+    }
+    if (step->material->is_water) {
+        step->how = ADD_WATER;
+        if (isnan(step->volume)) { /* water by weight */
+            step->volume = step->mass;
+        }
+        step->mass = NAN;
+    } else {
+        step->how = isnan(step->volume) ? ADD_BY_MASS : ADD_BY_VOLUME;
+    }
+    return true;
+}
+
+/* Grams of the form in 1 mL of a stock of that strength. */
+static double stock_grams_per_mL(const struct step *step, const struct strength *strength, double percent)
+{
+    bool liquid = !isnan(step->form->density);
+    switch (strength->basis) {
+    case PERCENT_WEIGHT_IN_WEIGHT: /* the density of a dilute solution is taken as 1 g/mL */
+    case PERCENT_WEIGHT_IN_VOLUME:
+        return percent / 100;
+    case PERCENT_VOLUME_IN_VOLUME:
+        return percent / 100 * step->form->density;
+    case PERCENT_PLAIN:
+    default:
+        return liquid ? percent / 100 * step->form->density : percent / 100;
+    }
+}
+
+static bool take_stock_amount(struct checker *checker, struct step *step, const struct amount_words *words,
+                              const struct reading *reading)
+{
+    const struct strength *strength = words->strength;
+    double percent = strength->percent;
+    if (strength->saturated) {
+        percent = material_saturated_percent(step->material, step->form);
+        if (isnan(percent)) {
+            struct diagnostic *diagnostic =
+                check_say(checker, DIAG_STOCK_UNKNOWN, strength->span,
+                          "a saturated stock cannot be reckoned: the solubility of %.*s is not known",
+                          TEXT_ARGUMENTS(step->material->name));
+            diagnostics_help(checker->diagnostics, diagnostic, "give the strength: of 10 %% stock");
+            return false;
+        }
+    }
+    if (!(percent > 0)) {
+        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, strength->span, "a stock must have some strength");
+        return false;
+    }
+    if (percent > 100 && strength->basis != PERCENT_WEIGHT_IN_VOLUME && strength->basis != PERCENT_PLAIN) {
+        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, strength->span, "more than 100 %% cannot be in 100");
+        return false;
+    }
+    double grams_per_mL = stock_grams_per_mL(step, strength, percent);
+    if (isnan(grams_per_mL)) {
+        check_say(checker, DIAG_UNIT_MISMATCH, strength->span, "%% v/v needs a liquid, and %.*s is a solid",
+                  TEXT_ARGUMENTS(step->material->name));
+        return false;
+    }
+    step->how = ADD_STOCK;
+    step->stock_percent = percent;
+    step->basis = strength->basis;
+    bool volume = reading->dimension == DIMENSION_VOLUME || reading->dimension == DIMENSION_PARTS;
+    step->from_parts = reading->dimension == DIMENSION_PARTS;
+    if (words->kind == AMOUNT_OF_STOCK && volume) {
+        step->volume = reading->low;
+        step->mass = reading->low * grams_per_mL;
+        return true;
+    }
+    double grams = reading->dimension == DIMENSION_MASS ? reading->low
+                   : reading->dimension == DIMENSION_SUBSTANCE
+                       ? reading->low * step->form->molar_mass / (step->form->percent / 100)
+                       : NAN;
+    if (words->kind == AMOUNT_OF_STOCK || isnan(grams)) {
+        bool of = words->kind == AMOUNT_OF_STOCK;
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "%s",
+                      of ? "a stock solution is measured by volume" : "\"from\" a stock gives the weight that is wanted");
+        diagnostics_help(checker->diagnostics, diagnostic,
+                         of ? "so much stock: 25 mL of 1 %% stock; so much substance: 0.25 g from 1 %% stock"
+                            : "so much substance: 0.25 g from 1 %% stock; so much stock: 25 mL of 1 %% stock");
+        return false;
+    }
+    step->mass = grams;
+    step->volume = grams / grams_per_mL;
+    return true;
+}
+
+static bool take_final_volume(struct checker *checker, struct step *step, const struct reading *reading)
+{
+    bool volume = reading->dimension == DIMENSION_VOLUME || reading->dimension == DIMENSION_PARTS;
+    if (!volume) {
+        struct diagnostic *diagnostic = check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span,
+                                                  "the final volume is a volume, and this is a %s",
+                                                  dimension_names[reading->dimension]);
+        diagnostics_help(checker->diagnostics, diagnostic, "write it as: water to make 1 L");
+        return false;
+    }
+    if (!step->material->is_water && !step->material->liquid) {
+        check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "%.*s is a solid; a bath is made up with water",
+                  TEXT_ARGUMENTS(step->material->name));
+        return false;
+    }
+    step->how = ADD_TO_MAKE;
+    step->from_parts = reading->dimension == DIMENSION_PARTS;
+    step->volume = reading->low;
+    return true;
+}
+
+/* Zero, less, or more than anybody mixes. */
+static bool in_range(struct checker *checker, struct step *step, const struct reading *reading)
+{
+    bool absurd = (reading->dimension == DIMENSION_MASS && reading->low > ABSURD_MASS) ||
+                  (reading->dimension == DIMENSION_VOLUME && reading->low > ABSURD_VOLUME);
+    if (reading->low > 0 && reading->high >= reading->low && !absurd) {
+        return true;
+    }
+    const char *what = reading->low == 0 ? "an amount of nothing"
+                       : reading->low < 0 ? "an amount below nothing"
+                       : absurd           ? "far more than a bath can hold"
+                                          : "a range that ends below its beginning";
+    struct diagnostic *diagnostic = check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, step->amount_span, "this is %s", what);
+    diagnostics_help(checker->diagnostics, diagnostic,
+                     reading->low <= 0 ? "leave the line out, or write how much is meant"
+                                       : "check the figure and its unit");
+    return false;
+}
+
+static struct span quantity_span(const struct amount_words *words)
+{
+    return words->quantity != NULL ? words->quantity->span : words->span;
+}
+
+static bool take_amount(struct checker *checker, struct step *step, const struct amount_words *words,
+                        const struct form *written_form)
+{
+    step->amount_span = words->span;
+    if (words->kind == AMOUNT_AS_NEEDED) {
+        step->how = ADD_AS_NEEDED;
+        return true;
+    }
+    bool liquid = step->material->liquid || step->material->is_water || words->kind == AMOUNT_OF_STOCK ||
+                  words->kind == AMOUNT_TO_MAKE;
+    struct reading reading = check_quantity(checker, words->quantity, liquid);
+    if (!reading.good) {
+        return false;
+    }
+    if (reading.leftover != NULL) { /* "25 g anhydrous" */
+        const struct form *form = library_form_named(checker->library, step->material, reading.leftover);
+        if (form == NULL || written_form != NULL) {
+            struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, words->span, "\"%.*s\" has no meaning behind the amount",
+                                                      TEXT_ARGUMENTS(reading.leftover->spelling));
+            diagnostics_help(checker->diagnostics, diagnostic, "remarks stand in quotes: note \"%.*s\"",
+                             TEXT_ARGUMENTS(reading.leftover->spelling));
+            return false;
+        }
+        step->form = form;
+        step->form_assumed = false;
+    }
+    step->amount_span = quantity_span(words);
+    if (!in_range(checker, step, &reading)) {
+        return false;
+    }
+    step->high = reading.high / reading.low;
+    step->approximate = reading.approximate;
+    bool good = words->kind == AMOUNT_TO_MAKE  ? take_final_volume(checker, step, &reading)
+                : words->kind == AMOUNT_PLAIN ? take_plain_amount(checker, step, &reading)
+                                              : take_stock_amount(checker, step, words, &reading);
+    step->amount_span = words->span;
+    return good;
+}
+
+static void say_about_amount(struct checker *checker, struct step *step, const struct addition_statement *statement)
+{
+    if (step->form_assumed && step->how != ADD_AS_NEEDED) {
+        say_form_unstated(checker, step, statement->material);
+    }
+    if (step->high > 1) {
+        struct diagnostic *diagnostic = check_say(checker, DIAG_RANGE_GIVEN, step->amount_span,
+                                                  "a range is given; its first figure is reckoned with");
+        diagnostics_help(checker->diagnostics, diagnostic, "the sheet prints the whole range");
+    }
+    if (step->approximate) {
+        struct text written = source_text(checker->formulary->sources, quantity_span(statement->amount));
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_DROP_APPROXIMATE, step->amount_span, "%.*s is only about %.3g mL",
+                      TEXT_ARGUMENTS(written), step->volume);
+        diagnostics_help(checker->diagnostics, diagnostic, "20 drops are taken as 1 mL; measure it where it matters");
+    }
+}
+
+static void take_temperature(struct checker *checker, struct step *step, const struct tails *tails)
+{
+    if (tails == NULL || tails->temperature == NULL) {
+        return;
+    }
+    struct reading reading =
+        check_quantity_of(checker, tails->temperature, DIMENSION_TEMPERATURE, "water 750 mL at 45 °C");
+    if (reading.good) {
+        step->temperature = reading.low;
+    }
+}
+
+void check_addition(struct checker *checker, const struct addition_statement *statement)
+{
+    const struct material *material;
+    const struct form *form;
+    double temperature = NAN;
+    if (!check_material(checker, statement->material, &material, &form, &temperature)) {
+        return;
+    }
+    bool pinch = statement->base.kind == SAY_PINCH;
+    struct step *step = check_new_step(checker, pinch ? STEP_PINCH : STEP_ADDITION, &statement->base);
+    step->material = material;
+    step->tails = statement->tails;
+    step->temperature = temperature;
+    take_form(step, form);
+    take_temperature(checker, step, statement->tails);
+    if (pinch) {
+        step->form_assumed = false;
+        return;
+    }
+    if (!take_amount(checker, step, statement->amount, form)) {
+        step->how = ADD_AS_NEEDED; /* counts as nothing; the formula is faulty anyway */
+        step->mass = step->volume = NAN;
+        return;
+    }
+    say_about_amount(checker, step, statement);
+}
+
+void check_solution(struct checker *checker, const struct solution_statement *statement)
+{
+    struct step *step = check_new_step(checker, STEP_ADDITION, &statement->base);
+    step->how = ADD_SOLUTION;
+    step->tails = statement->tails;
+    step->amount_span = statement->quantity == NULL ? statement->base.span : statement->quantity->span;
+    take_temperature(checker, step, statement->tails);
+    if (statement->quantity == NULL) {
+        return;
+    }
+    struct reading reading = check_quantity(checker, statement->quantity, true);
+    if (!reading.good || !in_range(checker, step, &reading)) {
+        return;
+    }
+    if (reading.dimension != DIMENSION_VOLUME && reading.dimension != DIMENSION_PARTS) {
+        check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "a solution is measured by volume");
+        return;
+    }
+    step->volume = reading.low;
+    step->high = reading.high / reading.low;
+    step->approximate = reading.approximate;
+    step->from_parts = reading.dimension == DIMENSION_PARTS;
+    if (step->high > 1) {
+        check_say(checker, DIAG_RANGE_GIVEN, step->amount_span, "a range is given; its first figure is reckoned with");
+    }
+    if (step->approximate) {
+        check_say(checker, DIAG_DROP_APPROXIMATE, step->amount_span, "drops are only about %.3g mL", step->volume);
+    }
+}

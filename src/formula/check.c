@@ -1,0 +1,338 @@
+/* Checks a formula: statement by statement into the checked form, then what holds for the whole. */
+#include "formula/checking.h"
+
+/* The kinds of bath that the notation knows (docs/notation.md). */
+static const char *const kinds[] = {"developer", "stop bath",   "fixer", "hardener",   "clearing bath", "bleach",     "reducer",
+                                    "intensifier", "toner", "sensitizer", "replenisher", "stabilizer", "buffer", "other"};
+
+static struct text folded(struct checker *checker, const struct word *word)
+{
+    return names_folded(checker->library->names, word->name)->spelling;
+}
+
+static void check_kind(struct checker *checker, const struct words_statement *statement)
+{
+    struct text kind = folded(checker, statement->words);
+    checker->formula->kind_span = statement->words->span;
+    const char *near = NULL;
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+        if (text_is(kind, kinds[i])) {
+            checker->formula->kind = text_from(kinds[i]);
+            return;
+        }
+        if (kind.length >= 3 && strncmp(kinds[i], kind.at, 3) == 0) {
+            near = kinds[i];
+        }
+    }
+    struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, statement->words->span, "\"%.*s\" is not a kind of bath",
+                                              TEXT_ARGUMENTS(statement->words->name->spelling));
+    diagnostics_help(checker->diagnostics, diagnostic,
+                     "developer, stop bath, fixer, hardener, clearing bath, bleach, reducer, intensifier, toner, sensitizer, "
+                     "replenisher, stabilizer, buffer or other");
+    if (near != NULL) {
+        diagnostics_fix(checker->diagnostics, diagnostic, statement->words->span, near, "%s", near);
+    }
+}
+
+static void check_measures(struct checker *checker, const struct words_statement *statement)
+{
+    struct text which = folded(checker, statement->words);
+    if (text_is(which, "us") || text_is(which, "u.s") || text_is(which, "american")) {
+        checker->formula->measures = MEASURES_US;
+    } else if (text_is(which, "imperial") || text_is(which, "uk") || text_is(which, "british")) {
+        checker->formula->measures = MEASURES_IMPERIAL;
+    } else if (text_is(which, "metric")) {
+        checker->formula->measures = MEASURES_METRIC;
+    } else {
+        check_say(checker, DIAG_SYNTAX, statement->words->span, "measures are metric, US or imperial, not \"%.*s\"",
+                  TEXT_ARGUMENTS(statement->words->name->spelling));
+    }
+}
+
+static void check_silence(struct checker *checker, const struct words_statement *statement)
+{
+    for (const struct word *word = statement->words; word != NULL; word = word->next) {
+        enum diagnostic_id id = diagnostic_find(word->name->spelling);
+        if (id == DIAGNOSTIC_IDS) {
+            check_say(checker, DIAG_SYNTAX, word->span, "\"%.*s\" is the id of no diagnostic",
+                      TEXT_ARGUMENTS(word->name->spelling));
+        } else if (diagnostic_registry[id].severity == SEVERITY_ERROR) {
+            check_say(checker, DIAG_SYNTAX, word->span, "\"%.*s\" is an error, and an error cannot be silenced",
+                      TEXT_ARGUMENTS(word->name->spelling));
+        } else {
+            checker->formula->silenced[id] = true;
+        }
+    }
+}
+
+/* What bears on the reading of the other statements, wherever it stands. */
+static void check_properties(struct checker *checker)
+{
+    for (const struct statement *statement = checker->formula->declaration->statements; statement != NULL;
+         statement = statement->next) {
+        const struct words_statement *words = (const struct words_statement *)statement;
+        switch (statement->kind) {
+        case SAY_KIND:
+            check_kind(checker, words);
+            break;
+        case SAY_MEASURES:
+            check_measures(checker, words);
+            break;
+        case SAY_SILENCE:
+            check_silence(checker, words);
+            break;
+        case SAY_FOR:
+            checker->formula->purposes = words->words;
+            break;
+        case SAY_AFTER:
+            checker->formula->source = ((const struct text_statement *)statement)->text;
+            break;
+        default:
+            break;
+        }
+    }
+}
+
+static void add_remark(struct checker *checker, struct remark **list, struct text text)
+{
+    struct remark *remark = ARENA_NEW(checker->arena, struct remark);
+    remark->text = text;
+    while (*list != NULL) {
+        list = &(*list)->next;
+    }
+    *list = remark;
+}
+
+struct keeping *check_keeping(struct checker *checker, const struct quantity_statement *statement)
+{
+    struct reading reading =
+        check_quantity_of(checker, statement->quantity, DIMENSION_TIME, "keeps 6 months in full bottle");
+    if (!reading.good) {
+        return NULL;
+    }
+    if (reading.low <= 0) {
+        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span, "a keeping time must be more than nothing");
+        return NULL;
+    }
+    struct keeping *keeping = ARENA_NEW(checker->arena, struct keeping);
+    keeping->duration = reading.low;
+    keeping->in = statement->word == NULL ? (struct text){0} : statement->word->name->spelling;
+    keeping->span = statement->base.span;
+    keeping->amount_span = statement->quantity->span;
+    return keeping;
+}
+
+static void check_keeps(struct checker *checker, const struct quantity_statement *statement)
+{
+    struct keeping *keeping = check_keeping(checker, statement);
+    if (keeping == NULL) {
+        return;
+    }
+    bool of_part = checker->part->name != NULL && checker->use == NULL;
+    struct keeping **list = of_part ? &checker->part->keeps : &checker->formula->keeps;
+    while (*list != NULL) {
+        list = &(*list)->next;
+    }
+    *list = keeping;
+}
+
+static void check_note(struct checker *checker, const struct text_statement *statement)
+{
+    struct remark **list = checker->use != NULL          ? &checker->use->notes
+                           : checker->part->name != NULL ? &checker->part->notes
+                                                         : &checker->formula->notes;
+    add_remark(checker, list, statement->text);
+}
+
+static struct part *new_part(struct checker *checker, struct name *name, struct span span)
+{
+    struct part *part = ARENA_NEW(checker->arena, struct part);
+    part->name = name;
+    part->span = span;
+    part->makes = part->makes_mass = NAN;
+    struct part **end = &checker->formula->parts;
+    while (*end != NULL) {
+        end = &(*end)->next;
+    }
+    *end = part;
+    checker->formula->part_count++;
+    checker->part = part;
+    return part;
+}
+
+struct part *check_find_part(const struct formula *formula, const struct names *names, struct name *name)
+{
+    const struct name *wanted = names_folded((struct names *)names, name);
+    for (struct part *part = formula->parts; part != NULL; part = part->next) {
+        if (part->name != NULL && names_folded((struct names *)names, part->name) == wanted) {
+            return part;
+        }
+    }
+    return NULL;
+}
+
+static void check_part(struct checker *checker, const struct words_statement *statement)
+{
+    struct name *name = statement->words->name;
+    const struct part *before = check_find_part(checker->formula, checker->library->names, name);
+    if (before != NULL) {
+        struct diagnostic *diagnostic = check_say(checker, DIAG_DECLARED_TWICE, statement->words->span,
+                                                  "part %.*s is there already", TEXT_ARGUMENTS(name->spelling));
+        diagnostics_relate(checker->diagnostics, diagnostic, before->span, "the other part is here");
+    }
+    checker->use = NULL;
+    /* The first heading names the part that stood open, unless something was added to it. */
+    if (checker->part->name == NULL && checker->part->steps == NULL) {
+        checker->part->name = name;
+        checker->part->span = statement->base.span;
+        return;
+    }
+    new_part(checker, name, statement->base.span);
+}
+
+static void check_makes(struct checker *checker, const struct quantity_statement *statement)
+{
+    struct reading reading = check_quantity(checker, statement->quantity, true);
+    if (!reading.good) {
+        return;
+    }
+    checker->makes = &statement->base;
+    if (reading.low <= 0) {
+        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span, "a batch must be more than nothing");
+    } else if (reading.dimension == DIMENSION_VOLUME) {
+        checker->makes_volume = reading.low;
+    } else if (reading.dimension == DIMENSION_MASS) {
+        checker->makes_mass = reading.low;
+    } else {
+        struct diagnostic *diagnostic = check_say(checker, DIAG_UNIT_MISMATCH, statement->quantity->span,
+                                                  "a batch is a volume, or the weight of a dry mix");
+        diagnostics_help(checker->diagnostics, diagnostic, "write it as: makes 1 L");
+    }
+}
+
+static void check_step(struct checker *checker, const struct statement *statement)
+{
+    const struct quantity_statement *quantity = (const struct quantity_statement *)statement;
+    struct reading reading;
+    struct step *step;
+    switch (statement->kind) {
+    case SAY_COOL:
+    case SAY_WARM:
+        reading = check_quantity_of(checker, quantity->quantity, DIMENSION_TEMPERATURE, "cool to 24 °C");
+        step = check_new_step(checker, statement->kind == SAY_COOL ? STEP_COOL : STEP_WARM, statement);
+        step->temperature = reading.good ? reading.low : NAN;
+        break;
+    case SAY_STAND:
+        reading = check_quantity_of(checker, quantity->quantity, DIMENSION_TIME, "stand 12 h");
+        step = check_new_step(checker, STEP_STAND, statement);
+        step->duration = reading.good ? reading.low : NAN;
+        break;
+    case SAY_FILTER:
+        step = check_new_step(checker, STEP_FILTER, statement);
+        break;
+    default:
+        step = check_new_step(checker, STEP_DO, statement);
+        step->text = ((const struct text_statement *)statement)->text;
+        return;
+    }
+    step->amount_span = statement->kind == SAY_FILTER ? statement->span : quantity->quantity->span;
+}
+
+static void check_statement(struct checker *checker, const struct statement *statement)
+{
+    switch (statement->kind) {
+    case SAY_ADDITION:
+    case SAY_PINCH:
+        check_addition(checker, (const struct addition_statement *)statement);
+        break;
+    case SAY_SOLUTION:
+        check_solution(checker, (const struct solution_statement *)statement);
+        break;
+    case SAY_COOL:
+    case SAY_WARM:
+    case SAY_STAND:
+    case SAY_FILTER:
+    case SAY_DO:
+        check_step(checker, statement);
+        break;
+    case SAY_PART:
+        check_part(checker, (const struct words_statement *)statement);
+        break;
+    case SAY_MAKES:
+        check_makes(checker, (const struct quantity_statement *)statement);
+        break;
+    case SAY_KEEPS:
+        check_keeps(checker, (const struct quantity_statement *)statement);
+        break;
+    case SAY_NOTE:
+        check_note(checker, (const struct text_statement *)statement);
+        break;
+    case SAY_USE:
+    case SAY_DILUTE:
+    case SAY_MIX:
+    case SAY_TEMPERATURE:
+    case SAY_TIME:
+    case SAY_AGITATE:
+    case SAY_NEEDS:
+    case SAY_CAPACITY:
+    case SAY_COEFFICIENT:
+        check_use_statement(checker, statement);
+        break;
+    default:
+        break;
+    }
+}
+
+/* The final volume said by `makes` must be the one that the water makes up to. */
+static void check_makes_agree(struct checker *checker)
+{
+    struct part *part = checker->formula->parts;
+    bool one = checker->formula->part_count == 1;
+    if (checker->makes == NULL || !one) {
+        return;
+    }
+    if (!isnan(checker->makes_mass)) {
+        part->makes_mass = checker->makes_mass;
+        return;
+    }
+    const struct step *to_make = NULL;
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (step_is_addition(step) && step->how == ADD_TO_MAKE) {
+            to_make = step;
+        }
+    }
+    if (to_make == NULL) {
+        part->makes = checker->makes_volume;
+    } else if (fabs(to_make->volume - checker->makes_volume) > 0.01 * checker->makes_volume) {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_MAKES_DISAGREES, to_make->amount_span,
+                      "made up to %.6g mL here, but the formula says that it makes %.6g mL", to_make->volume,
+                      checker->makes_volume);
+        diagnostics_relate(checker->diagnostics, diagnostic, checker->makes->span, "said here");
+        diagnostics_help(checker->diagnostics, diagnostic, "one of the two belongs to another batch size");
+    }
+}
+
+void check_formula(struct formulary *formulary, struct formula *formula)
+{
+    struct checker checker = {.formulary = formulary,
+                              .library = formulary->library,
+                              .diagnostics = formulary->diagnostics,
+                              .arena = formulary->arena,
+                              .formula = formula,
+                              .makes_volume = NAN,
+                              .makes_mass = NAN};
+    formula->being_checked = true;
+    new_part(&checker, NULL, formula->declaration->span);
+    check_properties(&checker);
+    for (const struct statement *statement = formula->declaration->statements; statement != NULL;
+         statement = statement->next) {
+        check_statement(&checker, statement);
+    }
+    check_makes_agree(&checker);
+    check_mixtures(&checker);
+    for (struct part *part = formula->parts; part != NULL; part = part->next) {
+        check_part_volume(&checker, part);
+    }
+    formula->being_checked = false;
+}

@@ -1,0 +1,70 @@
+/* For the files that check formulas. */
+#ifndef POTASH_FORMULA_CHECKING_H
+#define POTASH_FORMULA_CHECKING_H
+
+#include "base/table.h"
+#include "formula/formula.h"
+
+#include <math.h>
+
+struct title_entry {
+    struct text title;
+    struct formula *formula;
+    UT_hash_handle hh;
+};
+
+/* The formula that is being checked. */
+struct checker {
+    struct formulary *formulary;
+    struct library *library;
+    struct diagnostics *diagnostics;
+    struct arena *arena;
+    struct formula *formula;
+    struct part *part;                  /* open part */
+    struct use *use;                    /* open use, or NULL */
+    const struct statement *makes;      /* `makes`, or NULL */
+    double makes_volume;                /* mL, g; NAN when not said */
+    double makes_mass;
+    bool told_of_measures;              /* one missing `measures` is one mistake */
+};
+
+/* An amount in base units. */
+struct reading {
+    bool good;
+    enum dimension dimension;
+    double low;
+    double high;                        /* low when it is no range */
+    bool approximate;
+    struct name *leftover;              /* words behind the unit that are no part of it, or NULL */
+    const struct unit *unit;            /* of the first measure */
+};
+
+/* Reads an amount of something that is liquid or not; reports what is wrong with it.  `material` may be NULL. */
+struct reading check_quantity(struct checker *checker, const struct quantity *quantity, bool liquid);
+
+/* The same, for an amount that must be a time, a temperature, a volume …; not good otherwise. */
+struct reading check_quantity_of(struct checker *checker, const struct quantity *quantity, enum dimension dimension,
+                                 const char *example);
+
+/* Adds a diagnostic unless the formula or the run silences it. */
+struct diagnostic *check_say(struct checker *checker, enum diagnostic_id id, struct span span, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+/* The material and form of a name; false when unknown, which is reported.  *form is NULL when none is written. */
+bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,
+                    const struct form **form, double *temperature);
+
+void check_addition(struct checker *checker, const struct addition_statement *statement);
+void check_solution(struct checker *checker, const struct solution_statement *statement);
+void check_use_statement(struct checker *checker, const struct statement *statement);
+void check_part_volume(struct checker *checker, struct part *part);
+void check_mixtures(struct checker *checker);
+void check_formula(struct formulary *formulary, struct formula *formula);
+
+struct step *check_new_step(struct checker *checker, enum step_kind kind, const struct statement *statement);
+struct part *check_find_part(const struct formula *formula, const struct names *names, struct name *name);
+struct keeping *check_keeping(struct checker *checker, const struct quantity_statement *statement);
+
+void check_stock(struct formulary *formulary, struct stock *stock);
+
+#endif

@@ -1,0 +1,206 @@
+/* The checked form: a formula with its names resolved and its amounts in base units, as written (not yet scaled).
+ *
+ * g, mL, mol, s and °C in doubles; nothing is rounded here.  What could not be understood has been reported and is left
+ * out; `faulty` then says that the formula must not be used. */
+#ifndef POTASH_FORMULA_FORMULA_H
+#define POTASH_FORMULA_FORMULA_H
+
+#include "library/library.h"
+
+enum step_kind { STEP_ADDITION, STEP_PINCH, STEP_COOL, STEP_WARM, STEP_STAND, STEP_FILTER, STEP_DO };
+
+enum addition_kind {
+    ADD_BY_MASS,     /* weighed */
+    ADD_BY_VOLUME,   /* a liquid, measured */
+    ADD_STOCK,       /* a solid or liquid taken as a stock solution */
+    ADD_WATER,       /* a plain volume of water */
+    ADD_TO_MAKE,     /* water, or another solvent, up to the final volume */
+    ADD_AS_NEEDED,
+    ADD_SOLUTION     /* some of another part or formula */
+};
+
+struct part;
+struct formula;
+
+struct step {
+    struct step *next;
+    struct span span;               /* the line */
+    struct span amount_span;        /* the amount in it, empty when there is none */
+    enum step_kind kind;
+    enum addition_kind how;         /* additions */
+    bool form_assumed;              /* no form was written and the material has several */
+    bool approximate;               /* counted in drops or spoons */
+    bool from_parts;                /* written in parts: 1 part taken as 1 g or 1 mL */
+    enum percent_basis basis;       /* of the stock */
+    const struct material *material; /* NULL for a solution */
+    const struct form *form;
+    double mass;                    /* g of `form`; NAN for water and where it cannot be known */
+    double volume;                  /* mL measured out; NAN for what is weighed */
+    double high;                    /* upper end of a range over its lower end; 1 when it is none */
+    double stock_percent;           /* NAN when it is no stock */
+    double temperature;             /* °C; NAN when none is given; for cool and warm the aim */
+    double duration;                /* s; stand */
+    struct text text;               /* do */
+    const struct tails *tails;      /* optional, note, place; or NULL */
+    const struct part *solution;    /* ADD_SOLUTION */
+    const struct formula *solution_of; /* the formula that `solution` belongs to */
+    const struct statement *statement;
+};
+
+struct keeping {
+    struct keeping *next;
+    double duration;                /* s */
+    struct text in;                 /* "full bottle", or empty */
+    struct span span;
+    struct span amount_span;
+};
+
+struct remark {
+    struct remark *next;
+    struct text text;
+};
+
+struct part {
+    struct part *next;
+    struct name *name;              /* NULL for a formula of one part */
+    struct span span;               /* its heading, or the formula's */
+    struct step *steps;             /* in mixing order */
+    struct step *last;
+    double makes;                   /* mL; NAN when unknown or a dry mix */
+    double makes_mass;              /* g of a dry mix; NAN otherwise */
+    bool makes_assumed;             /* no final volume was stated */
+    struct keeping *keeps;
+    struct remark *notes;
+    bool used;                      /* a use or another part draws on it */
+};
+
+struct mix_share {
+    struct mix_share *next;
+    const struct part *part;        /* NULL for water and other materials */
+    const struct material *material;
+    const struct form *form;
+    double amount;                  /* parts, or mL when `by_volume` */
+    bool by_volume;
+    struct span span;
+};
+
+struct use {
+    struct use *next;
+    struct text name;               /* "film" */
+    struct span span;
+    double stock_parts;             /* 1 of 1+29; NAN when it is not diluted but mixed, or nothing is said */
+    double water_parts;
+    double water_parts_high;        /* of a range of dilutions; NAN otherwise */
+    struct span ratio_span;
+    struct mix_share *mix;
+    double temperature;             /* °C, NAN when none */
+    double temperature_high;
+    struct span temperature_span;
+    double time[2];                 /* s; NAN when none */
+    struct text agitation;
+    double needs;                   /* mL of stock that one `needs_per` must have; NAN when none */
+    struct name *needs_per;
+    double needs_area;              /* cm2 of one of them, NAN when unknown */
+    double capacity;                /* counted goods that `capacity_per` mL do; NAN when none */
+    struct name *capacity_of;       /* "rolls", "sheets" */
+    const struct sheet_size *capacity_size;
+    double capacity_area;           /* cm2 of one, NAN when unknown */
+    double capacity_per;            /* mL */
+    double coefficient;             /* factor of the time per coefficient_per °C; NAN when none */
+    double coefficient_per;
+    struct remark *notes;
+    struct keeping *keeps;
+};
+
+struct formula {
+    struct formula *next;
+    struct text title;
+    const struct declaration *declaration;
+    struct text kind;               /* "developer"; empty when not said */
+    struct span kind_span;
+    struct word *purposes;          /* for */
+    enum measures measures;
+    struct part *parts;
+    size_t part_count;
+    struct use *uses;
+    struct text source;             /* after "…"; empty when not said */
+    struct remark *notes;
+    struct keeping *keeps;
+    bool silenced[DIAGNOSTIC_IDS];
+    bool faulty;
+    const struct formula *variant_of;
+    bool being_checked;
+};
+
+/* A stock solution that is kept on the shelf. */
+struct stock {
+    struct stock *next;
+    const struct declaration *declaration;
+    const struct material *material;
+    const struct form *form;
+    double percent;
+    enum percent_basis basis;
+    bool saturated;
+    struct text solvent;            /* empty for water */
+    struct keeping *keeps;
+    struct remark *notes;
+};
+
+/* What is compiled together. */
+struct formulary {
+    struct arena *arena;
+    struct names *names;
+    struct source_set *sources;
+    struct diagnostics *diagnostics;
+    struct library *library;
+    struct formula *formulas;       /* in the order of the files */
+    struct formula *last;
+    struct stock *stocks;
+    struct title_entry *titles;     /* table by title */
+    bool silenced[DIAGNOSTIC_IDS];  /* for the whole run */
+};
+
+void formulary_start(struct formulary *formulary, struct library *library);
+
+/* Takes in the formulas, variants and stocks of a parsed file; they are checked by formulary_check. */
+void formulary_add_file(struct formulary *formulary, const struct syntax_file *file);
+
+/* Checks everything that was taken in. */
+void formulary_check(struct formulary *formulary);
+
+/* The formula with that title; NULL when there is none. */
+struct formula *formulary_find(struct formulary *formulary, struct text title);
+
+/* ---- reading the checked form ---- */
+
+static inline bool step_is_addition(const struct step *step)
+{
+    return step->kind == STEP_ADDITION;
+}
+
+/* Moles of the substance in an addition; NAN when its formula or amount is unknown. */
+double step_moles(const struct step *step);
+
+/* Grams of the pure substance (crystal water included as the form has it) in an addition; NAN when unknown. */
+double step_substance(const struct step *step);
+
+/* Grams of `to` that hold as many moles as `grams` of `from`; NAN when either has no formula. */
+double form_equivalent(const struct form *from, const struct form *to, double grams);
+
+/* Grams of the material's usual form that 100 mL of water dissolve at `temperature` °C, between the library's figures or at
+ * the nearest one; NAN when the library has none, INFINITY for what mixes freely. */
+double material_solubility(const struct material *material, double temperature);
+
+/* Grams in 100 mL of a saturated solution at 20 °C, an estimate; NAN when the solubility is unknown. */
+double material_saturated_percent(const struct material *material, const struct form *form);
+
+/* The strength that the amounts are written in: a stock when any use dilutes or mixes it. */
+bool formula_is_stock(const struct formula *formula);
+
+/* Share of a part's liquid in the working solution of a use, 0 to 1; 0 when it is not in it. */
+double use_share(const struct use *use, const struct formula *formula, const struct part *part);
+
+/* Total of parts in a use's mixture: 30 of 1+29; NAN when nothing is said or it is given by volumes of unlike kind. */
+double use_total_parts(const struct use *use);
+
+#endif

@@ -1,0 +1,95 @@
+/* The formulas and stocks that are compiled together, by title. */
+#include "formula/checking.h"
+
+#pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
+
+void formulary_start(struct formulary *formulary, struct library *library)
+{
+    *formulary = (struct formulary){.arena = library->arena,
+                                    .names = library->names,
+                                    .sources = library->sources,
+                                    .diagnostics = library->diagnostics,
+                                    .library = library};
+}
+
+struct formula *formulary_find(struct formulary *formulary, struct text title)
+{
+    struct title_entry *entry = NULL;
+    title = text_trim(title);
+    HASH_FIND(hh, formulary->titles, title.at, title.length, entry);
+    return entry == NULL ? NULL : entry->formula;
+}
+
+static void remember_title(struct formulary *formulary, struct formula *formula)
+{
+    struct arena *table_arena = formulary->arena;
+    const struct formula *before = formulary_find(formulary, formula->title);
+    if (before != NULL) {
+        struct diagnostic *diagnostic =
+            diagnostics_add(formulary->diagnostics, DIAG_DECLARED_TWICE, formula->declaration->title_span,
+                            "a formula \"%.*s\" is there already", TEXT_ARGUMENTS(formula->title));
+        diagnostics_relate(formulary->diagnostics, diagnostic, before->declaration->title_span, "the other one is here");
+        diagnostics_help(formulary->diagnostics, diagnostic, "give one of them another title");
+        formula->faulty = true;
+        return;
+    }
+    struct title_entry *entry = ARENA_NEW(formulary->arena, struct title_entry);
+    entry->title = formula->title;
+    entry->formula = formula;
+    HASH_ADD_KEYPTR(hh, formulary->titles, entry->title.at, entry->title.length, entry);
+}
+
+static void add_formula(struct formulary *formulary, const struct declaration *declaration)
+{
+    struct formula *formula = ARENA_NEW(formulary->arena, struct formula);
+    formula->title = text_trim(declaration->title);
+    formula->declaration = declaration;
+    if (formulary->last == NULL) {
+        formulary->formulas = formula;
+    } else {
+        formulary->last->next = formula;
+    }
+    formulary->last = formula;
+    if (declaration->title.at == NULL) { /* the heading is broken, which has been reported */
+        formula->faulty = true;
+    } else {
+        remember_title(formulary, formula);
+    }
+}
+
+static void add_stock(struct formulary *formulary, const struct declaration *declaration)
+{
+    if (declaration->name.name == NULL) {
+        return;
+    }
+    struct stock *stock = ARENA_NEW(formulary->arena, struct stock);
+    stock->declaration = declaration;
+    struct stock **end = &formulary->stocks;
+    while (*end != NULL) {
+        end = &(*end)->next;
+    }
+    *end = stock;
+}
+
+void formulary_add_file(struct formulary *formulary, const struct syntax_file *file)
+{
+    for (const struct declaration *declaration = file->declarations; declaration != NULL; declaration = declaration->next) {
+        if (declaration->kind == DECLARE_FORMULA) {
+            add_formula(formulary, declaration);
+        } else if (declaration->kind == DECLARE_STOCK) {
+            add_stock(formulary, declaration);
+        }
+    }
+}
+
+void formulary_check(struct formulary *formulary)
+{
+    for (struct stock *stock = formulary->stocks; stock != NULL; stock = stock->next) {
+        check_stock(formulary, stock);
+    }
+    for (struct formula *formula = formulary->formulas; formula != NULL; formula = formula->next) {
+        if (formula->parts == NULL) { /* another formula may have asked for it already */
+            check_formula(formulary, formula);
+        }
+    }
+}

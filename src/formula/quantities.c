@@ -1,0 +1,200 @@
+/* Amounts: from what was written to base units, with what is wrong about them. */
+#include "formula/checking.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+
+struct diagnostic *check_say(struct checker *checker, enum diagnostic_id id, struct span span, const char *format, ...)
+{
+    bool error = diagnostic_registry[id].severity == SEVERITY_ERROR;
+    if (error) {
+        checker->formula->faulty = true;
+    } else if (checker->formula->silenced[id]) {
+        return NULL;
+    }
+    char text[1024];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    return diagnostics_add(checker->diagnostics, id, span, "%s", text);
+}
+
+static struct span unit_span(const struct quantity *quantity)
+{
+    /* The unit ends its measure; of a sum only the first measure's is known to end before the next. */
+    uint32_t end = quantity->more != NULL ? quantity->more->span.begin : quantity->span.end;
+    struct span span = {end, end};
+    if (quantity->unit != NULL && quantity->high == NULL && quantity->more == NULL && quantity->size == NULL) {
+        span.begin = end - (uint32_t)quantity->unit->spelling.length;
+    } else {
+        span = quantity->span;
+    }
+    return span;
+}
+
+static void say_unclear(struct checker *checker, const struct quantity *quantity, const struct unit *unit)
+{
+    struct span span = unit_span(quantity);
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_UNIT_AMBIGUOUS, span, "\"%.*s\" is read in more than one way", TEXT_ARGUMENTS(unit->name));
+    const struct word *first = unit->unclear;
+    const struct word *second = first->next;
+    const struct unit *one = library_unit(checker->library, first->name);
+    const struct unit *other = second == NULL ? NULL : library_unit(checker->library, second->name);
+    if (one != NULL && other != NULL) {
+        double ratio = other->factor / one->factor;
+        diagnostics_help(checker->diagnostics, diagnostic, "write %.*s or %.*s; they differ by a factor of %.3g",
+                         TEXT_ARGUMENTS(first->name->spelling), TEXT_ARGUMENTS(second->name->spelling),
+                         ratio < 1 ? 1 / ratio : ratio);
+    }
+    for (const struct word *word = first; word != NULL; word = word->next) {
+        const char *text = arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(word->name->spelling));
+        diagnostics_fix(checker->diagnostics, diagnostic, span, text, "%s is meant", text);
+    }
+}
+
+static void say_needs_measures(struct checker *checker, const struct quantity *quantity, const struct unit *unit)
+{
+    if (checker->told_of_measures) {
+        return;
+    }
+    checker->told_of_measures = true;
+    struct span span = unit_span(quantity);
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_UNIT_AMBIGUOUS, span, "a %.*s is %.4g mL in US and %.4g mL in imperial measure",
+                  TEXT_ARGUMENTS(unit->name), unit->us_factor, unit->imperial_factor);
+    diagnostics_help(checker->diagnostics, diagnostic,
+                     "add \"measures US\" or \"measures imperial\" to the formula, or name it on the spot: US %.*s",
+                     TEXT_ARGUMENTS(unit->name));
+    const char *us = arena_format(checker->arena, "US %.*s", TEXT_ARGUMENTS(unit->name));
+    const char *imperial = arena_format(checker->arena, "imperial %.*s", TEXT_ARGUMENTS(unit->name));
+    diagnostics_fix(checker->diagnostics, diagnostic, span, us, "US measure");
+    diagnostics_fix(checker->diagnostics, diagnostic, span, imperial, "imperial measure");
+}
+
+static void say_unknown_unit(struct checker *checker, const struct quantity *quantity)
+{
+    enum { MOST = 3 };
+    struct text near[MOST];
+    struct text spelling = quantity->unit->spelling;
+    size_t count = library_near_units(checker->library, spelling, near, MOST);
+    struct span span = unit_span(quantity);
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_UNIT_UNKNOWN, span, "\"%.*s\" is not a known unit", TEXT_ARGUMENTS(spelling));
+    if (count > 0) {
+        diagnostics_help(checker->diagnostics, diagnostic, "did you mean %.*s?", TEXT_ARGUMENTS(near[0]));
+        for (size_t i = 0; i < count; i++) {
+            diagnostics_fix(checker->diagnostics, diagnostic, span,
+                            arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near[i])), "%.*s", TEXT_ARGUMENTS(near[i]));
+        }
+    } else {
+        diagnostics_help(checker->diagnostics, diagnostic, "usual units are g, mg, mL, L, grains, oz, fl oz");
+    }
+}
+
+/* The unit of a measure.  What follows the unit's name in the same run of words ("25 g anhydrous") goes to *leftover. */
+static const struct unit *find_unit(struct checker *checker, const struct quantity *quantity, struct name **leftover)
+{
+    const struct unit *unit = library_unit(checker->library, quantity->unit);
+    if (unit != NULL) {
+        return unit;
+    }
+    struct text words = quantity->unit->spelling;
+    for (size_t i = words.length; i-- > 1;) {
+        if (words.at[i] == ' ' || words.at[i] == '\t') {
+            struct text first = text_trim((struct text){words.at, i});
+            unit = library_unit(checker->library, names_find(checker->library->names, first));
+            if (unit != NULL) {
+                struct text rest = text_trim((struct text){words.at + i, words.length - i});
+                *leftover = names_find(checker->library->names, rest);
+                return unit;
+            }
+        }
+    }
+    return NULL;
+}
+
+/* One measure in base units; false when it cannot be read, which is reported. */
+static bool read_measure(struct checker *checker, const struct quantity *quantity, bool liquid, struct unit_reading *reading,
+                         struct name **leftover)
+{
+    if (quantity->unit == NULL) {
+        struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, quantity->span, "this amount has no unit");
+        struct span end = {quantity->span.end, quantity->span.end};
+        diagnostics_help(checker->diagnostics, diagnostic, "write the unit behind the number, such as 25 g or 10 mL");
+        diagnostics_fix(checker->diagnostics, diagnostic, end, liquid ? " mL" : " g", liquid ? "mL" : "g");
+        return false;
+    }
+    const struct unit *unit = find_unit(checker, quantity, leftover);
+    if (unit == NULL) {
+        say_unknown_unit(checker, quantity);
+        return false;
+    }
+    *reading = library_read_unit(unit, checker->formula->measures, liquid);
+    if (reading->answer == UNIT_UNCLEAR) {
+        say_unclear(checker, quantity, unit);
+        return false;
+    }
+    if (reading->answer == UNIT_NEEDS_MEASURES) {
+        say_needs_measures(checker, quantity, reading->unit);
+        checker->formula->faulty = true;
+        return false;
+    }
+    return true;
+}
+
+static bool check_sum(struct checker *checker, const struct quantity *quantity, bool liquid, double *total,
+                      struct reading *result)
+{
+    *total = 0;
+    for (const struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
+        struct unit_reading reading;
+        if (!read_measure(checker, measure, liquid, &reading, &result->leftover)) {
+            return false;
+        }
+        if (result->unit == NULL) {
+            result->unit = reading.unit;
+            result->dimension = reading.dimension;
+        } else if (reading.dimension != result->dimension) {
+            struct diagnostic *diagnostic =
+                check_say(checker, DIAG_UNIT_MISMATCH, quantity->span, "a %s and a %s cannot be added up",
+                          dimension_names[result->dimension], dimension_names[reading.dimension]);
+            diagnostics_help(checker->diagnostics, diagnostic, "give the whole amount in units of one kind");
+            return false;
+        }
+        result->approximate = result->approximate || reading.approximate;
+        *total += (measure->value - reading.zero_at) * reading.factor;
+    }
+    return true;
+}
+
+struct reading check_quantity(struct checker *checker, const struct quantity *quantity, bool liquid)
+{
+    struct reading result = {0};
+    result.good = check_sum(checker, quantity, liquid, &result.low, &result);
+    result.high = result.low;
+    if (result.good && quantity->high != NULL) {
+        result.good = check_sum(checker, quantity->high, liquid, &result.high, &result);
+    }
+    return result;
+}
+
+struct reading check_quantity_of(struct checker *checker, const struct quantity *quantity, enum dimension dimension,
+                                 const char *example)
+{
+    struct reading result = check_quantity(checker, quantity, dimension == DIMENSION_VOLUME);
+    if (result.good && result.leftover != NULL) {
+        check_say(checker, DIAG_SYNTAX, quantity->span, "\"%.*s\" has no meaning behind the amount",
+                  TEXT_ARGUMENTS(result.leftover->spelling));
+        result.good = false;
+    }
+    if (result.good && result.dimension != dimension) {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_UNIT_MISMATCH, quantity->span, "a %s is expected here, and this is a %s",
+                      dimension_names[dimension], dimension_names[result.dimension]);
+        diagnostics_help(checker->diagnostics, diagnostic, "write it as in: %s", example);
+        result.good = false;
+    }
+    return result;
+}

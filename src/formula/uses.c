@@ -1,0 +1,371 @@
+/* Uses: dilutions and mixtures, temperature, time, capacity. */
+#include "formula/checking.h"
+
+static struct use *open_use(struct checker *checker, const struct statement *statement)
+{
+    struct use *use = ARENA_NEW(checker->arena, struct use);
+    use->span = statement->span;
+    use->stock_parts = use->water_parts = use->water_parts_high = NAN;
+    use->temperature = use->temperature_high = use->time[0] = use->time[1] = NAN;
+    use->needs = use->needs_area = use->capacity = use->capacity_area = use->capacity_per = NAN;
+    use->coefficient = use->coefficient_per = NAN;
+    struct use **end = &checker->formula->uses;
+    while (*end != NULL) {
+        end = &(*end)->next;
+    }
+    *end = use;
+    checker->use = use;
+    return use;
+}
+
+static struct mix_share *new_share(struct checker *checker, struct use *use, double amount, struct span span)
+{
+    struct mix_share *share = ARENA_NEW(checker->arena, struct mix_share);
+    share->amount = amount;
+    share->span = span;
+    struct mix_share **end = &use->mix;
+    while (*end != NULL) {
+        end = &(*end)->next;
+    }
+    *end = share;
+    return share;
+}
+
+static const struct material *water(struct checker *checker)
+{
+    const struct material_reading *reading =
+        library_material(checker->library, names_find(checker->library->names, TEXT("water")));
+    return reading == NULL ? NULL : reading->material;
+}
+
+static bool check_ratio(struct checker *checker, const struct ratio *ratio)
+{
+    for (size_t i = 0; i < ratio->count; i++) {
+        bool stock = i == 0;
+        if (ratio->figures[i] < 0 || (stock && ratio->figures[i] == 0) || ratio->figures[i] > 10000) {
+            check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, ratio->span, "no bath is diluted so");
+            return false;
+        }
+    }
+    return true;
+}
+
+static void check_dilution(struct checker *checker, struct use *use, const struct ratio_statement *statement)
+{
+    const struct ratio *ratio = &statement->ratio;
+    use->ratio_span = ratio->span;
+    if (!check_ratio(checker, ratio)) {
+        return;
+    }
+    if (ratio->count == 2) {
+        use->stock_parts = ratio->figures[0];
+        use->water_parts = ratio->figures[1];
+        if (statement->high.count == 2 && check_ratio(checker, &statement->high)) {
+            use->water_parts_high = statement->high.figures[1] / statement->high.figures[0] * use->stock_parts;
+        }
+        return;
+    }
+    /* 1+1+8 of a formula in two parts: one of each and eight of water. */
+    struct part *part = checker->formula->parts;
+    if (ratio->count != checker->formula->part_count + 1) {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_SYNTAX, ratio->span, "%zu figures do not fit a formula of %zu part%s", ratio->count,
+                      checker->formula->part_count, checker->formula->part_count == 1 ? "" : "s");
+        diagnostics_help(checker->diagnostics, diagnostic, "name the parts: mix A 1 + B 1 + water 8");
+        return;
+    }
+    for (size_t i = 0; i < ratio->count; i++) {
+        struct mix_share *share = new_share(checker, use, ratio->figures[i], ratio->span);
+        share->part = part;
+        if (part != NULL) {
+            part->used = true;
+            part = part->next;
+        } else {
+            share->material = water(checker);
+        }
+    }
+}
+
+static void say_unknown_part(struct checker *checker, const struct name *name, struct span span)
+{
+    struct buffer list;
+    buffer_start(&list, checker->arena);
+    for (const struct part *part = checker->formula->parts; part != NULL; part = part->next) {
+        if (part->name != NULL) {
+            buffer_format(&list, "%s%.*s", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(part->name->spelling));
+        }
+    }
+    struct diagnostic *diagnostic = check_say(checker, DIAG_PART_UNKNOWN, span, "the formula has no part \"%.*s\"",
+                                              TEXT_ARGUMENTS(name->spelling));
+    if (list.length == 0) {
+        diagnostics_help(checker->diagnostics, diagnostic, "it has one part only; a part is opened with: part A");
+        return;
+    }
+    diagnostics_help(checker->diagnostics, diagnostic, "its parts are: %s", buffer_finish(&list));
+    for (const struct part *part = checker->formula->parts; part != NULL; part = part->next) {
+        if (part->name != NULL && span.end - span.begin == name->spelling.length) {
+            const char *label = arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(part->name->spelling));
+            diagnostics_fix(checker->diagnostics, diagnostic, span, label, "part %s", label);
+        }
+    }
+}
+
+/* An ingredient of a mixture: a part, water, or another material.  False when it is unknown, which is reported. */
+static bool share_of(struct checker *checker, struct mix_share *share, const struct mix_item *item)
+{
+    struct part *part = check_find_part(checker->formula, checker->library->names, item->what.name);
+    if (part != NULL) {
+        share->part = part;
+        part->used = true;
+        return true;
+    }
+    const struct material_reading *reading =
+        isnan(item->number) ? library_material(checker->library, item->what.name) : NULL;
+    if (reading == NULL) {
+        say_unknown_part(checker, item->what.name, item->what.span);
+        return false;
+    }
+    share->material = reading->material;
+    share->form = reading->form != NULL ? reading->form : reading->material->usual;
+    if (item->what.form != NULL) {
+        double temperature;
+        check_material(checker, &item->what, &share->material, &share->form, &temperature);
+    }
+    return true;
+}
+
+static void check_mix(struct checker *checker, struct use *use, const struct mix_statement *statement)
+{
+    for (const struct mix_item *item = statement->items; item != NULL; item = item->next) {
+        if (item->title.at != NULL) {
+            struct diagnostic *diagnostic = check_say(checker, DIAG_PART_UNKNOWN, item->span,
+                                                      "a mixture is of this formula's parts and water");
+            diagnostics_help(checker->diagnostics, diagnostic, "another formula is added with: solution \"%.*s\" 10 mL",
+                             TEXT_ARGUMENTS(item->title));
+            continue;
+        }
+        struct mix_share share = {.amount = item->quantity->value, .span = item->span};
+        if (item->quantity->unit != NULL) {
+            struct reading reading = check_quantity(checker, item->quantity, true);
+            if (!reading.good) {
+                continue;
+            }
+            share.by_volume = reading.dimension == DIMENSION_VOLUME;
+            share.amount = reading.low;
+            if (!share.by_volume && reading.dimension != DIMENSION_PARTS) {
+                check_say(checker, DIAG_UNIT_MISMATCH, item->quantity->span,
+                          "a mixture is given in parts, or in volumes such as 200 mL");
+                continue;
+            }
+        }
+        if (!(share.amount > 0)) {
+            check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, item->quantity->span, "a share must be more than nothing");
+            continue;
+        }
+        if (share_of(checker, &share, item)) {
+            struct mix_share *kept = new_share(checker, use, share.amount, share.span);
+            share.next = NULL;
+            *kept = share;
+        }
+    }
+}
+
+/* Area of one of the counted goods in cm2, from its size or its unit; NAN when it has none. */
+static double counted_area(struct checker *checker, const struct quantity *quantity)
+{
+    const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(checker->library, quantity->unit);
+    if (quantity->size != NULL) {
+        const struct unit *length =
+            quantity->size->unit == NULL ? NULL : library_unit(checker->library, quantity->size->unit);
+        double mm = length == NULL ? 25.4 : length->factor; /* sheets without a unit are in inches: common practice */
+        return quantity->size->width * mm * quantity->size->height * mm / 100;
+    }
+    return unit != NULL && unit->dimension == DIMENSION_AREA ? unit->factor : NAN;
+}
+
+static bool is_counted(struct checker *checker, const struct quantity *quantity)
+{
+    const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(checker->library, quantity->unit);
+    return unit != NULL && (unit->dimension == DIMENSION_COUNT || unit->dimension == DIMENSION_AREA);
+}
+
+static void check_capacity(struct checker *checker, struct use *use, const struct quantity_statement *statement)
+{
+    struct reading per = check_quantity_of(checker, statement->per, DIMENSION_VOLUME, "capacity 12 rolls per L");
+    if (!per.good) {
+        return;
+    }
+    if (!is_counted(checker, statement->quantity) || !(statement->quantity->value > 0)) {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_UNIT_MISMATCH, statement->quantity->span, "a capacity is counted in rolls or sheets");
+        diagnostics_help(checker->diagnostics, diagnostic, "write it as: capacity 12 rolls per L, or 40 sheets 8x10 in per L");
+        return;
+    }
+    use->capacity = statement->quantity->value;
+    use->capacity_of = statement->quantity->unit;
+    use->capacity_size = statement->quantity->size;
+    use->capacity_area = counted_area(checker, statement->quantity);
+    use->capacity_per = per.low;
+}
+
+static void check_needs(struct checker *checker, struct use *use, const struct quantity_statement *statement)
+{
+    struct reading needs = check_quantity_of(checker, statement->quantity, DIMENSION_VOLUME, "needs 10 mL per roll");
+    if (!needs.good) {
+        return;
+    }
+    if (!is_counted(checker, statement->per) || !(needs.low > 0)) {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_UNIT_MISMATCH, statement->per->span, "stock is needed by the roll or the sheet");
+        diagnostics_help(checker->diagnostics, diagnostic, "write it as: needs 10 mL per roll");
+        return;
+    }
+    use->needs = needs.low / statement->per->value;
+    use->needs_per = statement->per->unit;
+    use->needs_area = counted_area(checker, statement->per);
+}
+
+static void check_coefficient(struct checker *checker, struct use *use, const struct quantity_statement *statement)
+{
+    const struct quantity *quantity = statement->quantity;
+    if (quantity->unit != NULL || quantity->high != NULL || !(quantity->value > 0)) {
+        check_say(checker, DIAG_UNIT_MISMATCH, quantity->span, "a temperature coefficient is a plain number such as 1.9");
+        return;
+    }
+    /* Degrees of difference: 10 °F is 5.6 °C here, whatever the zero. */
+    const struct unit *unit = statement->per->unit == NULL ? NULL : library_unit(checker->library, statement->per->unit);
+    if (unit == NULL || unit->dimension != DIMENSION_TEMPERATURE || !(statement->per->value > 0)) {
+        check_say(checker, DIAG_UNIT_MISMATCH, statement->per->span, "write it as: coefficient 1.9 per 10 °C");
+        return;
+    }
+    use->coefficient = quantity->value;
+    use->coefficient_per = statement->per->value * unit->factor;
+}
+
+static void check_time(struct checker *checker, struct use *use, const struct quantity_statement *statement)
+{
+    struct reading reading = check_quantity_of(checker, statement->quantity, DIMENSION_TIME, "time 5 min");
+    if (!reading.good) {
+        return;
+    }
+    if (!(reading.low > 0) || reading.high < reading.low) {
+        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span, "no bath takes this time");
+        return;
+    }
+    use->time[0] = reading.low;
+    use->time[1] = reading.high;
+}
+
+void check_use_statement(struct checker *checker, const struct statement *statement)
+{
+    const struct quantity_statement *quantity = (const struct quantity_statement *)statement;
+    if (statement->kind == SAY_USE) {
+        struct use *use = open_use(checker, statement);
+        use->name = ((const struct words_statement *)statement)->words->name->spelling;
+        return;
+    }
+    struct use *use = checker->use;
+    if (use == NULL) {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_SYNTAX, statement->span, "this line belongs to a use, and no use is open");
+        diagnostics_help(checker->diagnostics, diagnostic, "put a line above it such as: use for film");
+        struct span front = {statement->span.begin, statement->span.begin};
+        diagnostics_fix(checker->diagnostics, diagnostic, front, "use for film\n    ", "open a use for film");
+        use = open_use(checker, statement); /* the lines that follow belong to the same forgotten use */
+    }
+    struct reading reading;
+    switch (statement->kind) {
+    case SAY_DILUTE:
+        check_dilution(checker, use, (const struct ratio_statement *)statement);
+        break;
+    case SAY_MIX:
+        check_mix(checker, use, (const struct mix_statement *)statement);
+        break;
+    case SAY_TEMPERATURE:
+        reading = check_quantity_of(checker, quantity->quantity, DIMENSION_TEMPERATURE, "temperature 20 °C");
+        use->temperature = reading.good ? reading.low : NAN;
+        use->temperature_high = reading.good ? reading.high : NAN;
+        use->temperature_span = quantity->quantity->span;
+        break;
+    case SAY_TIME:
+        check_time(checker, use, quantity);
+        break;
+    case SAY_AGITATE:
+        use->agitation = ((const struct text_statement *)statement)->text;
+        break;
+    case SAY_NEEDS:
+        check_needs(checker, use, quantity);
+        break;
+    case SAY_CAPACITY:
+        check_capacity(checker, use, quantity);
+        break;
+    case SAY_COEFFICIENT:
+        check_coefficient(checker, use, quantity);
+        break;
+    default:
+        break;
+    }
+}
+
+/* ---- what holds once all parts are known ---- */
+
+static void resolve_solution(struct checker *checker, struct part *within, struct step *step)
+{
+    const struct solution_statement *statement = (const struct solution_statement *)step->statement;
+    if (statement->title.at != NULL) {
+        struct formula *other = formulary_find(checker->formulary, statement->title);
+        if (other == NULL || other == checker->formula || other->being_checked) {
+            struct diagnostic *diagnostic =
+                check_say(checker, DIAG_FORMULA_UNKNOWN, statement->title_span,
+                          other == NULL ? "there is no formula \"%.*s\" in these files"
+                                        : "\"%.*s\" would be made of itself",
+                          TEXT_ARGUMENTS(statement->title));
+            diagnostics_help(checker->diagnostics, diagnostic, "give its title as its heading has it, and its file as well");
+            return;
+        }
+        if (other->parts == NULL) {
+            check_formula(checker->formulary, other);
+        }
+        step->solution = other->parts;
+        step->solution_of = other;
+        return;
+    }
+    struct part *part = check_find_part(checker->formula, checker->library->names, statement->part.name);
+    if (part == NULL) {
+        say_unknown_part(checker, statement->part.name, statement->part.span);
+    } else if (part == within) {
+        check_say(checker, DIAG_PART_UNKNOWN, statement->part.span, "part %.*s cannot be made of itself",
+                  TEXT_ARGUMENTS(part->name->spelling));
+    } else {
+        part->used = true;
+        step->solution = part;
+        step->solution_of = checker->formula;
+    }
+}
+
+void check_mixtures(struct checker *checker)
+{
+    struct formula *formula = checker->formula;
+    for (struct part *part = formula->parts; part != NULL; part = part->next) {
+        for (struct step *step = part->steps; step != NULL; step = step->next) {
+            if (step_is_addition(step) && step->how == ADD_SOLUTION) {
+                resolve_solution(checker, part, step);
+            }
+        }
+    }
+    bool mixes = false;
+    bool dilutes = false;
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        mixes = mixes || use->mix != NULL;
+        dilutes = dilutes || !isnan(use->stock_parts);
+    }
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        if (mixes && !dilutes && part->name != NULL && !part->used && !formula->faulty) {
+            struct diagnostic *diagnostic =
+                check_say(checker, DIAG_PART_UNUSED, part->span, "no use of this formula takes part %.*s",
+                          TEXT_ARGUMENTS(part->name->spelling));
+            diagnostics_help(checker->diagnostics, diagnostic, "name it in a mixture: mix A 1 + %.*s 1",
+                             TEXT_ARGUMENTS(part->name->spelling));
+        }
+    }
+}

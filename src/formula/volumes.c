@@ -1,0 +1,127 @@
+/* The volume that a part makes, and whether its liquids fit into it. */
+#include "formula/checking.h"
+
+static bool carries(const struct step *step)
+{
+    /* What other things dissolve in: water, a stock, another solution, a solvent. */
+    if (step->how == ADD_WATER || step->how == ADD_STOCK || step->how == ADD_SOLUTION || step->how == ADD_TO_MAKE) {
+        return true;
+    }
+    for (size_t i = 0; step->how == ADD_BY_VOLUME && i < step->material->role_count; i++) {
+        if (text_is(step->material->roles[i], "solvent")) {
+            return true;
+        }
+    }
+    return false;
+}
+
+struct volumes {
+    double liquids;               /* mL of everything but the water to make */
+    const struct step *to_make;
+    const struct step *largest;   /* liquid addition */
+    const struct step *passing;   /* the addition whose volume first passes the final one */
+    bool carrier;
+    bool water_open;              /* a liquid whose amount could not be read, or is taken as needed */
+    bool additions;
+};
+
+static struct volumes add_up(const struct part *part)
+{
+    struct volumes volumes = {0};
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (!step_is_addition(step)) {
+            continue;
+        }
+        volumes.additions = true;
+        if (step->how == ADD_TO_MAKE) {
+            volumes.to_make = step;
+            volumes.carrier = true;
+            continue;
+        }
+        bool water = step->how == ADD_AS_NEEDED && step->material != NULL && step->material->is_water;
+        volumes.water_open = volumes.water_open || water || (step->how == ADD_SOLUTION && isnan(step->volume));
+        if (isnan(step->volume)) {
+            continue;
+        }
+        volumes.carrier = volumes.carrier || carries(step);
+        volumes.liquids += step->volume;
+        if (volumes.largest == NULL || step->volume > volumes.largest->volume) {
+            volumes.largest = step;
+        }
+    }
+    return volumes;
+}
+
+static void say_no_water(struct checker *checker, const struct part *part)
+{
+    struct diagnostic *diagnostic;
+    if (part->name != NULL) {
+        diagnostic = check_say(checker, DIAG_WATER_MISSING, part->span, "part %.*s has no water",
+                               TEXT_ARGUMENTS(part->name->spelling));
+    } else {
+        diagnostic = check_say(checker, DIAG_WATER_MISSING, part->span, "the formula has no water");
+    }
+    diagnostics_help(checker->diagnostics, diagnostic,
+                     "end it with a line such as: water to make 1 L; a dry mix says: makes 500 g");
+    if (part->last != NULL) {
+        struct span end = {part->last->span.end, part->last->span.end};
+        diagnostics_fix(checker->diagnostics, diagnostic, end, "\n    water to make 1 L", "make it up to 1 L");
+    }
+}
+
+static void say_too_much(struct checker *checker, const struct volumes *volumes)
+{
+    double over = volumes->liquids - volumes->to_make->volume;
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_OVER_VOLUME, volumes->to_make->amount_span,
+                  "the liquids come to %.6g mL, %.4g mL more than the final volume", volumes->liquids, over);
+    diagnostics_help(checker->diagnostics, diagnostic,
+                     "start with less water, or check the final volume: the largest liquid is %.6g mL",
+                     volumes->largest->volume);
+}
+
+void check_part_volume(struct checker *checker, struct part *part)
+{
+    struct volumes volumes = add_up(part);
+    if (volumes.to_make != NULL) {
+        part->makes = volumes.to_make->volume;
+        /* Half a per cent is lost in the rounding of print. */
+        if (volumes.liquids > part->makes * 1.005) {
+            say_too_much(checker, &volumes);
+        }
+        return;
+    }
+    if (!isnan(part->makes_mass)) {
+        return;
+    }
+    if (!volumes.carrier && !volumes.water_open) {
+        /* A faulty line may have been the water. */
+        if ((volumes.additions || part->name != NULL) && isnan(part->makes) && !checker->formula->faulty) {
+            say_no_water(checker, part);
+        } else if (!volumes.additions && !checker->formula->faulty && checker->formula->variant_of == NULL) {
+            say_no_water(checker, part);
+        }
+        return;
+    }
+    if (!isnan(part->makes)) { /* said by `makes` */
+        if (volumes.liquids > part->makes * 1.005) {
+            struct diagnostic *diagnostic =
+                check_say(checker, DIAG_OVER_VOLUME, volumes.largest->amount_span,
+                          "the liquids come to %.6g mL, more than the %.6g mL that the formula makes", volumes.liquids,
+                          part->makes);
+            diagnostics_help(checker->diagnostics, diagnostic, "check the volumes against \"makes\"");
+        }
+        return;
+    }
+    part->makes = volumes.liquids;
+    part->makes_assumed = true;
+    if (volumes.largest == NULL) {
+        part->makes = NAN;
+        return;
+    }
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_FINAL_VOLUME_ASSUMED, volumes.largest->amount_span,
+                  "no final volume is stated; the liquids add up to %.5g mL", volumes.liquids);
+    diagnostics_help(checker->diagnostics, diagnostic,
+                     "dissolved solids make it a little more; write \"to make\" where the formula means the final volume");
+}

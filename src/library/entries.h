@@ -1,0 +1,45 @@
+/* The library's tables, for its own files. */
+#ifndef POTASH_LIBRARY_ENTRIES_H
+#define POTASH_LIBRARY_ENTRIES_H
+
+#include "base/table.h"
+#include "library/library.h"
+
+/* A declaration of the library, not parsed before it is asked for. */
+struct library_entry {
+    struct text key;                       /* folded name, or one of its other names */
+    enum declaration_kind kind;
+    struct source_file *file;
+    uint32_t begin;                        /* bytes within the file */
+    uint32_t end;
+    const struct declaration *declaration; /* NULL until parsed */
+    const void *made;                      /* the struct material or struct unit; NULL until made */
+    bool making;
+    bool of_library;
+    struct library_entry *main;            /* the entry of the declaration's own name; itself there */
+    struct library_entry *next;            /* in order of declaration; main entries only */
+    UT_hash_handle hh;
+};
+
+/* The table for declarations of that kind; NULL when they are not kept in one. */
+struct library_entry **library_table(struct library *library, enum declaration_kind kind);
+
+struct library_entry *library_find(struct library *library, enum declaration_kind kind, struct text key);
+void library_insert(struct library *library, struct library_entry *entry);
+
+/* A new main entry under `key`. */
+struct library_entry *library_declare(struct library *library, enum declaration_kind kind, struct text key);
+
+/* Another key for it. */
+void library_alias(struct library *library, struct library_entry *main, struct text key);
+
+/* The declaration, parsed now if need be; NULL when it cannot be read. */
+const struct declaration *library_declaration(struct library *library, struct library_entry *entry);
+
+const struct unit *library_make_unit(struct library *library, struct library_entry *entry);
+const struct material *library_make_material(struct library *library, struct library_entry *entry);
+
+/* Indexes a file of the built-in library without parsing it. */
+void library_index(struct library *library, struct source_file *file);
+
+#endif

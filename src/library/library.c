@@ -1,0 +1,211 @@
+/* The library's tables: what is declared under which name. */
+#include "library/entries.h"
+
+#include "syntax/parse.h"
+
+#pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
+
+/* Built by the Makefile from stdlib/: names and bytes, closed by a NULL. */
+struct stdlib_file {
+    const char *name;
+    char *begin;
+    char *end;
+};
+extern const struct stdlib_file stdlib_files[];
+
+struct library_entry **library_table(struct library *library, enum declaration_kind kind)
+{
+    switch (kind) {
+    case DECLARE_MATERIAL:
+        return &library->materials;
+    case DECLARE_UNIT:
+        return &library->units;
+    case DECLARE_ELEMENT:
+        return &library->elements;
+    case DECLARE_PHRASE:
+        return &library->phrases;
+    default:
+        return NULL;
+    }
+}
+
+struct library_entry *library_find(struct library *library, enum declaration_kind kind, struct text key)
+{
+    struct library_entry **table = library_table(library, kind);
+    struct library_entry *entry = NULL;
+    HASH_FIND(hh, *table, key.at, key.length, entry);
+    return entry;
+}
+
+void library_insert(struct library *library, struct library_entry *entry)
+{
+    struct arena *table_arena = library->arena;
+    struct library_entry **table = library_table(library, entry->kind);
+    HASH_ADD_KEYPTR(hh, *table, entry->key.at, entry->key.length, entry);
+}
+
+struct library_entry *library_declare(struct library *library, enum declaration_kind kind, struct text key)
+{
+    struct library_entry *entry = ARENA_NEW(library->arena, struct library_entry);
+    entry->kind = kind;
+    entry->key = key;
+    entry->main = entry;
+    if (library->last == NULL) {
+        library->declared = entry;
+    } else {
+        library->last->next = entry;
+    }
+    library->last = entry;
+    library_insert(library, entry);
+    return entry;
+}
+
+void library_alias(struct library *library, struct library_entry *main, struct text key)
+{
+    struct library_entry *entry = ARENA_NEW(library->arena, struct library_entry);
+    entry->kind = main->kind;
+    entry->key = key;
+    entry->main = main;
+    library_insert(library, entry);
+}
+
+const struct declaration *library_declaration(struct library *library, struct library_entry *entry)
+{
+    if (entry->declaration == NULL) {
+        struct syntax_file *file = syntax_parse_slice(library->arena, library->names, library->diagnostics, entry->file,
+                                                      entry->begin, entry->end);
+        entry->declaration = file->declarations;
+    }
+    return entry->declaration;
+}
+
+void library_start_empty(struct library *library, struct arena *arena, struct names *names, struct source_set *sources,
+                         struct diagnostics *diagnostics)
+{
+    *library = (struct library){.arena = arena, .names = names, .sources = sources, .diagnostics = diagnostics};
+}
+
+void library_start(struct library *library, struct arena *arena, struct names *names, struct source_set *sources,
+                   struct diagnostics *diagnostics)
+{
+    library_start_empty(library, arena, names, sources, diagnostics);
+    for (const struct stdlib_file *file = stdlib_files; file->name != NULL; file++) {
+        struct source_file *source = source_add(sources, file->name, file->begin, (size_t)(file->end - file->begin), true);
+        library_index(library, source);
+    }
+}
+
+/* ---- files that are parsed as a whole ---- */
+
+static struct text fold_key(struct library *library, enum declaration_kind kind, struct name *name)
+{
+    /* Symbols of elements and codes of phrases are what they are; Co is not CO. */
+    bool exact = kind == DECLARE_ELEMENT || kind == DECLARE_PHRASE;
+    return exact ? name->spelling : names_folded(library->names, name)->spelling;
+}
+
+static void report_twice(struct library *library, const struct library_entry *before, const struct word *name)
+{
+    struct diagnostics *diagnostics = library->diagnostics;
+    bool replaceable = before->main->of_library;
+    struct diagnostic *diagnostic =
+        diagnostics_add(diagnostics, DIAG_DECLARED_TWICE, name->span, "\"%.*s\" is declared already%s",
+                        TEXT_ARGUMENTS(name->name->spelling), replaceable ? " in the library" : "");
+    const struct declaration *other = library_declaration(library, before->main);
+    if (other != NULL) {
+        diagnostics_relate(diagnostics, diagnostic, other->name.span, "the other declaration is here");
+    }
+    if (replaceable) {
+        struct span end = {name->span.end, name->span.end};
+        diagnostics_help(diagnostics, diagnostic, "to put yours in its place, add: replacing the library's");
+        diagnostics_fix(diagnostics, diagnostic, end, ", replacing the library's", "replace the library's declaration");
+    }
+}
+
+static void add_names(struct library *library, struct library_entry *entry, const struct word *names)
+{
+    for (const struct word *name = names; name != NULL; name = name->next) {
+        struct text key = fold_key(library, entry->kind, name->name);
+        struct library_entry *before = library_find(library, entry->kind, key);
+        if (before == NULL) {
+            library_alias(library, entry, key);
+        } else if (before->main != entry) {
+            report_twice(library, before, name);
+        }
+    }
+}
+
+static void add_declaration(struct library *library, const struct declaration *declaration)
+{
+    if (declaration->name.name == NULL || library_table(library, declaration->kind) == NULL) {
+        return;
+    }
+    struct text key = fold_key(library, declaration->kind, declaration->name.name);
+    struct library_entry *before = library_find(library, declaration->kind, key);
+    struct library_entry *entry;
+    if (before != NULL && declaration->replacing && before->main->of_library) {
+        entry = before->main; /* its other names now lead to the new declaration */
+        entry->made = NULL;
+    } else if (before != NULL) {
+        struct word name = {declaration->name.name, declaration->name.span, NULL};
+        report_twice(library, before, &name);
+        return;
+    } else {
+        entry = library_declare(library, declaration->kind, key);
+    }
+    entry->declaration = declaration;
+    entry->file = declaration->file;
+    entry->of_library = declaration->file->of_library;
+    add_names(library, entry, declaration->also);
+    if (declaration->unit != NULL) {
+        add_names(library, entry, declaration->unit->also);
+    }
+    for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
+        if (statement->kind == SAY_ALSO) {
+            add_names(library, entry, ((const struct words_statement *)statement)->words);
+        }
+    }
+}
+
+void library_add_file(struct library *library, const struct syntax_file *file)
+{
+    for (const struct declaration *declaration = file->declarations; declaration != NULL; declaration = declaration->next) {
+        add_declaration(library, declaration);
+    }
+}
+
+void library_make_all(struct library *library, bool only_of_users)
+{
+    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
+        if (only_of_users && entry->of_library) {
+            continue;
+        }
+        if (entry->kind == DECLARE_UNIT) {
+            library_make_unit(library, entry);
+        } else if (entry->kind == DECLARE_MATERIAL) {
+            library_make_material(library, entry);
+        } else {
+            library_declaration(library, entry);
+        }
+    }
+}
+
+struct text library_phrase(struct library *library, struct text code)
+{
+    struct library_entry *entry = library_find(library, DECLARE_PHRASE, code);
+    const struct declaration *declaration = entry == NULL ? NULL : library_declaration(library, entry->main);
+    return declaration == NULL ? (struct text){0} : declaration->title;
+}
+
+void library_each_material(struct library *library, void (*visit)(void *context, const struct material *material),
+                           void *context)
+{
+    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
+        if (entry->kind == DECLARE_MATERIAL) {
+            const struct material *material = library_make_material(library, entry);
+            if (material != NULL) {
+                visit(context, material);
+            }
+        }
+    }
+}

@@ -1,0 +1,181 @@
+/* What the compiler knows of the trade: units, elements, materials and their forms.
+ *
+ * All of it is read from `.bath` declarations: the texts that are built in, or those of a folder given in their place, and
+ * the user's own.  The built-in texts are only indexed at the start; a declaration is parsed when it is first asked for. */
+#ifndef POTASH_LIBRARY_LIBRARY_H
+#define POTASH_LIBRARY_LIBRARY_H
+
+#include "base/names.h"
+#include "source/diagnostics.h"
+#include "syntax/tree.h"
+
+/* ---- units ---- */
+
+enum dimension {
+    DIMENSION_NONE,
+    DIMENSION_MASS,           /* g */
+    DIMENSION_VOLUME,         /* mL */
+    DIMENSION_SUBSTANCE,      /* mol */
+    DIMENSION_PARTS,          /* part */
+    DIMENSION_CONCENTRATION,  /* g/L */
+    DIMENSION_MOLARITY,       /* mol/L */
+    DIMENSION_TEMPERATURE,    /* °C */
+    DIMENSION_TIME,           /* s */
+    DIMENSION_LENGTH,         /* mm */
+    DIMENSION_AREA,           /* cm2 */
+    DIMENSION_COUNT,          /* sheet */
+    DIMENSION_MONEY,          /* a currency's own unit */
+    DIMENSION_DOSE,           /* mg/kg */
+    DIMENSION_VOLUME_RATIO,   /* mL/L */
+    DIMENSIONS
+};
+
+enum measures { MEASURES_UNSTATED, MEASURES_METRIC, MEASURES_US, MEASURES_IMPERIAL };
+
+struct unit {
+    struct text name;
+    enum dimension dimension;      /* of `factor`, or of the US and imperial factors */
+    double factor;                 /* base units of the dimension in one; NAN when it depends on the measures */
+    double us_factor;              /* NAN when the unit does not differ */
+    double imperial_factor;
+    double zero_at;                /* temperature: the reading at 0 °C; 0 otherwise */
+    const struct unit *of_liquids; /* what the bare name means for liquids (oz -> fl oz), or NULL */
+    const struct word *unclear;    /* the units that it may stand for; not NULL: it cannot be used */
+    bool approximate;
+    bool counts_area;              /* counted goods reckoned by their area (rolls) */
+    struct text source;
+    const struct declaration *declaration;
+};
+
+/* ---- materials ---- */
+
+struct form {
+    struct name *name;         /* folded; NULL for the only, nameless form */
+    struct text label;         /* as it is shown; empty when nameless */
+    struct text chemical;      /* "Na2SO3.7H2O", or empty */
+    double molar_mass;         /* g/mol of the whole, water of crystallisation included; NAN without a formula */
+    double waters;             /* molecules of water in it */
+    double percent;            /* strength in % w/w of the formula; 100 for what is pure */
+    double density;            /* g/mL at 20 °C; NAN for solids */
+    bool usual;
+    struct text cas;
+    struct text source;
+    const struct form_statement *statement;
+};
+
+struct solubility {
+    double grams;              /* of `form` that 100 mL of solvent take up */
+    const struct form *form;
+    double temperature;        /* °C */
+    struct text solvent;       /* empty for water */
+    bool freely;               /* miscible in every proportion: grams is not set */
+    struct text source;
+};
+
+enum bath_strength { STRENGTH_ANY, STRENGTH_STOCK, STRENGTH_WORKING, STRENGTH_REPLENISHER };
+
+struct typical_range {
+    struct text kind;          /* kind of bath, folded */
+    enum bath_strength strength;
+    double low;                /* g/L of the usual form; mL/L of a liquid's */
+    double high;
+    bool by_volume;
+    struct text source;
+};
+
+struct material {
+    struct text name;          /* library name */
+    struct text *also;
+    size_t also_count;
+    struct text *roles;        /* folded */
+    size_t role_count;
+    struct form *forms;
+    size_t form_count;
+    const struct form *usual;
+    bool liquid;               /* its forms have a density and are measured by volume */
+    bool is_water;
+    struct solubility *solubilities;
+    size_t solubility_count;
+    struct typical_range *typical;
+    size_t typical_count;
+    const struct declaration *declaration;
+};
+
+/* A name as a person wrote it, understood: the material, and the form when the name held one ("anhydrous sodium sulfite"). */
+struct material_reading {
+    const struct material *material;
+    const struct form *form;
+};
+
+/* ---- the library ---- */
+
+struct library_entry;
+
+struct library {
+    struct arena *arena;
+    struct names *names;
+    struct source_set *sources;
+    struct diagnostics *diagnostics;
+    struct library_entry *materials;   /* tables by folded name */
+    struct library_entry *units;
+    struct library_entry *elements;
+    struct library_entry *phrases;
+    struct library_entry *declared;    /* every declaration once, in order; chained by `next` */
+    struct library_entry *last;
+    size_t near_searches;              /* searches for near misses so far */
+};
+
+/* Indexes the built-in texts. */
+void library_start(struct library *library, struct arena *arena, struct names *names, struct source_set *sources,
+                   struct diagnostics *diagnostics);
+
+/* The same without any text: files of another library follow by library_add_file. */
+void library_start_empty(struct library *library, struct arena *arena, struct names *names, struct source_set *sources,
+                         struct diagnostics *diagnostics);
+
+/* Takes in the declarations of a parsed file: of a library's, or the user's own.  What is there already is
+ * `declared-twice`, unless the declaration says that it replaces the library's. */
+void library_add_file(struct library *library, const struct syntax_file *file);
+
+/* Makes every declaration, or only those of the user's files, so that all mistakes in them are reported. */
+void library_make_all(struct library *library, bool only_of_users);
+
+const struct unit *library_unit(struct library *library, struct name *name);
+const struct material_reading *library_material(struct library *library, struct name *name);
+
+/* The form of `material` that is written so; NULL when it has none. */
+const struct form *library_form(struct library *library, const struct material *material, const struct form_words *words);
+const struct form *library_form_named(struct library *library, const struct material *material, struct name *name);
+
+/* The text of a hazard phrase by its code; empty when unknown. */
+struct text library_phrase(struct library *library, struct text code);
+
+/* Calls `visit` for each material, in the order of the files. */
+void library_each_material(struct library *library, void (*visit)(void *context, const struct material *material),
+                           void *context);
+
+/* Base units of `dimension` in one `unit`, for a formula with these measures and a material that is liquid or not.
+ * UNIT_NEEDS_MEASURES when US and imperial differ and neither is stated; UNIT_UNCLEAR when the name itself is. */
+enum unit_answer { UNIT_GOOD, UNIT_NEEDS_MEASURES, UNIT_UNCLEAR };
+struct unit_reading {
+    enum unit_answer answer;
+    enum dimension dimension;
+    double factor;
+    double zero_at;
+    bool approximate;
+    const struct unit *unit; /* the one that applied (fl oz for the oz of a liquid) */
+};
+struct unit_reading library_read_unit(const struct unit *unit, enum measures measures, bool liquid);
+
+/* Library names near to a misspelt one, the nearest first; up to `most`.  Returns how many. */
+size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most);
+size_t library_near_units(struct library *library, struct text spelling, struct text *found, size_t most);
+const struct form *library_near_form(struct library *library, const struct material *material, struct text spelling);
+
+/* Molar mass, g/mol, of a chemical formula such as KAl(SO4)2.12H2O, by the `element` declarations; *waters gets the
+ * molecules of crystal water.  NAN when it cannot be read; *fault then gets the offset. */
+double library_molar_mass(struct library *library, struct text chemical, double *waters, size_t *fault);
+
+extern const char *const dimension_names[DIMENSIONS];
+
+#endif

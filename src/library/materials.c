@@ -1,0 +1,278 @@
+/* Materials: from their declarations to forms, solubilities and typical ranges. */
+#include "library/entries.h"
+
+#include "base/number.h"
+
+#include <math.h>
+
+static struct text folded(struct library *library, struct name *name)
+{
+    return names_folded(library->names, name)->spelling;
+}
+
+/* A form written as a number has the name that the number prints: 28 % and 28.0 % are one. */
+static struct name *form_key(struct library *library, const struct form_words *words)
+{
+    if (words->words != NULL && isnan(words->number)) {
+        struct text text = folded(library, words->words);
+        bool number = text.length > 0 && (text.at[0] == '.' || (text.at[0] >= '0' && text.at[0] <= '9'));
+        size_t length = number ? strspn(text.at, "0123456789.") : 0;
+        if (!number || length > text.length) {
+            return names_folded(library->names, words->words);
+        }
+        /* "0.880", ".880", "28 %", "28 per cent" among other names of a form */
+        const char *figure = number_print(library->arena, number_read((struct text){text.at, length}), 6);
+        struct text rest = text_trim((struct text){text.at + length, text.length - length});
+        bool percent = text_is(rest, "%") || text_is(rest, "per cent") || text_is(rest, "percent");
+        if (rest.length > 0 && !percent) {
+            return names_folded(library->names, words->words);
+        }
+        return names_find(library->names, text_from(arena_format(library->arena, "%s%s", figure, percent ? " %" : "")));
+    }
+    const char *figure = number_print(library->arena, words->number, 6);
+    return names_find(library->names, text_from(arena_format(library->arena, "%s%s", figure, words->percent ? " %" : "")));
+}
+
+static bool form_has_name(struct library *library, const struct form *form, const struct name *key)
+{
+    if (form->name == key) {
+        return true;
+    }
+    for (const struct form_list *other = form->statement->others; other != NULL; other = other->next) {
+        if (form_key(library, other->form) == key) {
+            return true;
+        }
+    }
+    return false;
+}
+
+const struct form *library_form(struct library *library, const struct material *material, const struct form_words *words)
+{
+    const struct name *key = form_key(library, words);
+    for (size_t i = 0; i < material->form_count; i++) {
+        if (form_has_name(library, &material->forms[i], key)) {
+            return &material->forms[i];
+        }
+    }
+    return NULL;
+}
+
+const struct form *library_form_named(struct library *library, const struct material *material, struct name *name)
+{
+    struct form_words words = {.words = name, .number = NAN};
+    return library_form(library, material, &words);
+}
+
+static void make_form(struct library *library, struct form *form, const struct form_statement *statement)
+{
+    form->statement = statement;
+    form->percent = 100;
+    form->density = NAN;
+    form->molar_mass = NAN;
+    form->usual = statement->usual;
+    form->cas = statement->cas;
+    form->source = statement->source;
+    form->chemical = statement->chemical;
+    if (statement->name != NULL) {
+        form->name = form_key(library, statement->name);
+        form->label = source_text(library->sources, statement->name->span);
+        if (form->label.length > 1 && form->label.at[0] == '"') {
+            form->label = (struct text){form->label.at + 1, form->label.length - 2};
+        }
+    }
+    if (statement->chemical.length > 0) {
+        size_t fault = 0;
+        form->molar_mass = library_molar_mass(library, statement->chemical, &form->waters, &fault);
+        if (isnan(form->molar_mass)) {
+            struct span at = {statement->chemical_span.begin + (uint32_t)fault, statement->chemical_span.end};
+            diagnostics_add(library->diagnostics, DIAG_SYNTAX, at,
+                            "the formula %.*s cannot be read from here: an element, a count or a bracket is expected",
+                            TEXT_ARGUMENTS(statement->chemical));
+        }
+    }
+    if (statement->strength != NULL) {
+        form->percent = statement->strength->percent;
+    }
+    if (statement->density != NULL && statement->density->unit != NULL) {
+        const struct unit *unit = library_unit(library, statement->density->unit);
+        if (unit != NULL && unit->dimension == DIMENSION_CONCENTRATION) {
+            form->density = statement->density->value * unit->factor / 1000; /* g/L -> g/mL */
+        } else {
+            diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, statement->density->span,
+                            "a density is a mass in a volume, such as 1.05 g/mL");
+        }
+    }
+}
+
+/* A figure and its unit, in base units of `dimension`; NAN with a diagnostic when it is none. */
+static double read_figure(struct library *library, const struct quantity *quantity, enum dimension dimension)
+{
+    const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(library, quantity->unit);
+    if (unit == NULL || unit->dimension != dimension || isnan(unit->factor)) {
+        diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, quantity->span, "a %s is expected here",
+                        dimension_names[dimension]);
+        return NAN;
+    }
+    return (quantity->value - unit->zero_at) * unit->factor;
+}
+
+static void make_solubility(struct library *library, const struct material *material, struct solubility *solubility,
+                            const struct figure_statement *figure)
+{
+    solubility->source = figure->source;
+    solubility->form = material->usual;
+    if (figure->solvent != NULL) {
+        solubility->solvent = figure->solvent->name->spelling;
+    }
+    if (figure->quantity == NULL) {
+        solubility->freely = true;
+        return;
+    }
+    if (figure->form != NULL) {
+        solubility->form = library_form(library, material, figure->form);
+        if (solubility->form == NULL) {
+            diagnostics_add(library->diagnostics, DIAG_FORM_UNKNOWN, figure->form->span,
+                            "this material has no such form");
+            solubility->form = material->usual;
+        }
+    }
+    double per = figure->per->value; /* mL, or g of water, which is the same within 0.2 % at 20 °C */
+    solubility->grams = read_figure(library, figure->quantity, DIMENSION_MASS) / per * 100;
+    solubility->temperature = read_figure(library, figure->temperature, DIMENSION_TEMPERATURE);
+}
+
+/* "developer stock" is the kind "developer" in stock strength. */
+static void make_typical(struct library *library, struct typical_range *range, const struct figure_statement *figure)
+{
+    static const struct {
+        const char *word;
+        enum bath_strength strength;
+    } strengths[] = {{" stock", STRENGTH_STOCK}, {" working", STRENGTH_WORKING}, {" replenisher", STRENGTH_REPLENISHER}};
+    range->kind = folded(library, figure->word->name);
+    for (size_t i = 0; i < sizeof strengths / sizeof *strengths; i++) {
+        size_t length = strlen(strengths[i].word);
+        if (range->kind.length > length &&
+            memcmp(range->kind.at + range->kind.length - length, strengths[i].word, length) == 0) {
+            range->strength = strengths[i].strength;
+            range->kind.length -= length;
+        }
+    }
+    const struct unit *unit = figure->quantity->unit == NULL ? NULL : library_unit(library, figure->quantity->unit);
+    if (unit == NULL || figure->quantity->high == NULL ||
+        (unit->dimension != DIMENSION_CONCENTRATION && unit->dimension != DIMENSION_VOLUME_RATIO)) {
+        diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, figure->quantity->span,
+                        "a typical range is written as: developer 5 to 150 g/L");
+        return;
+    }
+    range->by_volume = unit->dimension == DIMENSION_VOLUME_RATIO;
+    range->low = figure->quantity->value * unit->factor;
+    range->high = figure->quantity->high->value * unit->factor;
+    range->source = figure->source;
+}
+
+struct counts {
+    size_t also, roles, forms, solubilities, typical;
+};
+
+static size_t count_words(const struct statement *statement)
+{
+    size_t count = 0;
+    for (const struct word *word = ((const struct words_statement *)statement)->words; word != NULL; word = word->next) {
+        count++;
+    }
+    return count;
+}
+
+static struct counts count_statements(const struct declaration *declaration)
+{
+    struct counts counts = {0};
+    for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
+        counts.also += statement->kind == SAY_ALSO ? count_words(statement) : 0;
+        counts.roles += statement->kind == SAY_ROLE ? count_words(statement) : 0;
+        counts.forms += statement->kind == SAY_FORM;
+        counts.solubilities += statement->kind == SAY_DISSOLVES;
+        counts.typical += statement->kind == SAY_TYPICAL;
+    }
+    return counts;
+}
+
+static void make_forms(struct library *library, struct material *material, const struct declaration *declaration)
+{
+    for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
+        if (statement->kind == SAY_FORM) {
+            struct form *form = &material->forms[material->form_count++];
+            make_form(library, form, (const struct form_statement *)statement);
+            material->liquid = material->liquid || !isnan(form->density);
+            if (form->usual || material->usual == NULL) {
+                material->usual = form;
+            }
+        }
+    }
+}
+
+static void add_words(struct library *library, struct text *list, size_t *count, const struct statement *statement,
+                      bool fold)
+{
+    for (const struct word *word = ((const struct words_statement *)statement)->words; word != NULL; word = word->next) {
+        list[(*count)++] = fold ? folded(library, word->name) : word->name->spelling;
+    }
+}
+
+static void make_properties(struct library *library, struct material *material, const struct declaration *declaration)
+{
+    for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
+        switch (statement->kind) {
+        case SAY_ALSO:
+            add_words(library, material->also, &material->also_count, statement, false);
+            break;
+        case SAY_ROLE:
+            add_words(library, material->roles, &material->role_count, statement, true);
+            break;
+        case SAY_DISSOLVES:
+            make_solubility(library, material, &material->solubilities[material->solubility_count++],
+                            (const struct figure_statement *)statement);
+            break;
+        case SAY_TYPICAL:
+            make_typical(library, &material->typical[material->typical_count++],
+                         (const struct figure_statement *)statement);
+            break;
+        default:
+            break;
+        }
+    }
+}
+
+const struct material *library_make_material(struct library *library, struct library_entry *entry)
+{
+    if (entry->made != NULL || entry->making) {
+        return entry->made;
+    }
+    const struct declaration *declaration = library_declaration(library, entry);
+    if (declaration == NULL || declaration->name.name == NULL) {
+        return NULL;
+    }
+    entry->making = true;
+    struct counts counts = count_statements(declaration);
+    struct material *material = ARENA_NEW(library->arena, struct material);
+    material->name = declaration->name.name->spelling;
+    material->declaration = declaration;
+    material->also = ARENA_ARRAY(library->arena, struct text, counts.also);
+    material->roles = ARENA_ARRAY(library->arena, struct text, counts.roles);
+    material->solubilities = ARENA_ARRAY(library->arena, struct solubility, counts.solubilities);
+    material->typical = ARENA_ARRAY(library->arena, struct typical_range, counts.typical);
+    material->forms = ARENA_ARRAY(library->arena, struct form, counts.forms == 0 ? 1 : counts.forms);
+    make_forms(library, material, declaration);
+    if (counts.forms == 0) { /* a user's short declaration: one nameless form of which nothing is known */
+        static const struct form_statement no_statement;
+        make_form(library, &material->forms[0], &no_statement);
+        material->form_count = 1;
+        material->usual = &material->forms[0];
+    }
+    make_properties(library, material, declaration);
+    for (size_t i = 0; i < material->role_count; i++) {
+        material->is_water = material->is_water || text_is(material->roles[i], "water");
+    }
+    entry->made = material;
+    entry->making = false;
+    return material;
+}

@@ -1,0 +1,165 @@
+/* Near misses: which known name a misspelt one was meant to be. */
+#include "library/entries.h"
+
+enum {
+    LONGEST = 64,        /* longer words are not compared */
+    MOST_SEARCHES = 2000 /* a file of nothing but unknown words must not take for ever */
+};
+
+/* Rows of the keys of a typewriter; a slip to a neighbour on the row is half a mistake. */
+static bool neighbours(char a, char b)
+{
+    static const char *const rows[] = {"qwertyuiop", "asdfghjkl", "zxcvbnm"};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *at = strchr(rows[i], a);
+        const char *other = strchr(rows[i], b);
+        if (a != '\0' && b != '\0' && at != NULL && other != NULL) {
+            return at - other == 1 || other - at == 1;
+        }
+    }
+    return false;
+}
+
+/* Twice the number of single slips (insertion, deletion, substitution, transposition of neighbours) between two words,
+ * a substitution by a neighbouring key counting one: the optimal string alignment distance (Damerau 1964,
+ * Levenshtein 1966).  Gives up above `limit`. */
+static int slips(struct text a, struct text b, int limit)
+{
+    int rows[3][LONGEST + 1];
+    int *two = rows[0];
+    int *previous = rows[1];
+    int *current = rows[2];
+    for (size_t j = 0; j <= b.length; j++) {
+        previous[j] = 2 * (int)j;
+    }
+    for (size_t i = 1; i <= a.length; i++) {
+        current[0] = 2 * (int)i;
+        int least = current[0];
+        for (size_t j = 1; j <= b.length; j++) {
+            char x = a.at[i - 1];
+            char y = b.at[j - 1];
+            int cost = x == y ? 0 : neighbours(x, y) ? 1 : 2;
+            int best = previous[j - 1] + cost;
+            best = previous[j] + 2 < best ? previous[j] + 2 : best;
+            best = current[j - 1] + 2 < best ? current[j - 1] + 2 : best;
+            bool swapped = i > 1 && j > 1 && x == b.at[j - 2] && a.at[i - 2] == y;
+            if (swapped && two[j - 2] + 2 < best) {
+                best = two[j - 2] + 2;
+            }
+            current[j] = best;
+            least = best < least ? best : least;
+        }
+        if (least > limit) {
+            return least;
+        }
+        int *oldest = two;
+        two = previous;
+        previous = current;
+        current = oldest;
+    }
+    return previous[b.length];
+}
+
+struct candidate {
+    struct library_entry *main;
+    struct text key;
+    int distance;
+};
+
+static size_t near_entries(struct library *library, struct library_entry *table, struct text spelling,
+                           struct candidate *found, size_t most)
+{
+    if (library->near_searches++ > MOST_SEARCHES) {
+        return 0;
+    }
+    struct text wanted = names_fold(library->arena, spelling);
+    if (wanted.length == 0 || wanted.length > LONGEST) {
+        return 0;
+    }
+    int limit = wanted.length <= 3 ? 2 : wanted.length <= 6 ? 3 : 2 * (int)(wanted.length / 4);
+    limit = limit > 8 ? 8 : limit;
+    size_t count = 0;
+    for (struct library_entry *entry = table; entry != NULL; entry = entry->hh.next) {
+        size_t longer = entry->key.length > wanted.length ? entry->key.length - wanted.length
+                                                          : wanted.length - entry->key.length;
+        if (entry->key.length > LONGEST || 2 * (int)longer > limit) {
+            continue;
+        }
+        int distance = slips(wanted, entry->key, limit);
+        if (distance > limit) {
+            continue;
+        }
+        /* Keep the nearest few, in order, each material once; of equal ones the own name before the others. */
+        size_t place = count;
+        bool worse = false;
+        for (size_t i = 0; i < count; i++) {
+            if (found[i].main == entry->main) {
+                worse = found[i].distance <= distance;
+                place = i;
+                break;
+            }
+        }
+        if (worse) {
+            continue;
+        }
+        if (place == count) {
+            if (count == most && found[most - 1].distance <= distance) {
+                continue;
+            }
+            place = count < most ? count++ : most - 1;
+        }
+        struct candidate candidate = {entry->main, entry->key, distance};
+        while (place > 0 && found[place - 1].distance > distance) {
+            found[place] = found[place - 1];
+            place--;
+        }
+        found[place] = candidate;
+    }
+    return count;
+}
+
+enum { MOST_FOUND = 8 };
+
+size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most)
+{
+    struct candidate candidates[MOST_FOUND];
+    size_t count = near_entries(library, library->materials, spelling, candidates, most < MOST_FOUND ? most : MOST_FOUND);
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct material *material = library_make_material(library, candidates[i].main);
+        if (material != NULL) {
+            found[kept++] = material->name;
+        }
+    }
+    return kept;
+}
+
+size_t library_near_units(struct library *library, struct text spelling, struct text *found, size_t most)
+{
+    struct candidate candidates[MOST_FOUND];
+    size_t count = near_entries(library, library->units, spelling, candidates, most < MOST_FOUND ? most : MOST_FOUND);
+    for (size_t i = 0; i < count; i++) {
+        const struct unit *unit = library_make_unit(library, candidates[i].main);
+        found[i] = unit == NULL ? candidates[i].key : unit->name;
+    }
+    return count;
+}
+
+const struct form *library_near_form(struct library *library, const struct material *material, struct text spelling)
+{
+    struct text wanted = names_fold(library->arena, spelling);
+    const struct form *nearest = NULL;
+    int least = 7;
+    for (size_t i = 0; i < material->form_count; i++) {
+        const struct form *form = &material->forms[i];
+        if (form->name == NULL || wanted.length > LONGEST || form->name->spelling.length > LONGEST) {
+            continue;
+        }
+        int distance = slips(wanted, form->name->spelling, least);
+        if (distance < least) {
+            least = distance;
+            nearest = form;
+        }
+    }
+    return nearest;
+}

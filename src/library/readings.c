@@ -1,0 +1,78 @@
+/* Understands a material's name as books print it: the name itself, another of its names, or one of them with a form or a
+ * word of quality before or behind it ("anhydrous sodium sulfite", "sodium carbonate, cryst.", "pure citric acid"). */
+#include "library/entries.h"
+
+/* Words that say nothing of what is weighed.  Common practice, no source. */
+static const char *const quality_words[] = {"pure",     "chemically pure", "c.p",   "best",    "fresh",     "strong", "ground",
+                                            "granulated", "granular",      "powdered", "commercial", "purified", "chem pure",
+                                            "recrystallized", "photographic", "officinal", "good", "filtered"};
+
+static const struct material *find_material(struct library *library, struct text key)
+{
+    struct library_entry *entry = library_find(library, DECLARE_MATERIAL, key);
+    return entry == NULL ? NULL : library_make_material(library, entry->main);
+}
+
+static bool is_quality(struct text words)
+{
+    for (size_t i = 0; i < sizeof quality_words / sizeof *quality_words; i++) {
+        if (text_is(words, quality_words[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* `name` is a material and `words` one of its forms or a quality. */
+static bool read_split(struct library *library, struct text name, struct text words, struct material_reading *reading)
+{
+    const struct material *material = find_material(library, name);
+    if (material == NULL) {
+        return false;
+    }
+    const struct form *form = library_form_named(library, material, names_find(library->names, words));
+    if (form == NULL && !is_quality(words)) {
+        return false;
+    }
+    reading->material = material;
+    reading->form = form;
+    return true;
+}
+
+static bool read_name(struct library *library, struct text key, struct material_reading *reading)
+{
+    reading->material = find_material(library, key);
+    if (reading->material != NULL) {
+        return true;
+    }
+    for (size_t i = 0; i < key.length; i++) {
+        if (key.at[i] != ' ') {
+            continue;
+        }
+        struct text before = {key.at, i};
+        struct text behind = {key.at + i + 1, key.length - i - 1};
+        if (read_split(library, before, behind, reading) || read_split(library, behind, before, reading)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+const struct material_reading *library_material(struct library *library, struct name *name)
+{
+    if ((name->looked_up & 1u << NAME_MATERIAL) == 0) {
+        struct name *key = names_folded(library->names, name);
+        if (key != name) {
+            name->meaning[NAME_MATERIAL] = library_material(library, key);
+        } else {
+            struct material_reading reading = {0};
+            if (read_name(library, key->spelling, &reading)) {
+                struct material_reading *kept = ARENA_NEW(library->arena, struct material_reading);
+                *kept = reading;
+                name->meaning[NAME_MATERIAL] = kept;
+            }
+        }
+        name->looked_up |= 1u << NAME_MATERIAL;
+    }
+    return name->meaning[NAME_MATERIAL];
+}

@@ -1,0 +1,177 @@
+/* Units: from their declarations to factors. */
+#include "library/entries.h"
+
+#include <math.h>
+
+const char *const dimension_names[DIMENSIONS] = {
+    [DIMENSION_NONE] = "number",
+    [DIMENSION_MASS] = "mass",
+    [DIMENSION_VOLUME] = "volume",
+    [DIMENSION_SUBSTANCE] = "substance",
+    [DIMENSION_PARTS] = "parts",
+    [DIMENSION_CONCENTRATION] = "concentration",
+    [DIMENSION_MOLARITY] = "molarity",
+    [DIMENSION_TEMPERATURE] = "temperature",
+    [DIMENSION_TIME] = "time",
+    [DIMENSION_LENGTH] = "length",
+    [DIMENSION_AREA] = "area",
+    [DIMENSION_COUNT] = "count",
+    [DIMENSION_MONEY] = "money",
+    [DIMENSION_DOSE] = "dose",
+    [DIMENSION_VOLUME_RATIO] = "volume ratio",
+};
+
+static enum dimension dimension_of(struct library *library, const struct word *word)
+{
+    struct text name = names_folded(library->names, word->name)->spelling;
+    for (int dimension = 1; dimension < DIMENSIONS; dimension++) {
+        if (text_is(name, dimension_names[dimension])) {
+            return (enum dimension)dimension;
+        }
+    }
+    struct diagnostic *diagnostic = diagnostics_add(library->diagnostics, DIAG_SYNTAX, word->span,
+                                                    "no unit can measure \"%.*s\"", TEXT_ARGUMENTS(word->name->spelling));
+    diagnostics_help(library->diagnostics, diagnostic, "mass, volume, substance, parts, time, temperature, length, area …");
+    return DIMENSION_NONE;
+}
+
+/* "US fl oz", "imperial pint": the measures named on the spot; the rest of the name goes to *rest. */
+static enum measures named_measures(struct text name, struct text *rest)
+{
+    static const struct {
+        const char *prefix;
+        enum measures measures;
+    } prefixes[] = {{"us ", MEASURES_US},         {"u.s ", MEASURES_US},   {"american ", MEASURES_US},
+                    {"imperial ", MEASURES_IMPERIAL}, {"imp ", MEASURES_IMPERIAL}, {"uk ", MEASURES_IMPERIAL},
+                    {"british ", MEASURES_IMPERIAL}};
+    for (size_t i = 0; i < sizeof prefixes / sizeof *prefixes; i++) {
+        size_t length = strlen(prefixes[i].prefix);
+        if (name.length > length && memcmp(name.at, prefixes[i].prefix, length) == 0) {
+            *rest = (struct text){name.at + length, name.length - length};
+            return prefixes[i].measures;
+        }
+    }
+    return MEASURES_UNSTATED;
+}
+
+static const struct unit *find_unit(struct library *library, struct text key);
+
+/* The unit of that name, with the measures that the name itself states worked in. */
+static const struct unit *stated_unit(struct library *library, struct text key)
+{
+    struct text rest;
+    enum measures measures = named_measures(key, &rest);
+    const struct unit *plain = measures == MEASURES_UNSTATED ? NULL : find_unit(library, rest);
+    if (plain == NULL) {
+        return NULL;
+    }
+    if (plain->of_liquids != NULL) { /* "US oz" can only be the fluid one */
+        plain = plain->of_liquids;
+    }
+    if (isnan(plain->us_factor)) {
+        return NULL;
+    }
+    struct unit *unit = ARENA_NEW(library->arena, struct unit);
+    *unit = *plain;
+    unit->factor = measures == MEASURES_US ? plain->us_factor : plain->imperial_factor;
+    unit->us_factor = unit->imperial_factor = NAN;
+    return unit;
+}
+
+static const struct unit *find_unit(struct library *library, struct text key)
+{
+    struct library_entry *entry = library_find(library, DECLARE_UNIT, key);
+    return entry == NULL ? stated_unit(library, key) : library_make_unit(library, entry->main);
+}
+
+static void set_value(struct library *library, struct unit *unit, const struct unit_value *value)
+{
+    const struct quantity *quantity = value->quantity;
+    const struct unit *in = quantity->unit == NULL ? NULL : library_unit(library, quantity->unit);
+    if (in == NULL || in == unit) {
+        diagnostics_add(library->diagnostics, DIAG_UNIT_UNKNOWN, quantity->span, "the unit \"%.*s\" is not declared",
+                        TEXT_ARGUMENTS(quantity->unit == NULL ? (struct text){0} : quantity->unit->spelling));
+        return;
+    }
+    struct text which =
+        value->measures == NULL ? (struct text){0} : names_folded(library->names, value->measures->name)->spelling;
+    bool liquids = value->matter != NULL && text_is(names_folded(library->names, value->matter->name)->spelling, "liquids");
+    if (liquids) {
+        unit->of_liquids = in;
+        return;
+    }
+    unit->dimension = in->dimension;
+    if (text_is(which, "us")) {
+        unit->us_factor = quantity->value * (isnan(in->us_factor) ? in->factor : in->us_factor);
+    } else if (text_is(which, "imperial")) {
+        unit->imperial_factor = quantity->value * (isnan(in->imperial_factor) ? in->factor : in->imperial_factor);
+    } else {
+        unit->factor = quantity->value * in->factor;
+        if (!isnan(in->us_factor)) {
+            unit->us_factor = quantity->value * in->us_factor;
+            unit->imperial_factor = quantity->value * in->imperial_factor;
+        }
+    }
+}
+
+const struct unit *library_make_unit(struct library *library, struct library_entry *entry)
+{
+    if (entry->made != NULL || entry->making) {
+        return entry->made;
+    }
+    const struct declaration *declaration = library_declaration(library, entry);
+    if (declaration == NULL || declaration->unit == NULL) {
+        return NULL;
+    }
+    entry->making = true;
+    struct unit *unit = ARENA_NEW(library->arena, struct unit);
+    unit->name = declaration->name.name->spelling;
+    unit->factor = unit->us_factor = unit->imperial_factor = NAN;
+    unit->declaration = declaration;
+    unit->source = declaration->source;
+    const struct unit_words *words = declaration->unit;
+    unit->approximate = words->about;
+    unit->unclear = words->unclear;
+    if (words->dimension != NULL) {
+        unit->dimension = dimension_of(library, words->dimension);
+        unit->factor = 1;
+    }
+    for (const struct unit_value *value = words->values; value != NULL; value = value->next) {
+        set_value(library, unit, value);
+    }
+    unit->zero_at = isnan(words->zero_at) ? 0 : words->zero_at;
+    entry->made = unit;
+    entry->making = false;
+    return unit;
+}
+
+const struct unit *library_unit(struct library *library, struct name *name)
+{
+    if ((name->looked_up & 1u << NAME_UNIT) == 0) {
+        name->meaning[NAME_UNIT] = find_unit(library, names_folded(library->names, name)->spelling);
+        name->looked_up |= 1u << NAME_UNIT;
+    }
+    return name->meaning[NAME_UNIT];
+}
+
+struct unit_reading library_read_unit(const struct unit *unit, enum measures measures, bool liquid)
+{
+    if (liquid && unit->of_liquids != NULL) {
+        unit = unit->of_liquids;
+    }
+    struct unit_reading reading = {.answer = UNIT_GOOD,
+                                   .dimension = unit->dimension,
+                                   .factor = unit->factor,
+                                   .zero_at = unit->zero_at,
+                                   .approximate = unit->approximate,
+                                   .unit = unit};
+    if (unit->unclear != NULL) {
+        reading.answer = UNIT_UNCLEAR;
+    } else if (!isnan(unit->us_factor)) {
+        reading.factor = measures == MEASURES_US ? unit->us_factor : unit->imperial_factor;
+        if (measures != MEASURES_US && measures != MEASURES_IMPERIAL) {
+            reading.answer = UNIT_NEEDS_MEASURES;
+        }
+    }
+    return reading;
+}

@@ -1,0 +1,169 @@
+/* What a session gives out: diagnostics, the checked form, explanations. */
+#include "session.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+enum potash_status session_put_json(struct potash *potash, json_t *json, struct potash_output *output)
+{
+    if (json == NULL) {
+        return session_out_of_memory(potash);
+    }
+    /* 12 significant figures: more than any balance, fewer than the noise of binary fractions. */
+    char *text = json_dumps(json, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
+    json_decref(json);
+    if (text == NULL) {
+        return session_out_of_memory(potash);
+    }
+    size_t length = strlen(text);
+    jmp_buf *outer = potash->arena.on_failure;
+    jmp_buf here;
+    if (setjmp(here) != 0) {
+        potash->arena.on_failure = outer;
+        free(text);
+        return session_out_of_memory(potash);
+    }
+    potash->arena.on_failure = &here;
+    char *copy = arena_copy(&potash->arena, text, length + 1);
+    potash->arena.on_failure = outer;
+    copy[length] = '\n';
+    free(text);
+    *output = (struct potash_output){copy, length + 1};
+    return POTASH_GOOD;
+}
+
+static enum potash_status put_buffer(struct buffer *buffer, struct potash_output *output)
+{
+    output->bytes = buffer_finish(buffer);
+    output->length = buffer->length;
+    return POTASH_GOOD;
+}
+
+enum potash_status potash_diagnostics(struct potash *potash, enum potash_format format, bool colour,
+                                      struct potash_output *output)
+{
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    if (format == POTASH_JSON) {
+        return session_put_json(potash, diagnostics_json(&potash->diagnostics), output);
+    }
+    if (format == POTASH_SARIF) {
+        return session_put_json(potash, diagnostics_sarif(&potash->diagnostics, POTASH_VERSION), output);
+    }
+    if (format != POTASH_TEXT) {
+        return session_unusable(potash, "diagnostics come as text, json or sarif");
+    }
+    struct buffer out;
+    buffer_start(&out, &potash->arena);
+    diagnostics_print(&potash->diagnostics, &out, colour);
+    return put_buffer(&out, output);
+}
+
+enum potash_status potash_show(struct potash *potash, enum potash_format format, struct potash_output *output)
+{
+    enum potash_status ready = session_ready(potash);
+    if (ready != POTASH_GOOD) {
+        return ready;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    if (format != POTASH_JSON && format != POTASH_TEXT) {
+        return session_unusable(potash, "the checked form comes as text or json");
+    }
+    json_t *formulas = json_array();
+    for (const struct formula *formula = session_next(potash, NULL); formula != NULL;
+         formula = session_next(potash, formula)) {
+        if (json_array_append_new(formulas, report_formula_json(&potash->context, formula)) != 0) {
+            json_decref(formulas);
+            return session_out_of_memory(potash);
+        }
+    }
+    return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "formulas", formulas), output);
+}
+
+/* ---- why ---- */
+
+static void explain(struct buffer *out, const struct diagnostic_entry *entry)
+{
+    buffer_format(out, "%s (%s)\n%s\n\n%s\n\nThis gives it:\n\n", entry->name,
+                  entry->severity == SEVERITY_ERROR ? "error" : "warning", entry->summary, entry->why);
+    const char *examples[] = {entry->wrong, entry->right};
+    for (int i = 0; i < 2; i++) {
+        for (const char *at = examples[i]; *at != '\0';) {
+            const char *end = strchr(at, '\n');
+            size_t length = end == NULL ? strlen(at) : (size_t)(end - at);
+            buffer_string(out, length == 0 ? "" : "    ");
+            for (size_t c = 0; c < length; c++) { /* a byte that is no text is shown as its number */
+                unsigned char byte = (unsigned char)at[c];
+                if (byte == 0xFF) {
+                    buffer_string(out, "<byte FF>");
+                } else {
+                    buffer_character(out, at[c]);
+                }
+            }
+            buffer_character(out, '\n');
+            at += length + (end == NULL ? 0 : 1);
+        }
+        buffer_string(out, i == 0 ? "\nAnd this mends it:\n\n" : "\n");
+    }
+}
+
+static json_t *explanation_json(const struct diagnostic_entry *entry)
+{
+    /* The one example that is no UTF-8 is given as Latin-1 would show it. */
+    json_t *wrong = json_string(entry->wrong);
+    if (wrong == NULL) {
+        wrong = json_null();
+    }
+    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:s}", "id", entry->name, "severity",
+                     entry->severity == SEVERITY_ERROR ? "error" : "warning", "summary", entry->summary, "why", entry->why,
+                     "wrong", wrong, "right", entry->right);
+}
+
+static void list_ids(struct buffer *out)
+{
+    for (int severity = SEVERITY_ERROR; severity <= SEVERITY_WARNING; severity++) {
+        buffer_string(out, severity == SEVERITY_ERROR ? "Errors\n" : "\nWarnings\n");
+        for (int id = 0; id < DIAGNOSTIC_IDS; id++) {
+            const struct diagnostic_entry *entry = &diagnostic_registry[id];
+            if (entry->severity == (enum severity)severity) {
+                buffer_format(out, "  %-22s %s\n", entry->name, entry->summary);
+            }
+        }
+    }
+    buffer_string(out, "\npotash why ID explains one.\n");
+}
+
+enum potash_status potash_why(struct potash *potash, const char *id, enum potash_format format,
+                              struct potash_output *output)
+{
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    enum diagnostic_id found = id == NULL ? DIAGNOSTIC_IDS : diagnostic_find(text_from(id));
+    if (id != NULL && found == DIAGNOSTIC_IDS) {
+        return session_unusable(potash, "there is no diagnostic \"%.80s\"; the list: potash why", id);
+    }
+    if (format == POTASH_JSON) {
+        json_t *list = json_array();
+        for (int i = 0; i < DIAGNOSTIC_IDS; i++) {
+            if (id == NULL || i == (int)found) {
+                json_array_append_new(list, explanation_json(&diagnostic_registry[i]));
+            }
+        }
+        return session_put_json(potash, json_pack("{s:o}", "diagnostics", list), output);
+    }
+    if (format != POTASH_TEXT) {
+        return session_unusable(potash, "explanations come as text or json");
+    }
+    struct buffer out;
+    buffer_start(&out, &potash->arena);
+    if (id == NULL) {
+        list_ids(&out);
+    } else {
+        explain(&out, &diagnostic_registry[found]);
+    }
+    return put_buffer(&out, output);
+}

@@ -1,0 +1,317 @@
+/* The page: what stands on a mixing sheet, a label or any other printed report, without a word on how it looks.
+ *
+ * A report fills a page by the calls below; a renderer reads the structures and sets them for its medium.  All texts
+ * are copied into the page's arena when they are handed in, with white space of any kind made one blank and every
+ * other control character (and whatever would turn the direction of writing) shown as '?', so that no renderer has to
+ * distrust them: they are valid UTF-8 without control characters.  A text that is not there has length 0.
+ *
+ * A no-break space (U+00A0) is kept; renderers do not part a line there.  No call fails: memory that runs out jumps to
+ * the place that arena_guard marked (base/arena.h). */
+#ifndef POTASH_PAGE_PAGE_H
+#define POTASH_PAGE_PAGE_H
+
+#include "base/arena.h"
+#include "base/buffer.h"
+#include "base/text.h"
+
+#include <jansson.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+/* What a printed amount says to a program: not rounded for the eye. */
+struct page_value {
+    bool given;
+    double number;
+    struct text unit; /* "g", "mL", "GBP"; length 0 for a bare number */
+};
+
+/* A label and what stands for it: "batch", "2 L (2 x the formula)". */
+struct page_fact {
+    struct arena *arena;
+    struct text label;
+    struct text text;
+    struct page_value value;
+    struct page_fact *next;
+};
+
+struct page_facts {
+    struct arena *arena;
+    struct page_fact *first, *last;
+};
+
+/* ---- lists ---- */
+
+enum page_marks {
+    PAGE_POINTS,  /* things side by side */
+    PAGE_NUMBERS, /* steps in order, numbered from 1 */
+    PAGE_TICKS    /* things to tick off with a pencil */
+};
+
+struct page_item {
+    struct text text;
+    struct page_item *next;
+};
+
+struct page_list {
+    struct arena *arena;
+    enum page_marks marks;
+    struct page_item *first, *last;
+};
+
+/* ---- tables ---- */
+
+enum page_alignment { PAGE_LEFT, PAGE_RIGHT, PAGE_DECIMAL /* decimal points of the first figures stand in line */, PAGE_CENTRE };
+
+enum page_column_kind {
+    PAGE_COLUMN_TEXT,
+    PAGE_COLUMN_AMOUNT, /* figures with their unit: never broken over lines while there is another way */
+    PAGE_COLUMN_TICK,   /* a box to tick in every row */
+    PAGE_COLUMN_BLANK   /* room in every row to write by hand */
+};
+
+struct page_column {
+    struct text title;
+    enum page_column_kind kind;
+    enum page_alignment alignment;
+    unsigned priority; /* 1: stands in the table on every medium; the higher, the sooner it gives way on a narrow one */
+    size_t index;      /* from 0 */
+    struct page_column *next;
+};
+
+struct page_cell {
+    struct text text;        /* in a tick or blank column: stands in place of the box or the blank */
+    struct page_value value;
+    bool emphasis;           /* the eye should fall here: a changed amount, say */
+    bool nothing;            /* neither box nor blank belongs here */
+};
+
+enum page_row_kind {
+    PAGE_ROW_ORDINARY,
+    PAGE_ROW_BETWEEN, /* a working step between rows, across the full width: "stand 12 h"; has a box where the table has */
+    PAGE_ROW_TOTAL    /* sums up the rows above */
+};
+
+struct page_row {
+    struct page_table *table;
+    enum page_row_kind kind;
+    struct text text;             /* of a row between */
+    struct page_cell *cells;      /* by the index of the column; `cell_count` may be less than the table has columns */
+    size_t cell_count;
+    struct page_item *first_note, *last_note;
+    struct page_row *next;
+};
+
+struct page_table {
+    struct arena *arena;
+    struct page_column *first_column, *last_column;
+    size_t column_count;
+    struct page_row *first_row, *last_row;
+};
+
+/* ---- the other blocks ---- */
+
+struct page_heading {
+    unsigned level; /* 1 or 2 */
+    struct text text;
+};
+
+enum page_severity { PAGE_NOTE, PAGE_CAUTION };
+
+struct page_warning {
+    enum page_severity severity;
+    struct text title; /* may be empty */
+    struct text text;
+};
+
+/* How much a hand writes into a blank. */
+enum page_room {
+    PAGE_ROOM_FIGURE, /* a number: pH, a temperature */
+    PAGE_ROOM_NAME,   /* a date, a name, a batch number */
+    PAGE_ROOM_LINE    /* whatever fits on a line */
+};
+
+struct page_blank {
+    struct text label;
+    struct text unit; /* printed behind the blank; may be empty */
+    enum page_room room;
+    struct page_blank *next;
+};
+
+struct page_blanks {
+    struct arena *arena;
+    struct page_blank *first, *last;
+};
+
+struct page_pictogram {
+    struct text code; /* of the UN GHS: "GHS07" */
+    struct text name; /* what it shows or means, in words: "exclamation mark" */
+    struct page_pictogram *next;
+};
+
+struct page_pictograms {
+    struct arena *arena;
+    struct page_pictogram *first, *last;
+};
+
+enum page_block_kind {
+    PAGE_HEADING,
+    PAGE_PARAGRAPH,
+    PAGE_LIST,
+    PAGE_FACTS,
+    PAGE_TABLE,
+    PAGE_WARNING,
+    PAGE_BLANKS,
+    PAGE_PICTOGRAMS,
+    PAGE_RULE,
+    PAGE_BREAK /* what follows starts on a new sheet, where the medium has sheets */
+};
+
+struct page_block {
+    enum page_block_kind kind;
+    bool keep_with_next; /* no new sheet between this block and the one that follows; always so for headings */
+    union {
+        struct page_heading *heading;
+        struct text paragraph;
+        struct page_list *list;
+        struct page_facts *facts;
+        struct page_table *table;
+        struct page_warning *warning;
+        struct page_blanks *blanks;
+        struct page_pictograms *pictograms;
+    } as;
+    struct page_block *next;
+};
+
+struct page {
+    struct arena *arena;
+    struct text title;
+    struct text subtitle;
+    struct page_facts facts; /* what the page is about: kind, batch, provenance */
+    struct text source;      /* the file that it was made from */
+    struct text date;        /* when it was made, ISO 8601 */
+    struct text caution;     /* the line that every page carries at its foot */
+    struct page_block *first, *last;
+};
+
+/* ---- filling a page ---- */
+
+/* An empty page; all that is put on it lives in `arena`. */
+struct page *page_start(struct arena *arena);
+
+void page_set_title(struct page *page, struct text title);
+void page_set_subtitle(struct page *page, struct text subtitle);
+void page_set_source(struct page *page, struct text source);
+void page_set_date(struct page *page, struct text date);
+void page_set_caution(struct page *page, struct text caution);
+
+/* A fact at the head of the page. */
+struct page_fact *page_add_fact(struct page *page, struct text label, struct text text);
+
+/* A heading; a level that is neither 1 nor 2 is taken as the nearer of them. */
+void page_add_heading(struct page *page, unsigned level, struct text text);
+
+/* Running text. */
+void page_add_paragraph(struct page *page, struct text text);
+
+/* A list, empty at first. */
+struct page_list *page_add_list(struct page *page, enum page_marks marks);
+void page_list_item(struct page_list *list, struct text text);
+
+/* Facts in the body of the page: keeping times, a working solution. */
+struct page_facts *page_add_facts(struct page *page);
+struct page_fact *page_facts_add(struct page_facts *facts, struct text label, struct text text);
+void page_fact_value(struct page_fact *fact, double number, struct text unit);
+
+/* A box that stops the reader (PAGE_CAUTION) or says something aside (PAGE_NOTE). */
+void page_add_warning(struct page *page, enum page_severity severity, struct text title, struct text text);
+
+/* Blanks to fill in by hand. */
+struct page_blanks *page_add_blanks(struct page *page);
+void page_blank(struct page_blanks *blanks, struct text label, enum page_room room, struct text unit);
+
+/* Hazard pictograms, side by side. */
+struct page_pictograms *page_add_pictograms(struct page *page);
+void page_pictogram(struct page_pictograms *pictograms, struct text code, struct text name);
+
+/* A line across, between parts of the page. */
+void page_add_rule(struct page *page);
+
+/* A new sheet from here on. */
+void page_add_break(struct page *page);
+
+/* The block added last stays on one sheet with the one that follows. */
+void page_keep_with_next(struct page *page);
+
+/* A table, empty at first. */
+struct page_table *page_add_table(struct page *page);
+
+/* Its next column; see struct page_column for what the arguments mean. */
+struct page_column *page_table_column(struct page_table *table, struct text title, enum page_column_kind kind,
+                                      enum page_alignment alignment, unsigned priority);
+
+/* Its next row; boxes and blanks stand in it by themselves. */
+struct page_row *page_table_row(struct page_table *table);
+
+/* A working step, or a remark on the order of work, between the rows. */
+struct page_row *page_table_between(struct page_table *table, struct text text);
+
+/* A row that sums up; boxes and blanks do not stand in it. */
+struct page_row *page_table_total(struct page_table *table);
+
+/* Puts text into a cell, replacing what was there.  The cell returned is good until another of its row is set. */
+struct page_cell *page_row_cell(struct page_row *row, const struct page_column *column, struct text text);
+
+/* The same with what it says to a program. */
+struct page_cell *page_row_amount(struct page_row *row, const struct page_column *column, struct text text, double number,
+                                  struct text unit);
+
+/* Draws the eye to a cell. */
+void page_row_emphasize(struct page_row *row, const struct page_column *column);
+
+/* No box or blank in this row: nothing is to be ticked or written there. */
+void page_row_without(struct page_row *row, const struct page_column *column);
+
+/* A warning that belongs to the row and stands below it. */
+void page_row_note(struct page_row *row, struct text text);
+
+/* ---- for those who fill and those who render ---- */
+
+/* Text put together as by printf, in the page's arena. */
+struct text page_format(struct page *page, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* The cell of a column, or an empty one where none was set; never NULL. */
+const struct page_cell *page_cell_at(const struct page_row *row, size_t index);
+
+/* Whether the box of a tick column, or the blank of a blank column, stands in the row. */
+bool page_row_has_box(const struct page_row *row, const struct page_column *column);
+
+/* ---- renderers ---- */
+
+/* As plain text in UTF-8, for a terminal or a line printer `width` columns wide (0: 80; less than 20 is taken as 20).
+ * Every line ends with a newline, none has a tab or a blank at its end, none is wider than `width`. */
+void page_render_text(const struct page *page, struct buffer *out, size_t width);
+
+/* As data.  The caller drops it with json_decref; NULL when memory runs out.  All texts are strings, empty where there
+ * is none:
+ *
+ *   page   {"title", "subtitle", "facts": [fact...], "source", "date", "caution", "blocks": [block...]}
+ *   fact   {"label", "text", "value"?: number, "unit"?}
+ *   block  {"block": "heading", "level": 1|2, "text"}
+ *          {"block": "paragraph", "text"}
+ *          {"block": "list", "marks": "points"|"numbers"|"ticks", "items": [text...]}
+ *          {"block": "facts", "facts": [fact...]}
+ *          {"block": "table", "columns": [column...], "rows": [row...]}
+ *          {"block": "warning", "severity": "caution"|"note", "title", "text"}
+ *          {"block": "blanks", "blanks": [{"label", "room": "figure"|"name"|"line", "unit"}...]}
+ *          {"block": "pictograms", "pictograms": [{"code", "name"}...]}
+ *          {"block": "rule"}, {"block": "break"}
+ *          each with "keep_with_next": true where that was asked for
+ *   column {"title", "kind": "text"|"amount"|"tick"|"blank", "alignment": "left"|"right"|"decimal"|"centre", "priority"}
+ *   row    {"row": "ordinary"|"total", "cells": [cell...], "notes": [text...]}
+ *          {"row": "between", "text", "tick": true|false (has a box to tick), "notes": [text...]}
+ *   cell   {"text", "value"?: number, "unit"?, "emphasis"?: true}; null where a box or blank is left out
+ *
+ * "cells" has a cell for each column; a number that is not finite is left out. */
+json_t *page_render_json(const struct page *page);
+
+#endif

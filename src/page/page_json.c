@@ -1,0 +1,241 @@
+/* The page as data: the shape is described in page.h. */
+#include "page/page.h"
+
+#include <math.h>
+
+/* Builds a value; memory that runs out is remembered and everything built is dropped at the end. */
+struct build {
+    bool failed;
+};
+
+static json_t *checked(struct build *build, json_t *value)
+{
+    build->failed = build->failed || value == NULL;
+    return value;
+}
+
+static void set(struct build *build, json_t *object, const char *key, json_t *value)
+{
+    if (json_object_set_new(object, key, value) != 0) {
+        build->failed = true;
+    }
+}
+
+static void append(struct build *build, json_t *array, json_t *value)
+{
+    if (json_array_append_new(array, value) != 0) {
+        build->failed = true;
+    }
+}
+
+static json_t *string(struct build *build, struct text text)
+{
+    return checked(build, json_stringn(text.length == 0 ? "" : text.at, text.length));
+}
+
+static json_t *word(struct build *build, const char *text)
+{
+    return checked(build, json_string(text));
+}
+
+static json_t *object(struct build *build)
+{
+    return checked(build, json_object());
+}
+
+static json_t *array(struct build *build)
+{
+    return checked(build, json_array());
+}
+
+static void set_value(struct build *build, json_t *to, const struct page_value *value)
+{
+    if (!value->given) {
+        return;
+    }
+    if (isfinite(value->number)) {
+        set(build, to, "value", json_real(value->number));
+    }
+    set(build, to, "unit", string(build, value->unit));
+}
+
+static json_t *facts_json(struct build *build, const struct page_facts *facts)
+{
+    json_t *list = array(build);
+    for (const struct page_fact *fact = facts->first; fact != NULL; fact = fact->next) {
+        json_t *item = object(build);
+        set(build, item, "label", string(build, fact->label));
+        set(build, item, "text", string(build, fact->text));
+        set_value(build, item, &fact->value);
+        append(build, list, item);
+    }
+    return list;
+}
+
+static json_t *items_json(struct build *build, const struct page_item *first)
+{
+    json_t *list = array(build);
+    for (const struct page_item *item = first; item != NULL; item = item->next) {
+        append(build, list, string(build, item->text));
+    }
+    return list;
+}
+
+static json_t *column_json(struct build *build, const struct page_column *column)
+{
+    static const char *const kinds[] = {"text", "amount", "tick", "blank"};
+    static const char *const alignments[] = {"left", "right", "decimal", "centre"};
+    json_t *item = object(build);
+    set(build, item, "title", string(build, column->title));
+    set(build, item, "kind", word(build, kinds[column->kind]));
+    set(build, item, "alignment", word(build, alignments[column->alignment]));
+    set(build, item, "priority", json_integer((json_int_t)column->priority));
+    return item;
+}
+
+static json_t *cell_json(struct build *build, const struct page_row *row, const struct page_column *column)
+{
+    const struct page_cell *cell = page_cell_at(row, column->index);
+    bool boxes = column->kind == PAGE_COLUMN_TICK || column->kind == PAGE_COLUMN_BLANK;
+    if (boxes && cell->text.length == 0 && !page_row_has_box(row, column)) {
+        return json_null();
+    }
+    json_t *item = object(build);
+    set(build, item, "text", string(build, cell->text));
+    set_value(build, item, &cell->value);
+    if (cell->emphasis) {
+        set(build, item, "emphasis", json_true());
+    }
+    return item;
+}
+
+static json_t *row_json(struct build *build, const struct page_table *table, const struct page_row *row)
+{
+    static const char *const kinds[] = {"ordinary", "between", "total"};
+    json_t *item = object(build);
+    set(build, item, "row", word(build, kinds[row->kind]));
+    if (row->kind == PAGE_ROW_BETWEEN) {
+        bool tick = false;
+        for (const struct page_column *column = table->first_column; column != NULL; column = column->next) {
+            tick = tick || page_row_has_box(row, column);
+        }
+        set(build, item, "text", string(build, row->text));
+        set(build, item, "tick", json_boolean(tick));
+    } else {
+        json_t *cells = array(build);
+        for (const struct page_column *column = table->first_column; column != NULL; column = column->next) {
+            append(build, cells, cell_json(build, row, column));
+        }
+        set(build, item, "cells", cells);
+    }
+    set(build, item, "notes", items_json(build, row->first_note));
+    return item;
+}
+
+static void set_table(struct build *build, json_t *item, const struct page_table *table)
+{
+    json_t *columns = array(build);
+    for (const struct page_column *column = table->first_column; column != NULL; column = column->next) {
+        append(build, columns, column_json(build, column));
+    }
+    set(build, item, "columns", columns);
+    json_t *rows = array(build);
+    for (const struct page_row *row = table->first_row; row != NULL; row = row->next) {
+        append(build, rows, row_json(build, table, row));
+    }
+    set(build, item, "rows", rows);
+}
+
+static void set_blanks(struct build *build, json_t *item, const struct page_blanks *blanks)
+{
+    static const char *const rooms[] = {"figure", "name", "line"};
+    json_t *list = array(build);
+    for (const struct page_blank *blank = blanks->first; blank != NULL; blank = blank->next) {
+        json_t *one = object(build);
+        set(build, one, "label", string(build, blank->label));
+        set(build, one, "room", word(build, rooms[blank->room]));
+        set(build, one, "unit", string(build, blank->unit));
+        append(build, list, one);
+    }
+    set(build, item, "blanks", list);
+}
+
+static void set_pictograms(struct build *build, json_t *item, const struct page_pictograms *pictograms)
+{
+    json_t *list = array(build);
+    for (const struct page_pictogram *pictogram = pictograms->first; pictogram != NULL; pictogram = pictogram->next) {
+        json_t *one = object(build);
+        set(build, one, "code", string(build, pictogram->code));
+        set(build, one, "name", string(build, pictogram->name));
+        append(build, list, one);
+    }
+    set(build, item, "pictograms", list);
+}
+
+static json_t *block_json(struct build *build, const struct page_block *block)
+{
+    static const char *const kinds[] = {"heading", "paragraph", "list",       "facts", "table",
+                                        "warning", "blanks",    "pictograms", "rule",  "break"};
+    static const char *const marks[] = {"points", "numbers", "ticks"};
+    json_t *item = object(build);
+    set(build, item, "block", word(build, kinds[block->kind]));
+    switch (block->kind) {
+    case PAGE_HEADING:
+        set(build, item, "level", json_integer((json_int_t)block->as.heading->level));
+        set(build, item, "text", string(build, block->as.heading->text));
+        break;
+    case PAGE_PARAGRAPH:
+        set(build, item, "text", string(build, block->as.paragraph));
+        break;
+    case PAGE_LIST:
+        set(build, item, "marks", word(build, marks[block->as.list->marks]));
+        set(build, item, "items", items_json(build, block->as.list->first));
+        break;
+    case PAGE_FACTS:
+        set(build, item, "facts", facts_json(build, block->as.facts));
+        break;
+    case PAGE_TABLE:
+        set_table(build, item, block->as.table);
+        break;
+    case PAGE_WARNING:
+        set(build, item, "severity", word(build, block->as.warning->severity == PAGE_CAUTION ? "caution" : "note"));
+        set(build, item, "title", string(build, block->as.warning->title));
+        set(build, item, "text", string(build, block->as.warning->text));
+        break;
+    case PAGE_BLANKS:
+        set_blanks(build, item, block->as.blanks);
+        break;
+    case PAGE_PICTOGRAMS:
+        set_pictograms(build, item, block->as.pictograms);
+        break;
+    case PAGE_RULE:
+    case PAGE_BREAK:
+        break;
+    }
+    if (block->keep_with_next && block->kind != PAGE_HEADING) {
+        set(build, item, "keep_with_next", json_true());
+    }
+    return item;
+}
+
+json_t *page_render_json(const struct page *page)
+{
+    struct build build = {false};
+    json_t *blocks = array(&build);
+    for (const struct page_block *block = page->first; block != NULL; block = block->next) {
+        append(&build, blocks, block_json(&build, block));
+    }
+    json_t *whole = object(&build);
+    set(&build, whole, "title", string(&build, page->title));
+    set(&build, whole, "subtitle", string(&build, page->subtitle));
+    set(&build, whole, "facts", facts_json(&build, &page->facts));
+    set(&build, whole, "source", string(&build, page->source));
+    set(&build, whole, "date", string(&build, page->date));
+    set(&build, whole, "caution", string(&build, page->caution));
+    set(&build, whole, "blocks", blocks);
+    if (build.failed) {
+        json_decref(whole);
+        return NULL;
+    }
+    return whole;
+}

@@ -1,0 +1,115 @@
+/* Reports that are pages: the mixing sheet, the library's materials. */
+#include "session.h"
+
+#include "page/page.h"
+
+static enum potash_status render(struct potash *potash, const struct page *page, enum potash_format format,
+                                 struct buffer *out)
+{
+    if (format == POTASH_TEXT) {
+        page_render_text(page, out, potash->options.columns);
+        return POTASH_GOOD;
+    }
+    return session_unusable(potash, "this report comes as text or json");
+}
+
+enum potash_status potash_sheet(struct potash *potash, enum potash_format format, struct potash_output *output)
+{
+    enum potash_status status = session_ready(potash);
+    if (status != POTASH_GOOD) {
+        return status;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    struct buffer out;
+    buffer_start(&out, &potash->arena);
+    json_t *sheets = format == POTASH_JSON ? json_array() : NULL;
+    for (const struct formula *formula = session_next(potash, NULL); formula != NULL && status == POTASH_GOOD;
+         formula = session_next(potash, formula)) {
+        struct page *page = page_start(&potash->arena);
+        report_sheet(&potash->context, formula, page);
+        if (sheets != NULL) {
+            json_array_append_new(sheets, page_render_json(page));
+            continue;
+        }
+        if (out.length > 0) {
+            buffer_string(&out, "\f\n"); /* a page for each, on a printer as well */
+        }
+        status = render(potash, page, format, &out);
+    }
+    if (sheets != NULL) {
+        return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "sheets", sheets), output);
+    }
+    output->bytes = buffer_finish(&out);
+    output->length = out.length;
+    return status;
+}
+
+struct listing {
+    struct buffer *out;
+    json_t *json;
+    struct library *library;
+};
+
+static void list_material(void *context, const struct material *material)
+{
+    struct listing *listing = context;
+    if (listing->json != NULL) {
+        json_array_append_new(listing->json, report_material_json(listing->library, material));
+        return;
+    }
+    buffer_format(listing->out, "%-40.*s %.*s\n", TEXT_ARGUMENTS(material->name),
+                  TEXT_ARGUMENTS(material->role_count > 0 ? material->roles[0] : (struct text){0}));
+}
+
+static enum potash_status list_materials(struct potash *potash, enum potash_format format, struct potash_output *output)
+{
+    struct buffer out;
+    buffer_start(&out, &potash->arena);
+    struct listing listing = {&out, format == POTASH_JSON ? json_array() : NULL, &potash->library};
+    library_each_material(&potash->library, list_material, &listing);
+    if (listing.json != NULL) {
+        return session_put_json(potash, json_pack("{s:o}", "materials", listing.json), output);
+    }
+    output->bytes = buffer_finish(&out);
+    output->length = out.length;
+    return POTASH_GOOD;
+}
+
+enum potash_status potash_materials(struct potash *potash, const char *name, enum potash_format format,
+                                    struct potash_output *output)
+{
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    if (format != POTASH_TEXT && format != POTASH_JSON) {
+        return session_unusable(potash, "materials come as text or json");
+    }
+    if (name == NULL) {
+        return list_materials(potash, format, output);
+    }
+    const struct material_reading *reading = library_material(&potash->library, names_find(&potash->names, text_from(name)));
+    if (reading == NULL) {
+        struct text near[1];
+        size_t count = library_near_materials(&potash->library, text_from(name), near, 1);
+        return count > 0 ? session_unusable(potash, "no material is called \"%.80s\"; did you mean %.*s?", name,
+                                            TEXT_ARGUMENTS(near[0]))
+                         : session_unusable(potash, "no material is called \"%.80s\"; the list: potash materials", name);
+    }
+    if (format == POTASH_JSON) {
+        return session_put_json(
+            potash, json_pack("{s:[o]}", "materials", report_material_json(&potash->library, reading->material)), output);
+    }
+    struct page *page = page_start(&potash->arena);
+    report_material(&potash->library, reading->material, page);
+    struct buffer out;
+    buffer_start(&out, &potash->arena);
+    page_render_text(page, &out, potash->options.columns);
+    output->bytes = buffer_finish(&out);
+    output->length = out.length;
+    return POTASH_GOOD;
+}

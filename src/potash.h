@@ -1,0 +1,85 @@
+/* libpotash: a compiler for photographic formulas kept as text files.
+ *
+ * A session takes in files, checks them, and makes reports.  Everything that it returns belongs to it and lives until
+ * potash_close.  No call exits the program or prints; a failing allocation makes the call return POTASH_UNUSABLE, with the
+ * reason in potash_message. */
+#ifndef POTASH_H
+#define POTASH_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum potash_status {
+    POTASH_GOOD = 0,     /* done */
+    POTASH_FAULTY = 1,   /* the formulas have errors */
+    POTASH_UNUSABLE = 2  /* the call or the files could not be used: see potash_message */
+};
+
+enum potash_format { POTASH_TEXT, POTASH_JSON, POTASH_SARIF, POTASH_HTML, POTASH_PDF };
+
+struct potash_options {
+    const char *library;          /* folder of a library in place of the built-in one, or NULL */
+    const char *title;            /* the one formula that reports are about, or NULL for all */
+    const char *make;             /* batch size such as "2 L", or NULL for the formula's own */
+    const char *const *silence;   /* ids of warnings turned off; ends with NULL; may be NULL */
+    bool strict;                  /* warnings count as errors */
+    double balance;               /* g that the scale shows; 0 for 0.01 g */
+    double graduate;              /* mL that the smallest graduate shows; 0 for 0.1 mL */
+    const char *date;             /* ISO 8601 date that is printed, or NULL for none */
+    size_t columns;               /* width of text output; 0 for 80 */
+    long fail_after;              /* tests: fail at that allocation; 0 or less: never */
+};
+
+struct potash;
+
+/* Opens a session.  NULL when there is no memory for it. */
+struct potash *potash_open(const struct potash_options *options);
+void potash_close(struct potash *potash);
+
+/* Takes in a file, all `.bath` files below a folder, or standard input ("-"). */
+enum potash_status potash_read(struct potash *potash, const char *path);
+
+/* Takes in text; `name` is shown as its file.  The text is copied. */
+enum potash_status potash_read_text(struct potash *potash, const char *name, const char *text, size_t length);
+
+/* Checks what was taken in; to be called once, before any report. */
+enum potash_status potash_check(struct potash *potash);
+
+size_t potash_errors(const struct potash *potash);
+size_t potash_warnings(const struct potash *potash);
+size_t potash_files(const struct potash *potash);
+size_t potash_formulas(const struct potash *potash);
+
+/* Bytes taken from the system. */
+size_t potash_memory(const struct potash *potash);
+
+/* Why the last call was POTASH_UNUSABLE. */
+const char *potash_message(const struct potash *potash);
+
+/* Output of a report: bytes and how many. */
+struct potash_output {
+    const char *bytes;
+    size_t length;
+};
+
+/* The diagnostics of potash_check, as text (with colour for a terminal), JSON or SARIF. */
+enum potash_status potash_diagnostics(struct potash *potash, enum potash_format format, bool colour,
+                                      struct potash_output *output);
+
+/* The checked form (JSON), or in words (text). */
+enum potash_status potash_show(struct potash *potash, enum potash_format format, struct potash_output *output);
+
+/* The mixing sheet. */
+enum potash_status potash_sheet(struct potash *potash, enum potash_format format, struct potash_output *output);
+
+/* What the library knows: all materials, or one. */
+enum potash_status potash_materials(struct potash *potash, const char *name, enum potash_format format,
+                                    struct potash_output *output);
+
+/* A diagnostic explained; all of them when `id` is NULL. */
+enum potash_status potash_why(struct potash *potash, const char *id, enum potash_format format,
+                              struct potash_output *output);
+
+const char *potash_version(void);
+
+#endif

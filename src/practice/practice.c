@@ -1,0 +1,328 @@
+/* The table of checks, and the checks that need no rule. */
+#include "practice/practice.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+#define EACH_STEP(formula, part, step)                                                                                \
+    for (const struct part *part = (formula)->parts; part != NULL; part = part->next)                                 \
+        for (const struct step *step = part->steps; step != NULL; step = step->next)
+
+static struct diagnostics *diagnostics_of(const struct practice *practice)
+{
+    return practice->formulary->diagnostics;
+}
+
+static struct diagnostic *say(const struct practice *practice, const struct formula *formula, enum diagnostic_id id,
+                              struct span span, const char *format, ...) __attribute__((format(printf, 5, 6)));
+
+static struct diagnostic *say(const struct practice *practice, const struct formula *formula, enum diagnostic_id id,
+                              struct span span, const char *format, ...)
+{
+    if (formula->silenced[id]) {
+        return NULL;
+    }
+    char text[1024];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    return diagnostics_add(diagnostics_of(practice), id, span, "%s", text);
+}
+
+/* ---- added twice ---- */
+
+static void check_added_twice(const struct practice *practice, struct formula *formula)
+{
+    EACH_STEP(formula, part, step)
+    {
+        if (!step_is_addition(step) || step->material == NULL || step->material->is_water || step->how == ADD_AS_NEEDED) {
+            continue;
+        }
+        for (const struct step *before = part->steps; before != step; before = before->next) {
+            bool same = step_is_addition(before) && before->material == step->material && before->how != ADD_AS_NEEDED &&
+                        before->how != ADD_TO_MAKE && step->how != ADD_TO_MAKE;
+            if (!same) {
+                continue;
+            }
+            struct diagnostic *diagnostic = say(practice, formula, DIAG_ADDED_TWICE, step->span,
+                                                "%.*s is added a second time", TEXT_ARGUMENTS(step->material->name));
+            diagnostics_relate(diagnostics_of(practice), diagnostic, before->span, "the first time is here");
+            diagnostics_help(diagnostics_of(practice), diagnostic,
+                             "leave one out; a little taken ahead from a later addition is written: pinch of %.*s",
+                             TEXT_ARGUMENTS(step->material->name));
+            diagnostics_fix(diagnostics_of(practice), diagnostic, step->span, "", "leave this line out");
+            break;
+        }
+    }
+}
+
+/* ---- amounts outside the usual ---- */
+
+/* g/L of the usual form (mL/L for ranges by volume) in the part's own volume; NAN when it cannot be known. */
+static double concentration(const struct step *step, const struct part *part, bool by_volume)
+{
+    double grams = form_equivalent(step->form, step->material->usual, step->mass);
+    if (isnan(grams)) {
+        grams = step->mass;
+    }
+    double litres = part->makes / 1000;
+    return by_volume ? grams / step->material->usual->density / litres : grams / litres;
+}
+
+struct bounds {
+    bool found;
+    double low;
+    double high;
+    bool by_volume;
+};
+
+/* The widest range that the library knows for this kind and strength. */
+static struct bounds typical_bounds(const struct material *material, struct text kind, enum bath_strength strength)
+{
+    struct bounds bounds = {.low = INFINITY};
+    for (size_t i = 0; i < material->typical_count; i++) {
+        const struct typical_range *range = &material->typical[i];
+        if (text_equal(range->kind, kind) && (range->strength == STRENGTH_ANY || range->strength == strength)) {
+            bounds.found = true;
+            bounds.by_volume = range->by_volume;
+            bounds.low = fmin(bounds.low, range->low);
+            bounds.high = fmax(bounds.high, range->high);
+        }
+    }
+    return bounds;
+}
+
+static void say_unusual(const struct practice *practice, const struct formula *formula, const struct step *step,
+                        double value, const struct bounds *bounds, const char *where)
+{
+    const char *unit = bounds->by_volume ? "mL" : "g";
+    struct diagnostic *diagnostic = say(practice, formula, DIAG_AMOUNT_UNUSUAL, step->amount_span,
+                                        "%.3g %s of %.*s in a litre of %.*s%s is %s than usual", value, unit,
+                                        TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(formula->kind), where,
+                                        value > bounds->high ? "more" : "less");
+    diagnostics_help(diagnostics_of(practice), diagnostic, "usual are %.3g to %.3g %s; check the figure, its point and its unit",
+                     bounds->low, bounds->high, unit);
+}
+
+/* The largest and least share that a part has in the working solutions. */
+static void working_shares(const struct formula *formula, const struct part *part, double *least, double *most)
+{
+    *least = INFINITY;
+    *most = 0;
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        double share = use_share(use, formula, part);
+        if (share > 0) {
+            *least = fmin(*least, share);
+            *most = fmax(*most, share);
+        }
+    }
+    if (*most == 0) {
+        *least = *most = 1;
+    }
+}
+
+static void check_unusual_step(const struct practice *practice, const struct formula *formula, const struct part *part,
+                               const struct step *step)
+{
+    if (!step_is_addition(step) || step->material == NULL || isnan(step->mass) || step->mass <= 0 ||
+        step->material->is_water || isnan(part->makes)) {
+        return;
+    }
+    bool stock = formula_is_stock(formula);
+    struct bounds working = typical_bounds(step->material, formula->kind, STRENGTH_WORKING);
+    struct bounds concentrate = typical_bounds(step->material, formula->kind, STRENGTH_STOCK);
+    if (stock && concentrate.found) {
+        double value = concentration(step, part, concentrate.by_volume);
+        if (value > concentrate.high * 1.001 || value < concentrate.low * 0.999) {
+            say_unusual(practice, formula, step, value, &concentrate, " stock");
+        }
+        return;
+    }
+    if (!working.found) {
+        return;
+    }
+    double least;
+    double most;
+    working_shares(formula, part, &least, &most);
+    double value = concentration(step, part, working.by_volume);
+    double high = value * least;
+    double low = value * most;
+    if (high > working.high * 1.001) {
+        say_unusual(practice, formula, step, high, &working, "");
+    } else if (low < working.low * 0.999) {
+        say_unusual(practice, formula, step, low, &working, "");
+    }
+}
+
+static void check_unusual(const struct practice *practice, struct formula *formula)
+{
+    EACH_STEP(formula, part, step)
+    {
+        check_unusual_step(practice, formula, part, step);
+    }
+}
+
+/* ---- stocks above solubility ---- */
+
+static void say_too_strong(const struct practice *practice, const struct formula *formula, struct span span,
+                           const struct material *material, double limit)
+{
+    struct diagnostic *diagnostic =
+        say(practice, formula, DIAG_STOCK_TOO_STRONG, span, "%.*s does not dissolve to that strength in water at 20 °C",
+            TEXT_ARGUMENTS(material->name));
+    diagnostics_help(diagnostics_of(practice), diagnostic, "about %.3g %% is the most; use a weaker stock or another solvent",
+                     limit);
+}
+
+/* The most that a stock in water can hold at 20 °C, in the same per cent; INFINITY when no figure speaks against more. */
+static double strongest(const struct material *material, const struct form *form, enum percent_basis basis)
+{
+    if (material->liquid || basis == PERCENT_VOLUME_IN_VOLUME) {
+        return INFINITY;
+    }
+    double limit = material_saturated_percent(material, form);
+    return isnan(limit) ? INFINITY : limit;
+}
+
+static bool declared_in_other_solvent(const struct formulary *formulary, const struct step *step)
+{
+    for (const struct stock *stock = formulary->stocks; stock != NULL; stock = stock->next) {
+        if (stock->material == step->material && fabs(stock->percent - step->stock_percent) < 1e-9 &&
+            stock->solvent.length > 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void check_stock_strengths(const struct practice *practice, struct formula *formula)
+{
+    EACH_STEP(formula, part, step)
+    {
+        if (!step_is_addition(step) || step->how != ADD_STOCK) {
+            continue;
+        }
+        double limit = strongest(step->material, step->form, step->basis);
+        if (step->stock_percent > limit * 1.02 && !declared_in_other_solvent(practice->formulary, step)) {
+            say_too_strong(practice, formula, step->amount_span, step->material, limit);
+        }
+    }
+}
+
+static void check_declared_stocks(const struct practice *practice)
+{
+    struct formula none = {0};
+    for (const struct stock *stock = practice->formulary->stocks; stock != NULL; stock = stock->next) {
+        if (stock->material == NULL || stock->solvent.length > 0) {
+            continue;
+        }
+        double limit = strongest(stock->material, stock->form, stock->basis);
+        if (stock->percent > limit * 1.02) {
+            say_too_strong(practice, &none, stock->declaration->strength.span, stock->material, limit);
+        }
+    }
+}
+
+/* ---- temperatures ---- */
+
+static void say_temperature(const struct practice *practice, const struct formula *formula, struct span span, double celsius,
+                            const char *what, double low, double high)
+{
+    struct diagnostic *diagnostic =
+        say(practice, formula, DIAG_TEMPERATURE_UNUSUAL, span, "%.3g °C is an unusual temperature for %s", celsius, what);
+    diagnostics_help(diagnostics_of(practice), diagnostic, "usual are %.3g to %.3g °C; is it in °F?", low, high);
+    struct text written = source_text(practice->formulary->sources, span);
+    if (written.length > 0 && (written.at[written.length - 1] == 'C' || written.at[written.length - 1] == 'c')) {
+        struct span letter = {span.end - 1, span.end};
+        double as_fahrenheit = (celsius - 32) * 5 / 9;
+        if (as_fahrenheit >= low && as_fahrenheit <= high) {
+            diagnostics_fix(diagnostics_of(practice), diagnostic, letter, "F", "degrees Fahrenheit are meant");
+        }
+    }
+}
+
+static void check_temperatures(const struct practice *practice, struct formula *formula)
+{
+    EACH_STEP(formula, part, step)
+    {
+        /* Boiling water stands in old formulas; above that, or below freezing, nobody mixes. */
+        if (!isnan(step->temperature) && (step->temperature > 100 || step->temperature < 4)) {
+            const struct tails *tails = step->tails;
+            struct span span = step_is_addition(step) && tails != NULL && tails->temperature != NULL
+                                   ? tails->temperature->span
+                                   : step->amount_span;
+            say_temperature(practice, formula, span, step->temperature, "mixing", 15, 70);
+        }
+    }
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        if (!isnan(use->temperature) && (use->temperature > 45 || use->temperature < 10)) {
+            say_temperature(practice, formula, use->temperature_span, use->temperature, "a bath in use", 16, 30);
+        }
+    }
+}
+
+/* ---- what the scale cannot show ---- */
+
+static double batch_scale(const struct practice *practice, const struct formula *formula)
+{
+    double makes = formula->parts->makes;
+    return isnan(practice->batch) || isnan(makes) ? 1 : practice->batch / makes;
+}
+
+static void check_small_weights(const struct practice *practice, struct formula *formula)
+{
+    double scale = batch_scale(practice, formula);
+    EACH_STEP(formula, part, step)
+    {
+        if (!step_is_addition(step) || step->how != ADD_BY_MASS || step->from_parts) {
+            continue;
+        }
+        double grams = step->mass * scale;
+        double error = practice->balance / 2 / grams;
+        if (error <= 0.02 + 1e-9) {
+            continue;
+        }
+        struct diagnostic *diagnostic =
+            say(practice, formula, DIAG_TOO_SMALL_TO_WEIGH, step->amount_span,
+                "%.3g g cannot be weighed well: a scale that shows %.3g g is off by up to %.2g %%", grams,
+                practice->balance, error * 100);
+        double most = strongest(step->material, step->form, PERCENT_PLAIN);
+        double percent = most >= 10 ? 10 : most >= 1 ? 1 : 0.1;
+        const char *taken = percent == 10 ? "10" : percent == 1 ? "1" : "0.1";
+        diagnostics_help(diagnostics_of(practice), diagnostic, "take it from a stock: %.4g mL of %s %% hold as much",
+                         grams * 100 / percent, taken);
+        struct span end = {step->amount_span.end, step->amount_span.end};
+        diagnostics_fix(diagnostics_of(practice), diagnostic, end,
+                        percent == 10  ? " from 10 % stock"
+                        : percent == 1 ? " from 1 % stock"
+                                       : " from 0.1 % stock",
+                        "take it from a %s %% stock", taken);
+    }
+}
+
+/* ---- the table ---- */
+
+static const struct practice_check checks[] = {
+    {"added-twice", true, check_added_twice},
+    {"amount-unusual", true, check_unusual},
+    {"stock-too-strong", false, check_stock_strengths},
+    {"temperature-unusual", false, check_temperatures},
+    {"too-small-to-weigh", true, check_small_weights},
+};
+
+void practice_run(const struct practice *practice)
+{
+    check_declared_stocks(practice);
+    for (struct formula *formula = practice->formulary->formulas; formula != NULL; formula = formula->next) {
+        if (formula->parts == NULL) {
+            continue;
+        }
+        for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) {
+            if (!checks[i].needs_sound || !formula->faulty) {
+                checks[i].run(practice, formula);
+            }
+        }
+    }
+}

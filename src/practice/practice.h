@@ -1,0 +1,24 @@
+/* The checks of practice: what a person who mixes would notice in a formula that can be read without fault. */
+#ifndef POTASH_PRACTICE_PRACTICE_H
+#define POTASH_PRACTICE_PRACTICE_H
+
+#include "formula/formula.h"
+
+/* What the checks go by. */
+struct practice {
+    struct formulary *formulary;
+    double balance;      /* g: what the scale can show */
+    double batch;        /* mL of the batch that is weighed; NAN: as the formula is written */
+};
+
+/* One check: its name, what it needs, and the function. */
+struct practice_check {
+    const char *name;
+    bool needs_sound;    /* only formulas without errors */
+    void (*run)(const struct practice *practice, struct formula *formula);
+};
+
+/* Runs every check on every formula and stock. */
+void practice_run(const struct practice *practice);
+
+#endif

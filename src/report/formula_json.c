@@ -1,0 +1,169 @@
+/* The checked form for programs. */
+#include "report/report.h"
+
+#include <math.h>
+
+static json_t *number_or_null(double value)
+{
+    return isfinite(value) ? json_real(value) : json_null();
+}
+
+static json_t *text_json(struct text text)
+{
+    return json_stringn(text.at == NULL ? "" : text.at, text.length);
+}
+
+static json_t *text_or_null(struct text text)
+{
+    return text.length == 0 ? json_null() : text_json(text);
+}
+
+double report_scale(const struct report_context *context, const struct formula *formula)
+{
+    double makes = formula->parts->makes;
+    if (isnan(makes)) {
+        makes = formula->parts->makes_mass;
+    }
+    return isnan(context->make) || isnan(makes) || makes <= 0 ? 1 : context->make / makes;
+}
+
+static int line_of(const struct report_context *context, struct span span)
+{
+    return (int)source_place(context->formulary->sources, span.begin).line;
+}
+
+/* Litres that "per litre" goes by; for a dry mix there are none. */
+static json_t *per_litre(double amount, const struct part *part)
+{
+    return number_or_null(amount / (part->makes / 1000));
+}
+
+static json_t *addition_json(const struct report_context *context, const struct part *part, const struct step *step,
+                             int number, double scale)
+{
+    double volume = step->volume * scale;
+    if (step->how == ADD_TO_MAKE) { /* what is left to add after the other liquids */
+        double others = 0;
+        for (const struct step *other = part->steps; other != NULL; other = other->next) {
+            bool counts = step_is_addition(other) && other->how != ADD_TO_MAKE && !isnan(other->volume);
+            others += counts ? other->volume : 0;
+        }
+        volume = fmax(0, step->volume - others) * scale;
+    }
+    bool named_form = step->form != NULL && step->form->label.length > 0;
+    json_t *json = json_object();
+    json_object_set_new(json, "step", json_integer(number));
+    json_object_set_new(json, "material", step->material == NULL ? json_null() : text_json(step->material->name));
+    json_object_set_new(json, "form", named_form ? text_json(step->form->label) : json_null());
+    json_object_set_new(json, "as_written", text_json(source_text(context->formulary->sources, step->amount_span)));
+    json_object_set_new(json, "mass_g", number_or_null(step->mass * scale));
+    json_object_set_new(json, "volume_mL", number_or_null(volume));
+    json_object_set_new(json, "stock_percent", number_or_null(step->stock_percent));
+    json_object_set_new(json, "g_per_L", per_litre(step->mass, part));
+    json_object_set_new(json, "mol_per_L", per_litre(step_moles(step), part));
+    json_object_set_new(json, "line", json_integer(line_of(context, step->span)));
+    if (step->how == ADD_SOLUTION && step->solution_of != NULL) {
+        bool own = step->solution != NULL && step->solution->name != NULL;
+        json_object_set_new(json, "solution", own ? text_json(step->solution->name->spelling) : text_json(step->solution_of->title));
+    }
+    return json;
+}
+
+static json_t *keeps_json(const struct report_context *context, const struct keeping *keeps)
+{
+    json_t *list = json_array();
+    for (const struct keeping *keeping = keeps; keeping != NULL; keeping = keeping->next) {
+        json_t *json = json_object();
+        json_object_set_new(json, "time_s", json_real(keeping->duration));
+        json_object_set_new(json, "as_written", text_json(source_text(context->formulary->sources, keeping->amount_span)));
+        json_object_set_new(json, "in", text_or_null(keeping->in));
+        json_array_append_new(list, json);
+    }
+    return list;
+}
+
+static json_t *part_json(const struct report_context *context, const struct part *part, double scale)
+{
+    json_t *additions = json_array();
+    int number = 0;
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (step_is_addition(step)) {
+            json_array_append_new(additions, addition_json(context, part, step, ++number, scale));
+        }
+    }
+    json_t *json = json_object();
+    json_object_set_new(json, "name", part->name == NULL ? json_null() : text_json(part->name->spelling));
+    json_object_set_new(json, "makes_mL", number_or_null(part->makes * scale));
+    if (!isnan(part->makes_mass)) {
+        json_object_set_new(json, "makes_g", number_or_null(part->makes_mass * scale));
+    }
+    json_object_set_new(json, "additions", additions);
+    json_object_set_new(json, "keeps", keeps_json(context, part->keeps));
+    json_object_set_new(json, "estimate", json_null());
+    return json;
+}
+
+static json_t *mix_json(const struct use *use)
+{
+    if (use->mix == NULL) {
+        return json_null();
+    }
+    json_t *list = json_array();
+    for (const struct mix_share *share = use->mix; share != NULL; share = share->next) {
+        struct text name = share->part != NULL && share->part->name != NULL ? share->part->name->spelling
+                           : share->material != NULL                       ? share->material->name
+                                                                           : TEXT("stock");
+        json_t *json = json_object();
+        json_object_set_new(json, "part", text_json(name));
+        json_object_set_new(json, "parts", json_real(share->amount));
+        json_array_append_new(list, json);
+    }
+    return list;
+}
+
+static json_t *use_json(const struct use *use)
+{
+    json_t *json = json_object();
+    json_object_set_new(json, "for", text_json(use->name));
+    json_object_set_new(json, "stock_parts", number_or_null(use->stock_parts));
+    json_object_set_new(json, "water_parts", number_or_null(use->water_parts));
+    json_object_set_new(json, "mix", mix_json(use));
+    json_object_set_new(json, "temperature_C", number_or_null(use->temperature));
+    if (isnan(use->time[0])) {
+        json_object_set_new(json, "time_s", json_null());
+    } else {
+        json_object_set_new(json, "time_s", json_pack("[f, f]", use->time[0], use->time[1]));
+    }
+    json_object_set_new(json, "total_parts", number_or_null(use_total_parts(use)));
+    json_object_set_new(json, "estimate", json_null());
+    return json;
+}
+
+json_t *report_formula_json(const struct report_context *context, const struct formula *formula)
+{
+    double scale = report_scale(context, formula);
+    json_t *purposes = json_array();
+    for (const struct word *word = formula->purposes; word != NULL; word = word->next) {
+        json_array_append_new(purposes, text_json(word->name->spelling));
+    }
+    json_t *parts = json_array();
+    double makes = 0;
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        json_array_append_new(parts, part_json(context, part, scale));
+        makes += part->makes * scale;
+    }
+    json_t *uses = json_array();
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        json_array_append_new(uses, use_json(use));
+    }
+    json_t *json = json_object();
+    json_object_set_new(json, "title", text_json(formula->title));
+    json_object_set_new(json, "kind", formula->kind.length == 0 ? json_null() : text_json(formula->kind));
+    json_object_set_new(json, "for", purposes);
+    json_object_set_new(json, "makes_mL", number_or_null(makes));
+    json_object_set_new(json, "parts", parts);
+    json_object_set_new(json, "uses", uses);
+    json_object_set_new(json, "keeps", keeps_json(context, formula->keeps));
+    json_object_set_new(json, "source", text_or_null(formula->source));
+    return json;
+}

@@ -1,0 +1,34 @@
+/* How amounts are printed: rounded once, to what the scale or the graduate can show. */
+#ifndef POTASH_REPORT_PRINTING_H
+#define POTASH_REPORT_PRINTING_H
+
+#include "page/page.h"
+#include "report/report.h"
+
+/* What a weight is rounded to, g: the scale's step. */
+double print_mass_step(const struct report_context *context, double grams);
+
+/* What a volume is rounded to, mL: the step of the graduate that one takes for it (common practice, no source: 0.1 mL up to
+ * 25 mL, 0.5 up to 100, 1 up to 1000, 10 above), never finer than the smallest graduate at hand. */
+double print_volume_step(const struct report_context *context, double millilitres);
+
+/* "30 g", "1.25 kg"; below the scale's step with two figures, so that nothing becomes zero. */
+struct text print_mass(const struct report_context *context, struct page *page, double grams);
+
+/* "750 mL", "1.2 L". */
+struct text print_volume(const struct report_context *context, struct page *page, double millilitres);
+
+/* "20 °C", "68 °F = 20 °C" is left to the reader; "18 to 22 °C" for a range. */
+struct text print_temperature(struct page *page, double low, double high);
+
+/* "90 s", "9 min", "6 months": in the largest unit that leaves no odd fraction. */
+struct text print_time(struct page *page, double seconds);
+struct text print_time_range(struct page *page, double low, double high);
+
+/* "1+29". */
+struct text print_ratio(struct page *page, double stock, double water);
+
+/* "sodium sulfite (anhydrous)". */
+struct text print_material(struct page *page, const struct material *material, const struct form *form);
+
+#endif

@@ -1,0 +1,33 @@
+/* Reports: each says what stands on its page, from the checked form. */
+#ifndef POTASH_REPORT_REPORT_H
+#define POTASH_REPORT_REPORT_H
+
+#include "formula/formula.h"
+
+#include <jansson.h>
+
+struct page;
+
+/* What a report is made for. */
+struct report_context {
+    struct formulary *formulary;
+    double make;          /* mL of the batch; NAN for the formula's own */
+    double balance;       /* g */
+    double graduate;      /* mL */
+    const char *date;     /* or NULL */
+};
+
+/* The factor from the formula as written to the batch that is asked for. */
+double report_scale(const struct report_context *context, const struct formula *formula);
+
+/* The contract's JSON for one formula (section 6 of the notation). */
+json_t *report_formula_json(const struct report_context *context, const struct formula *formula);
+
+/* The mixing sheet, filled into a page. */
+void report_sheet(const struct report_context *context, const struct formula *formula, struct page *page);
+
+/* All that the library knows of a material. */
+void report_material(const struct library *library, const struct material *material, struct page *page);
+json_t *report_material_json(struct library *library, const struct material *material);
+
+#endif

@@ -1,0 +1,136 @@
+/* The mixing sheet: what a person takes to the bench (what a master formulation record and a batch record hold: USP General
+ * Chapter 795; 21 CFR 211.186 and 211.188). */
+#include "report/sheet.h"
+
+#include "base/number.h"
+
+#include <math.h>
+
+static void add_head(const struct sheet *sheet)
+{
+    struct page *page = sheet->page;
+    const struct formula *formula = sheet->formula;
+    page_set_title(page, formula->title.length > 0 ? formula->title : TEXT("Untitled"));
+    struct buffer purpose;
+    buffer_start(&purpose, page->arena);
+    buffer_text(&purpose, formula->kind.length > 0 ? formula->kind : TEXT("formula"));
+    for (const struct word *word = formula->purposes; word != NULL; word = word->next) {
+        buffer_string(&purpose, word == formula->purposes ? " for " : word->next == NULL ? " and " : ", ");
+        buffer_text(&purpose, word->name->spelling);
+    }
+    page_set_subtitle(page, page_format(page, "Mixing sheet: %s", buffer_finish(&purpose)));
+    double makes = formula->parts->makes;
+    if (formula->part_count == 1 && !isnan(makes)) {
+        struct text batch = print_volume(sheet->context, page, makes * sheet->scale);
+        struct page_fact *fact;
+        if (fabs(sheet->scale - 1) < 1e-9) {
+            fact = page_add_fact(page, TEXT("batch"),
+                                 page_format(page, "%.*s, as the formula is written", TEXT_ARGUMENTS(batch)));
+        } else {
+            fact = page_add_fact(page, TEXT("batch"),
+                                 page_format(page, "%.*s = %s x the formula as written (%.*s)", TEXT_ARGUMENTS(batch),
+                                             number_print_significant(page->arena, sheet->scale, 4),
+                                             TEXT_ARGUMENTS(print_volume(sheet->context, page, makes))));
+        }
+        page_fact_value(fact, makes * sheet->scale, TEXT("mL"));
+    }
+    if (formula->source.length > 0) {
+        page_add_fact(page, TEXT("after"), formula->source);
+    }
+    for (const struct remark *note = formula->notes; note != NULL; note = note->next) {
+        page_add_fact(page, TEXT("note"), note->text);
+    }
+    page_set_source(page, text_from(formula->declaration->file->name));
+    if (sheet->context->date != NULL) {
+        page_set_date(page, text_from(sheet->context->date));
+    }
+    page_set_caution(page, TEXT("Check the supplier's safety data sheet before you open a bottle. Local rules and licensed "
+                                "professionals come first. Figures marked estimate are estimates."));
+}
+
+static void add_keeping(const struct sheet *sheet)
+{
+    struct page *page = sheet->page;
+    page_add_heading(page, 2, TEXT("Bottle and record"));
+    struct page_facts *facts = page_add_facts(page);
+    bool any = false;
+    for (const struct keeping *keeping = sheet->formula->keeps; keeping != NULL; keeping = keeping->next) {
+        struct text time = print_time(page, keeping->duration);
+        page_facts_add(facts, TEXT("keeps"),
+                       keeping->in.length == 0
+                           ? time
+                           : page_format(page, "%.*s in %.*s", TEXT_ARGUMENTS(time), TEXT_ARGUMENTS(keeping->in)));
+        any = true;
+    }
+    for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
+        for (const struct keeping *keeping = part->keeps; keeping != NULL; keeping = keeping->next) {
+            struct text time = print_time(page, keeping->duration);
+            page_facts_add(facts, page_format(page, "part %.*s keeps", TEXT_ARGUMENTS(part->name->spelling)),
+                           keeping->in.length == 0
+                               ? time
+                               : page_format(page, "%.*s in %.*s", TEXT_ARGUMENTS(time), TEXT_ARGUMENTS(keeping->in)));
+            any = true;
+        }
+    }
+    if (!any) {
+        page_facts_add(facts, TEXT("keeps"), TEXT("not stated; label it with the day and watch its colour"));
+    }
+    page_keep_with_next(page);
+    struct page_blanks *blanks = page_add_blanks(page);
+    page_blank(blanks, TEXT("mixed on"), PAGE_ROOM_NAME, (struct text){0});
+    page_blank(blanks, TEXT("by"), PAGE_ROOM_NAME, (struct text){0});
+    page_blank(blanks, TEXT("batch no."), PAGE_ROOM_NAME, (struct text){0});
+    page_blank(blanks, TEXT("discard after"), PAGE_ROOM_NAME, (struct text){0});
+    page_blank(blanks, TEXT("pH measured"), PAGE_ROOM_FIGURE, (struct text){0});
+    page_blank(blanks, TEXT("appearance"), PAGE_ROOM_LINE, (struct text){0});
+}
+
+static void add_silenced(const struct sheet *sheet)
+{
+    struct buffer ids;
+    buffer_start(&ids, sheet->page->arena);
+    for (int id = 0; id < DIAGNOSTIC_IDS; id++) {
+        if (sheet->formula->silenced[id] || sheet->context->formulary->diagnostics->silenced[id]) {
+            buffer_format(&ids, "%s%s", ids.length == 0 ? "" : ", ", diagnostic_registry[id].name);
+        }
+    }
+    if (ids.length > 0) {
+        page_add_warning(sheet->page, PAGE_NOTE, TEXT("Turned off for this formula"),
+                         page_format(sheet->page, "%s; nothing is said of these here.", buffer_finish(&ids)));
+    }
+}
+
+/* Stocks that must stand ready before the mixing starts. */
+static void add_stocks(const struct sheet *sheet)
+{
+    struct page_list *list = NULL;
+    for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            if (!step_is_addition(step) || step->how != ADD_STOCK) {
+                continue;
+            }
+            if (list == NULL) {
+                page_add_heading(sheet->page, 2, TEXT("Make these first"));
+                list = page_add_list(sheet->page, PAGE_TICKS);
+            }
+            const char *percent = number_print_significant(sheet->page->arena, step->stock_percent, 3);
+            struct text volume = print_volume(sheet->context, sheet->page, step->volume * sheet->scale);
+            page_list_item(list, page_format(sheet->page, "%s\u00A0%% stock of %.*s: %s g in 100\u00A0mL of solution; %.*s are needed",
+                                             percent, TEXT_ARGUMENTS(step->material->name), percent, TEXT_ARGUMENTS(volume)));
+        }
+    }
+}
+
+void report_sheet(const struct report_context *context, const struct formula *formula, struct page *page)
+{
+    struct sheet sheet = {context, formula, page, report_scale(context, formula)};
+    add_head(&sheet);
+    add_silenced(&sheet);
+    add_stocks(&sheet);
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        sheet_part(&sheet, part);
+    }
+    sheet_uses(&sheet);
+    add_keeping(&sheet);
+    sheet_care(&sheet);
+}

@@ -1,0 +1,284 @@
+/* The additions on the mixing sheet, in mixing order. */
+#include "report/sheet.h"
+
+#include "base/number.h"
+
+#include <math.h>
+
+struct columns {
+    struct page_table *table;
+    struct page_column *tick, *material, *amount, *how, *per_litre, *role, *error, *weighed, *lot;
+};
+
+static struct columns add_columns(const struct sheet *sheet)
+{
+    struct columns columns = {.table = page_add_table(sheet->page)};
+    struct page_table *table = columns.table;
+    columns.tick = page_table_column(table, TEXT(""), PAGE_COLUMN_TICK, PAGE_LEFT, 1);
+    columns.material = page_table_column(table, TEXT("add in this order"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
+    columns.amount = page_table_column(table, TEXT("amount"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 1);
+    columns.how = page_table_column(table, TEXT("measure"), PAGE_COLUMN_TEXT, PAGE_LEFT, 2);
+    columns.per_litre = page_table_column(table, TEXT("per litre"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 4);
+    columns.error = page_table_column(table, TEXT("error"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 5);
+    columns.role = page_table_column(table, TEXT("role"), PAGE_COLUMN_TEXT, PAGE_LEFT, 6);
+    columns.weighed = page_table_column(table, TEXT("taken"), PAGE_COLUMN_BLANK, PAGE_LEFT, 3);
+    columns.lot = page_table_column(table, TEXT("lot"), PAGE_COLUMN_BLANK, PAGE_LEFT, 7);
+    return columns;
+}
+
+static double liquids_before(const struct part *part, const struct step *upto)
+{
+    double sum = 0;
+    for (const struct step *step = part->steps; step != upto; step = step->next) {
+        bool counts = step_is_addition(step) && step->how != ADD_TO_MAKE && !isnan(step->volume);
+        sum += counts ? step->volume : 0;
+    }
+    return sum;
+}
+
+/* Warnings that the compiler has for the line stand beside its row. */
+static void add_warnings(const struct sheet *sheet, struct page_row *row, struct span line)
+{
+    const struct diagnostics *diagnostics = sheet->context->formulary->diagnostics;
+    /* They are in order of place: find the first at or behind the line's start. */
+    size_t low = 0;
+    size_t high = diagnostics->count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (diagnostics->items[middle]->span.begin < line.begin) {
+            low = middle + 1;
+        } else {
+            high = middle;
+        }
+    }
+    for (size_t i = low; i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
+        const struct diagnostic *item = diagnostics->items[i];
+        bool plain = item->id == DIAG_RANGE_GIVEN; /* the row prints the range itself */
+        if (!plain) {
+            page_row_note(row, text_from(item->message));
+        }
+    }
+}
+
+static struct text with_range(const struct sheet *sheet, struct text low, double high_amount, bool by_mass, double high)
+{
+    if (high <= 1) {
+        return low;
+    }
+    struct text upper = by_mass ? print_mass(sheet->context, sheet->page, high_amount)
+                                : print_volume(sheet->context, sheet->page, high_amount);
+    return page_format(sheet->page, "%.*s to %.*s", TEXT_ARGUMENTS(low), TEXT_ARGUMENTS(upper));
+}
+
+static void put_mass(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
+                     const struct step *step)
+{
+    double grams = step->mass * sheet->scale;
+    struct text text = with_range(sheet, print_mass(sheet->context, sheet->page, grams), grams * step->high, true, step->high);
+    page_row_amount(row, columns->amount, text, grams, TEXT("g"));
+}
+
+static void put_volume(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
+                       const struct step *step)
+{
+    double volume = step->volume * sheet->scale;
+    struct text text = with_range(sheet, print_volume(sheet->context, sheet->page, volume), volume * step->high, false, step->high);
+    page_row_amount(row, columns->amount, text, volume, TEXT("mL"));
+}
+
+/* Half a step of the scale or graduate, as a share of what is taken (JCGM 100:2008, 4.3.7: the bounds of a digital reading). */
+static void put_error(const struct sheet *sheet, const struct columns *columns, struct page_row *row, double amount,
+                      double step)
+{
+    double share = step / 2 / amount;
+    const char *figure = share < 0.0005 ? "0.1" : number_print_significant(sheet->page->arena, share * 100, share < 0.01 ? 1 : 2);
+    page_row_amount(row, columns->error, page_format(sheet->page, share < 0.0005 ? "<%s\u00A0%%" : "±%s\u00A0%%", figure),
+                    share * 100, TEXT("%"));
+    if (share > 0.02 + 1e-9) {
+        page_row_emphasize(row, columns->error);
+    }
+}
+
+static void put_per_litre(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
+                          const struct part *part, const struct step *step)
+{
+    double litres = part->makes / 1000;
+    if (isnan(litres) || isnan(step->mass)) {
+        return;
+    }
+    bool volume = step->how == ADD_BY_VOLUME;
+    double amount = (volume ? step->volume : step->mass) / litres;
+    page_row_amount(row, columns->per_litre,
+                    page_format(sheet->page, "%s\u00A0%s", number_print_significant(sheet->page->arena, amount, 4),
+                                volume ? "mL" : "g"),
+                    amount, volume ? TEXT("mL/L") : TEXT("g/L"));
+}
+
+static void put_water_to_make(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
+                              const struct part *part, const struct step *step)
+{
+    double left = (step->volume - liquids_before(part, step)) * sheet->scale;
+    struct text whole = print_volume(sheet->context, sheet->page, step->volume * sheet->scale);
+    page_row_amount(row, columns->amount, page_format(sheet->page, "to %.*s", TEXT_ARGUMENTS(whole)),
+                    step->volume * sheet->scale, TEXT("mL"));
+    page_row_emphasize(row, columns->amount);
+    if (left > 0) {
+        struct text rest = print_volume(sheet->context, sheet->page, left);
+        page_row_cell(row, columns->how, page_format(sheet->page, "to the mark, about %.*s", TEXT_ARGUMENTS(rest)));
+    } else {
+        page_row_cell(row, columns->how, TEXT("to the mark"));
+    }
+    page_row_without(row, columns->lot);
+    page_row_without(row, columns->weighed);
+}
+
+static void put_addition(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
+                         const struct part *part, const struct step *step)
+{
+    struct page *page = sheet->page;
+    switch (step->how) {
+    case ADD_BY_MASS:
+        put_mass(sheet, columns, row, step);
+        page_row_cell(row, columns->how, TEXT("weigh"));
+        put_error(sheet, columns, row, step->mass * sheet->scale, sheet->context->balance);
+        break;
+    case ADD_BY_VOLUME:
+        put_volume(sheet, columns, row, step);
+        page_row_cell(row, columns->how, step->approximate ? TEXT("count, about") : TEXT("measure"));
+        put_error(sheet, columns, row, step->volume * sheet->scale,
+                  print_volume_step(sheet->context, step->volume * sheet->scale));
+        break;
+    case ADD_STOCK:
+        put_volume(sheet, columns, row, step);
+        page_row_cell(row, columns->how,
+                      page_format(page, "of %s\u00A0%% stock (%.*s)", number_print_significant(page->arena, step->stock_percent, 3),
+                                  TEXT_ARGUMENTS(print_mass(sheet->context, page, step->mass * sheet->scale))));
+        put_error(sheet, columns, row, step->volume * sheet->scale,
+                  print_volume_step(sheet->context, step->volume * sheet->scale));
+        break;
+    case ADD_WATER:
+        put_volume(sheet, columns, row, step);
+        page_row_without(row, columns->lot);
+        break;
+    case ADD_SOLUTION:
+        put_volume(sheet, columns, row, step);
+        page_row_cell(row, columns->how, TEXT("measure"));
+        break;
+    case ADD_TO_MAKE:
+        put_water_to_make(sheet, columns, row, part, step);
+        break;
+    case ADD_AS_NEEDED:
+    default:
+        page_row_cell(row, columns->amount, TEXT("as needed"));
+        break;
+    }
+}
+
+static struct text addition_name(const struct sheet *sheet, const struct step *step)
+{
+    struct page *page = sheet->page;
+    if (step->how == ADD_SOLUTION) {
+        bool own = step->solution_of == sheet->formula && step->solution != NULL;
+        return own ? page_format(page, "solution %.*s", TEXT_ARGUMENTS(step->solution->name->spelling))
+                   : page_format(page, "\"%.*s\"", TEXT_ARGUMENTS(step->solution_of == NULL ? (struct text){0} : step->solution_of->title));
+    }
+    struct text name = print_material(page, step->material, step->form);
+    if (!isnan(step->temperature)) {
+        name = page_format(page, "%.*s at %.*s", TEXT_ARGUMENTS(name),
+                           TEXT_ARGUMENTS(print_temperature(page, step->temperature, NAN)));
+    }
+    if (step->tails != NULL && step->tails->optional) {
+        name = page_format(page, "%.*s, optional", TEXT_ARGUMENTS(name));
+    }
+    return name;
+}
+
+static void add_addition(const struct sheet *sheet, const struct columns *columns, const struct part *part,
+                         const struct step *step)
+{
+    struct page_row *row = page_table_row(columns->table);
+    page_row_cell(row, columns->material, addition_name(sheet, step));
+    put_addition(sheet, columns, row, part, step);
+    if (step->how != ADD_WATER && step->how != ADD_TO_MAKE && step->material != NULL) {
+        put_per_litre(sheet, columns, row, part, step);
+        if (step->material->role_count > 0) {
+            page_row_cell(row, columns->role, step->material->roles[0]);
+        }
+    }
+    if (step->tails != NULL && step->tails->note.length > 0) {
+        page_row_note(row, step->tails->note);
+    }
+    add_warnings(sheet, row, step->span);
+}
+
+static void add_working_step(const struct sheet *sheet, const struct columns *columns, const struct step *step)
+{
+    struct page *page = sheet->page;
+    struct text text = {0};
+    switch (step->kind) {
+    case STEP_PINCH:
+        text = page_format(page, "a pinch of %.*s, taken from the amount below", TEXT_ARGUMENTS(step->material->name));
+        break;
+    case STEP_COOL:
+        text = page_format(page, "cool to %.*s", TEXT_ARGUMENTS(print_temperature(page, step->temperature, NAN)));
+        break;
+    case STEP_WARM:
+        text = page_format(page, "warm to %.*s", TEXT_ARGUMENTS(print_temperature(page, step->temperature, NAN)));
+        break;
+    case STEP_STAND:
+        text = page_format(page, "let stand %.*s", TEXT_ARGUMENTS(print_time(page, step->duration)));
+        break;
+    case STEP_FILTER:
+        text = TEXT("filter");
+        break;
+    case STEP_DO:
+    default:
+        text = step->text;
+        break;
+    }
+    struct page_row *row = page_table_between(columns->table, text);
+    add_warnings(sheet, row, step->span);
+}
+
+static size_t count_dissolved(const struct part *part)
+{
+    size_t count = 0;
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        count += step_is_addition(step) && step->how == ADD_BY_MASS;
+    }
+    return count;
+}
+
+void sheet_part(const struct sheet *sheet, const struct part *part)
+{
+    struct page *page = sheet->page;
+    if (part->name != NULL) {
+        struct text volume = isnan(part->makes) ? TEXT("dry") : print_volume(sheet->context, page, part->makes * sheet->scale);
+        page_add_heading(page, 2,
+                         page_format(page, "Part %.*s, %.*s", TEXT_ARGUMENTS(part->name->spelling), TEXT_ARGUMENTS(volume)));
+    } else {
+        page_add_heading(page, 2, TEXT("Mix"));
+    }
+    if (count_dissolved(part) > 1) {
+        page_add_paragraph(page, TEXT("Dissolve each completely before you add the next."));
+        page_keep_with_next(page);
+    }
+    struct columns columns = add_columns(sheet);
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (step_is_addition(step)) {
+            add_addition(sheet, &columns, part, step);
+        } else {
+            add_working_step(sheet, &columns, step);
+        }
+    }
+    if (part->makes_assumed && !isnan(part->makes)) {
+        struct page_row *row = page_table_total(columns.table);
+        page_row_cell(row, columns.material, TEXT("in all, by adding up the liquids"));
+        page_row_amount(row, columns.amount, print_volume(sheet->context, page, part->makes * sheet->scale),
+                        part->makes * sheet->scale, TEXT("mL"));
+        page_row_note(row, TEXT("No final volume is stated; the solids make it a little more."));
+    }
+    for (const struct remark *note = part->notes; note != NULL; note = note->next) {
+        page_add_paragraph(page, note->text);
+    }
+}

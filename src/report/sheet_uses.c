@@ -1,0 +1,153 @@
+/* Working solutions on the mixing sheet: how much of what for the tank or tray, how warm, how long, how many. */
+#include "report/sheet.h"
+
+#include "base/number.h"
+
+#include <math.h>
+
+/* Volumes of working solution that are shown, mL: common sizes of tanks and trays (common practice, no source). */
+static const double working_volumes[] = {300, 500, 1000};
+
+static struct text goods(const struct sheet *sheet, const struct use *use, double count)
+{
+    struct page *page = sheet->page;
+    const char *number = number_print(page->arena, floor(count + 1e-9), 0);
+    if (use->capacity_size == NULL) {
+        return page_format(page, "%s %.*s", number, TEXT_ARGUMENTS(use->capacity_of->spelling));
+    }
+    const struct sheet_size *size = use->capacity_size;
+    return page_format(page, "%s %.*s %sx%s %.*s", number, TEXT_ARGUMENTS(use->capacity_of->spelling),
+                       number_print(page->arena, size->width, 2), number_print(page->arena, size->height, 2),
+                       TEXT_ARGUMENTS(size->unit == NULL ? TEXT("in") : size->unit->spelling));
+}
+
+/* mL of working solution that the whole batch gives; NAN when it cannot be said. */
+static double whole_working_volume(const struct sheet *sheet, const struct use *use)
+{
+    double least = NAN;
+    for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
+        double share = use_share(use, sheet->formula, part);
+        if (share > 0) {
+            double volume = part->makes * sheet->scale / share;
+            least = isnan(least) ? volume : fmin(least, volume);
+        }
+    }
+    return least;
+}
+
+static void add_capacity(const struct sheet *sheet, const struct use *use, struct page_facts *facts)
+{
+    struct page *page = sheet->page;
+    if (!isnan(use->capacity)) {
+        struct text per = print_volume(sheet->context, page, use->capacity_per);
+        double whole = whole_working_volume(sheet, use);
+        struct text one = goods(sheet, use, use->capacity);
+        struct text text = page_format(page, "%.*s per %.*s of working solution", TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(per));
+        if (!isnan(whole)) {
+            struct text all = goods(sheet, use, use->capacity / use->capacity_per * whole);
+            text = page_format(page, "%.*s; this batch does %.*s", TEXT_ARGUMENTS(text), TEXT_ARGUMENTS(all));
+        }
+        page_facts_add(facts, TEXT("capacity"), text);
+    }
+    if (!isnan(use->needs)) {
+        struct text volume = print_volume(sheet->context, page, use->needs);
+        double makes = sheet->formula->parts->makes * sheet->scale;
+        struct text text = page_format(page, "%.*s of stock for each %.*s", TEXT_ARGUMENTS(volume),
+                                       TEXT_ARGUMENTS(use->needs_per->spelling));
+        if (sheet->formula->part_count == 1 && !isnan(makes)) {
+            text = page_format(page, "%.*s; this batch is enough for %s", TEXT_ARGUMENTS(text),
+                               number_print(page->arena, floor(makes / use->needs + 1e-9), 0));
+        }
+        page_facts_add(facts, TEXT("needs"), text);
+    }
+}
+
+static void add_conditions(const struct sheet *sheet, const struct use *use)
+{
+    struct page *page = sheet->page;
+    struct page_facts *facts = page_add_facts(page);
+    if (isnan(use->stock_parts) && use->mix == NULL) {
+        page_facts_add(facts, TEXT("strength"), TEXT("as mixed, undiluted"));
+    } else if (use->water_parts == 0) {
+        page_facts_add(facts, TEXT("strength"), TEXT("undiluted"));
+    }
+    if (!isnan(use->temperature)) {
+        page_facts_add(facts, TEXT("temperature"), print_temperature(page, use->temperature, use->temperature_high));
+    }
+    if (!isnan(use->time[0])) {
+        page_facts_add(facts, TEXT("time"), print_time_range(page, use->time[0], use->time[1]));
+    }
+    if (use->agitation.length > 0) {
+        page_facts_add(facts, TEXT("agitate"), use->agitation);
+    }
+    if (!isnan(use->coefficient)) {
+        page_facts_add(facts, TEXT("time changes"),
+                       page_format(page, "by a factor of %s for %s\u00A0°C", number_print(page->arena, use->coefficient, 2),
+                                   number_print(page->arena, use->coefficient_per, 1)));
+    }
+    add_capacity(sheet, use, facts);
+    for (const struct remark *note = use->notes; note != NULL; note = note->next) {
+        page_facts_add(facts, TEXT("note"), note->text);
+    }
+}
+
+static struct text share_name(const struct sheet *sheet, const struct mix_share *share)
+{
+    if (share->part != NULL) {
+        return share->part->name == NULL ? TEXT("stock")
+                                         : page_format(sheet->page, "part %.*s", TEXT_ARGUMENTS(share->part->name->spelling));
+    }
+    return print_material(sheet->page, share->material, share->form);
+}
+
+/* A table: what is taken, and how much of it for each volume of working solution. */
+static void add_volumes(const struct sheet *sheet, const struct use *use)
+{
+    struct page *page = sheet->page;
+    double total = use_total_parts(use);
+    bool diluted = use->mix != NULL || (!isnan(use->water_parts) && use->water_parts > 0);
+    if (!diluted || isnan(total)) {
+        return;
+    }
+    struct page_table *table = page_add_table(page);
+    struct page_column *name = page_table_column(table, TEXT("take"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
+    struct page_column *parts = page_table_column(table, TEXT("parts"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 2);
+    enum { VOLUMES = sizeof working_volumes / sizeof *working_volumes };
+    struct page_column *volumes[VOLUMES];
+    for (size_t i = 0; i < VOLUMES; i++) {
+        struct text volume = print_volume(sheet->context, page, working_volumes[i]);
+        volumes[i] = page_table_column(table, page_format(page, "for %.*s", TEXT_ARGUMENTS(volume)), PAGE_COLUMN_AMOUNT,
+                                       PAGE_DECIMAL, 1);
+    }
+    struct mix_share stock = {.amount = use->stock_parts, .part = sheet->formula->parts};
+    struct mix_share water = {.amount = use->water_parts};
+    stock.next = &water;
+    for (const struct mix_share *share = use->mix != NULL ? use->mix : &stock; share != NULL; share = share->next) {
+        struct page_row *row = page_table_row(table);
+        page_row_cell(row, name, share == &water ? TEXT("water") : share_name(sheet, share));
+        page_row_amount(row, parts, text_from(number_print(page->arena, share->amount, 3)), share->amount, TEXT("parts"));
+        for (size_t i = 0; i < VOLUMES; i++) {
+            double amount = working_volumes[i] * share->amount / total;
+            page_row_amount(row, volumes[i], print_volume(sheet->context, page, amount), amount, TEXT("mL"));
+        }
+    }
+}
+
+void sheet_uses(const struct sheet *sheet)
+{
+    struct page *page = sheet->page;
+    for (const struct use *use = sheet->formula->uses; use != NULL; use = use->next) {
+        struct text name = use->name.length > 0 ? page_format(page, "Use for %.*s", TEXT_ARGUMENTS(use->name)) : TEXT("Use");
+        if (!isnan(use->stock_parts) && use->water_parts > 0) {
+            struct text ratio = print_ratio(page, use->stock_parts, use->water_parts);
+            if (!isnan(use->water_parts_high)) {
+                ratio = page_format(page, "%.*s to %.*s", TEXT_ARGUMENTS(ratio),
+                                    TEXT_ARGUMENTS(print_ratio(page, use->stock_parts, use->water_parts_high)));
+            }
+            name = page_format(page, "%.*s: dilute %.*s", TEXT_ARGUMENTS(name), TEXT_ARGUMENTS(ratio));
+        }
+        page_add_heading(page, 2, name);
+        add_volumes(sheet, use);
+        add_conditions(sheet, use);
+    }
+}

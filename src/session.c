@@ -1,0 +1,272 @@
+/* Sessions of libpotash: taking files in and checking them. */
+#include "session.h"
+
+#include "practice/practice.h"
+#include "syntax/parse.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+const char *potash_version(void)
+{
+    return POTASH_VERSION;
+}
+
+enum potash_status session_out_of_memory(struct potash *potash)
+{
+    potash->message = "out of memory";
+    return POTASH_UNUSABLE;
+}
+
+enum potash_status session_unusable(struct potash *potash, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    char text[1024];
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    potash->message = arena_copy(&potash->arena, text, strlen(text));
+    return POTASH_UNUSABLE;
+}
+
+static enum potash_status start(struct potash *potash)
+{
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    names_start(&potash->names, &potash->arena);
+    source_start(&potash->sources, &potash->arena);
+    diagnostics_start(&potash->diagnostics, &potash->arena, &potash->sources);
+    if (potash->options.library == NULL) {
+        library_start(&potash->library, &potash->arena, &potash->names, &potash->sources, &potash->diagnostics);
+        return POTASH_GOOD;
+    }
+    library_start_empty(&potash->library, &potash->arena, &potash->names, &potash->sources, &potash->diagnostics);
+    enum potash_status status = session_read_path(potash, potash->options.library, true);
+    if (status == POTASH_GOOD) {
+        library_make_all(&potash->library, false);
+    }
+    return status;
+}
+
+struct potash *potash_open(const struct potash_options *options)
+{
+    struct potash *potash = calloc(1, sizeof *potash);
+    if (potash == NULL) {
+        return NULL;
+    }
+    potash->options = options == NULL ? (struct potash_options){0} : *options;
+    arena_start(&potash->arena);
+    potash->arena.on_failure = &potash->failure;
+    if (potash->options.fail_after > 0) {
+        potash->arena.fail_after = potash->options.fail_after - 1;
+    }
+    if (start(potash) == POTASH_UNUSABLE && potash->message == NULL) {
+        potash->message = "the library could not be read";
+    }
+    return potash;
+}
+
+void potash_close(struct potash *potash)
+{
+    if (potash != NULL) {
+        arena_release(&potash->arena);
+        free(potash);
+    }
+}
+
+enum potash_status potash_read(struct potash *potash, const char *path)
+{
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    return session_read_path(potash, path, false);
+}
+
+/* ---- checking ---- */
+
+static enum potash_status read_make(struct potash *potash)
+{
+    struct report_context *context = &potash->context;
+    context->formulary = &potash->formulary;
+    context->make = NAN;
+    context->balance = potash->options.balance > 0 ? potash->options.balance : 0.01;
+    context->graduate = potash->options.graduate > 0 ? potash->options.graduate : 0.1;
+    context->date = potash->options.date;
+    if (potash->options.make == NULL) {
+        return POTASH_GOOD;
+    }
+    /* The batch size is read by the notation's own grammar. */
+    char *line = arena_format(&potash->arena, "formula \"batch\"\nmakes %s\n", potash->options.make);
+    struct source_file *source = source_add(&potash->sources, "--make", line, strlen(line), true);
+    size_t errors = potash->diagnostics.errors;
+    struct syntax_file *file =
+        syntax_parse(&potash->arena, &potash->names, &potash->diagnostics, source, false);
+    const struct declaration *declaration = file->declarations;
+    const struct statement *statement = declaration == NULL ? NULL : declaration->statements;
+    bool readable = potash->diagnostics.errors == errors && statement != NULL && statement->kind == SAY_MAKES &&
+                    statement->next == NULL && strchr(potash->options.make, '\n') == NULL;
+    const struct quantity *quantity = readable ? ((const struct quantity_statement *)statement)->quantity : NULL;
+    double volume = 0;
+    for (const struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
+        const struct unit *unit = measure->unit == NULL ? NULL : library_unit(&potash->library, measure->unit);
+        struct unit_reading reading = {0};
+        if (unit != NULL) {
+            reading = library_read_unit(unit, MEASURES_UNSTATED, true);
+        }
+        bool amount = unit != NULL && reading.answer == UNIT_GOOD &&
+                      (reading.dimension == DIMENSION_VOLUME || reading.dimension == DIMENSION_MASS);
+        volume = amount ? volume + measure->value * reading.factor : NAN;
+    }
+    if (!readable || quantity->high != NULL || !(volume > 0)) {
+        return session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"",
+                                potash->options.make);
+    }
+    context->make = volume;
+    return POTASH_GOOD;
+}
+
+static enum potash_status read_silence(struct potash *potash)
+{
+    for (const char *const *id = potash->options.silence; id != NULL && *id != NULL; id++) {
+        enum diagnostic_id found = diagnostic_find(text_from(*id));
+        if (found == DIAGNOSTIC_IDS) {
+            return session_unusable(potash, "--silence: \"%.80s\" is the id of no diagnostic; see: potash why", *id);
+        }
+        if (diagnostic_registry[found].severity == SEVERITY_ERROR) {
+            return session_unusable(potash, "--silence: \"%s\" is an error, and an error cannot be silenced", *id);
+        }
+        potash->diagnostics.silenced[found] = true;
+    }
+    return POTASH_GOOD;
+}
+
+/* An error inside a formula's lines makes that formula faulty, and no other. */
+static void attribute_errors(struct potash *potash)
+{
+    struct formula *formula = potash->formulary.formulas;
+    for (size_t i = 0; i < potash->diagnostics.count; i++) {
+        const struct diagnostic *item = potash->diagnostics.items[i];
+        if (item->severity != SEVERITY_ERROR) {
+            continue;
+        }
+        while (formula != NULL && formula->next != NULL &&
+               formula->next->declaration->span.begin <= item->span.begin) {
+            formula = formula->next;
+        }
+        bool inside = formula != NULL && formula->declaration->span.begin <= item->span.begin;
+        if (inside) { /* it ends where the next declaration of its file, of whatever kind, begins */
+            const struct declaration *next = formula->declaration->next;
+            const struct source_file *file = formula->declaration->file;
+            uint32_t end = next != NULL ? next->span.begin : file->base + file->length + 1;
+            inside = item->span.begin < end;
+        }
+        if (inside) {
+            formula->faulty = true;
+        } else {
+            potash->loose_errors++;
+        }
+    }
+}
+
+enum potash_status potash_check(struct potash *potash)
+{
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    formulary_start(&potash->formulary, &potash->library);
+    for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
+        library_add_file(&potash->library, item->file);
+    }
+    library_make_all(&potash->library, true);
+    if (read_silence(potash) != POTASH_GOOD || read_make(potash) != POTASH_GOOD) {
+        return POTASH_UNUSABLE;
+    }
+    for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
+        formulary_add_file(&potash->formulary, item->file);
+    }
+    formulary_check(&potash->formulary);
+    struct practice practice = {&potash->formulary, potash->context.balance, potash->context.make};
+    practice_run(&practice);
+    diagnostics_finish(&potash->diagnostics);
+    attribute_errors(potash);
+    for (const struct formula *formula = potash->formulary.formulas; formula != NULL; formula = formula->next) {
+        potash->formula_count++;
+    }
+    potash->checked = true;
+    bool faulty = potash->diagnostics.errors > 0 || (potash->options.strict && potash->diagnostics.warnings > 0);
+    return faulty ? POTASH_FAULTY : POTASH_GOOD;
+}
+
+/* ---- what reports are about ---- */
+
+struct formula *session_next(struct potash *potash, const struct formula *before)
+{
+    struct formula *formula = before == NULL ? potash->formulary.formulas : before->next;
+    if (potash->options.title == NULL) {
+        return formula;
+    }
+    while (formula != NULL && !text_is(formula->title, potash->options.title)) {
+        formula = formula->next;
+    }
+    return formula;
+}
+
+enum potash_status session_ready(struct potash *potash)
+{
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (potash->loose_errors > 0) {
+        return POTASH_FAULTY;
+    }
+    bool faulty = potash->options.strict && potash->diagnostics.warnings > 0;
+    const struct formula *formula = session_next(potash, NULL);
+    if (formula == NULL) {
+        return potash->options.title != NULL
+                   ? session_unusable(potash, "there is no formula \"%.200s\" in these files", potash->options.title)
+                   : session_unusable(potash, "there is no formula in these files");
+    }
+    for (; formula != NULL; formula = session_next(potash, formula)) {
+        faulty = faulty || formula->faulty;
+    }
+    return faulty ? POTASH_FAULTY : POTASH_GOOD;
+}
+
+size_t potash_errors(const struct potash *potash)
+{
+    return potash->diagnostics.errors;
+}
+
+size_t potash_warnings(const struct potash *potash)
+{
+    return potash->diagnostics.warnings;
+}
+
+size_t potash_files(const struct potash *potash)
+{
+    return potash->file_count;
+}
+
+size_t potash_formulas(const struct potash *potash)
+{
+    return potash->formula_count;
+}
+
+size_t potash_memory(const struct potash *potash)
+{
+    return potash->arena.total;
+}
+
+const char *potash_message(const struct potash *potash)
+{
+    return potash->message == NULL ? "" : potash->message;
+}
