@@ -72,5 +72,32 @@ $(BUILD)/obj/%.o: %.c $(BUILD)/gen/notation.tab.h
 
 -include $(LIBRARY_OBJECTS:.o=.d) $(COMMAND_OBJECTS:.o=.d)
 
+# ---- tests ----
+
+TEST_SOURCES  := $(sort $(wildcard tests/*/test_*.c))
+TEST_PROGRAMS := $(TEST_SOURCES:tests/%.c=$(BUILD)/tests/%)
+TEST_SUPPORT  := $(sort $(wildcard tests/support/*.c))
+TEST_OBJECTS  := $(TEST_SUPPORT:%.c=$(BUILD)/obj/%.o)
+
+$(BUILD)/tests/%: tests/%.c $(BUILD)/libpotash.a $(TEST_OBJECTS)
+	@mkdir -p $(@D)
+	$(CC) $(ALL_CFLAGS) -Itests -MMD -MF $@.d -o $@ $< $(TEST_OBJECTS) $(BUILD)/libpotash.a -lcmocka $(LIBS)
+
+-include $(TEST_PROGRAMS:%=%.d) $(TEST_OBJECTS:.o=.d)
+
+# Tests run from the top of the repository; POTASH names the program under test.
+test: deps
+	@$(MAKE) --no-print-directory all $(TEST_PROGRAMS)
+	@POTASH=$(BUILD)/potash sh tests/run.sh $(TEST_PROGRAMS)
+
+# ---- what the build and the tests need from the system ----
+
+deps:
+	@sh tests/support/packages.sh $(PACKAGES)
+
+demo: deps
+	@$(MAKE) --no-print-directory all
+	@$(BUILD)/potash sheet samples/print-developer.bath
+
 clean:
 	rm -rf $(BUILD)

@@ -28,32 +28,63 @@ struct name *names_find(struct names *names, struct text spelling)
 
 #pragma GCC diagnostic pop
 
-/* Spellings of one word on both sides of the ocean and in old books; the first is folded to the second wherever it
- * stands at the start of a word or inside it, as the flag says.  Common practice, no source. */
+/* Spellings of one word on both sides of the ocean and in old books, and abbreviations; `from` is folded to `to` anywhere in
+ * a word, at its start, or as a whole word.  Common practice, no source. */
+enum spelling_place { ANYWHERE, WORD_START, WHOLE_WORD };
+
 struct spelling_pair {
     const char *from;
     const char *to;
-    bool inside;
+    enum spelling_place place;
 };
 
 static const struct spelling_pair spelling_pairs[] = {
-    {"sulph", "sulf", true},         {"aluminium", "aluminum", false}, {"litre", "liter", true},
-    {"gramme", "gram", true},        {"metre", "meter", true},         {"caesium", "cesium", false},
-    {"crystallis", "crystalliz", true}, {"ferrid", "ferri", false},    {"pyrocatechin", "pyrocatechol", false},
-    {"oxidis", "oxidiz", true},      {"sensitis", "sensitiz", true},   {"stabilis", "stabiliz", true},
-    {"deionis", "deioniz", true},    {"distill'd", "distilled", false}, {"colour", "color", true},
+    {"sulph", "sulf", ANYWHERE},          {"aluminium", "aluminum", WORD_START}, {"litre", "liter", ANYWHERE},
+    {"gramme", "gram", ANYWHERE},         {"metre", "meter", ANYWHERE},          {"caesium", "cesium", WORD_START},
+    {"crystallis", "crystalliz", ANYWHERE}, {"ferrid", "ferri", WORD_START},     {"oxidis", "oxidiz", ANYWHERE},
+    {"sensitis", "sensitiz", ANYWHERE},   {"stabilis", "stabiliz", ANYWHERE},    {"deionis", "deioniz", ANYWHERE},
+    {"colour", "color", ANYWHERE},        {"potass", "potassium", WHOLE_WORD},   {"pot", "potassium", WHOLE_WORD},
+    {"sod", "sodium", WHOLE_WORD},        {"ammon", "ammonium", WHOLE_WORD},     {"carb", "carbonate", WHOLE_WORD},
+    {"bicarb", "bicarbonate", WHOLE_WORD}, {"hydrochlor", "hydrochloric", WHOLE_WORD},
 };
+
+static bool pair_stands(const struct spelling_pair *pair, size_t length, struct text word, size_t at)
+{
+    if (at + length > word.length || memcmp(word.at + at, pair->from, length) != 0) {
+        return false;
+    }
+    bool starts = at == 0 || word.at[at - 1] == ' ';
+    bool ends = at + length == word.length || word.at[at + length] == ' ';
+    return pair->place == ANYWHERE || (starts && (pair->place == WORD_START || ends));
+}
+
+/* Letters that a pair starts with, as bits; most places of a word are passed over by them. */
+static uint32_t letter_bit(char c)
+{
+    return c >= 'a' && c <= 'z' ? 1u << (c - 'a') : 0;
+}
 
 static struct text fold_spellings(struct arena *arena, struct text word)
 {
+    uint32_t anywhere = 0;
+    uint32_t at_start = 0;
     for (size_t i = 0; i < sizeof spelling_pairs / sizeof *spelling_pairs; i++) {
-        const struct spelling_pair *pair = &spelling_pairs[i];
-        size_t length = strlen(pair->from);
-        for (size_t at = 0; at + length <= word.length; at++) {
-            bool word_start = at == 0 || word.at[at - 1] == ' ';
-            if ((pair->inside || word_start) && memcmp(word.at + at, pair->from, length) == 0) {
+        uint32_t bit = letter_bit(spelling_pairs[i].from[0]);
+        at_start |= bit;
+        anywhere |= spelling_pairs[i].place == ANYWHERE ? bit : 0;
+    }
+    for (size_t at = 0; at < word.length; at++) {
+        bool starts = at == 0 || word.at[at - 1] == ' ';
+        if (((starts ? at_start : anywhere) & letter_bit(word.at[at])) == 0) {
+            continue;
+        }
+        for (size_t i = 0; i < sizeof spelling_pairs / sizeof *spelling_pairs; i++) {
+            const struct spelling_pair *pair = &spelling_pairs[i];
+            size_t length = pair->from[0] == word.at[at] ? strlen(pair->from) : 0;
+            if (length > 0 && pair_stands(pair, length, word, at)) {
                 word = text_from(arena_format(arena, "%.*s%s%.*s", (int)at, word.at, pair->to,
                                               (int)(word.length - at - length), word.at + at + length));
+                break;
             }
         }
     }

@@ -121,7 +121,6 @@ static void put_water_to_make(const struct sheet *sheet, const struct columns *c
     struct text whole = print_volume(sheet->context, sheet->page, step->volume * sheet->scale);
     page_row_amount(row, columns->amount, page_format(sheet->page, "to %.*s", TEXT_ARGUMENTS(whole)),
                     step->volume * sheet->scale, TEXT("mL"));
-    page_row_emphasize(row, columns->amount);
     if (left > 0) {
         struct text rest = print_volume(sheet->context, sheet->page, left);
         page_row_cell(row, columns->how, page_format(sheet->page, "to the mark, about %.*s", TEXT_ARGUMENTS(rest)));

@@ -39,7 +39,7 @@ static void add_capacity(const struct sheet *sheet, const struct use *use, struc
 {
     struct page *page = sheet->page;
     if (!isnan(use->capacity)) {
-        struct text per = print_volume(sheet->context, page, use->capacity_per);
+        struct text per = use->capacity_per == 1000 ? TEXT("litre") : print_volume(sheet->context, page, use->capacity_per);
         double whole = whole_working_volume(sheet, use);
         struct text one = goods(sheet, use, use->capacity);
         struct text text = page_format(page, "%.*s per %.*s of working solution", TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(per));

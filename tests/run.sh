@@ -1,0 +1,20 @@
+#!/bin/sh
+# Runs the test programs named as arguments and counts them; the output of those that pass is not shown.
+passed=0
+failed=0
+log=$(mktemp) || exit 2
+trap 'rm -f "$log"' EXIT
+for program in "$@"; do
+    if "$program" >"$log" 2>&1; then
+        count=$(sed -n 's/^\[  PASSED  \] \([0-9]*\) test.*/\1/p' "$log" | tail -n 1)
+        passed=$((passed + ${count:-1}))
+        echo "ok    ${program##*/} (${count:-1})"
+    else
+        count=$(grep -c '^\[  FAILED  \] .*[a-z]' "$log")
+        failed=$((failed + (count > 1 ? count - 1 : 1)))
+        echo "FAIL  ${program##*/}"
+        cat "$log"
+    fi
+done
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]
