@@ -92,7 +92,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <form> form form_inner form_other
 %type <forms> form_others
 %type <material> material formed place
-%type <amount> amount
+%type <amount> amount plain_amount
 %type <tails> tails tail_list
 %type <mix> mix_items mix_item
 %type <ratio> ratio
@@ -238,11 +238,15 @@ form_inner:
   ;
 
 amount:
+    plain_amount
+  | TO_MAKE quantity                            { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
+  | TO quantity                                 { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
+  ;
+
+plain_amount:
     quantity                                    { $$ = build_amount(builder, AMOUNT_PLAIN, $1, NULL, @$); }
   | quantity FROM strength STOCK                { $$ = build_amount(builder, AMOUNT_FROM_STOCK, $1, $3, @$); }
   | quantity OF strength STOCK                  { $$ = build_amount(builder, AMOUNT_OF_STOCK, $1, $3, @$); }
-  | TO_MAKE quantity                            { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
-  | TO quantity                                 { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
   ;
 
 strength:
@@ -338,7 +342,9 @@ variant_lines:
 
 change_line:
     OF STRING NEWLINE                           { build_text(builder, SAY_OF, $2, @2, NULL, @$); }
-  | CHANGE material amount NEWLINE              { build_change(builder, SAY_CHANGE, $2, NULL, $3, @$); }
+  | CHANGE material TO plain_amount NEWLINE     { build_change(builder, SAY_CHANGE, $2, NULL, $4, @$); }
+  | CHANGE material TO_MAKE quantity NEWLINE    { build_change(builder, SAY_CHANGE, $2, NULL,
+                                                               build_amount(builder, AMOUNT_TO_MAKE, $4, NULL, span_join(@3, @4)), @$); }
   | LEAVE_OUT material NEWLINE                  { build_change(builder, SAY_LEAVE_OUT, $2, NULL, NULL, @$); }
   | ADD material amount tails NEWLINE           { build_addition(builder, SAY_ADD, $2, $3, $4, @$); }
   | SWAP material FOR material NEWLINE          { build_change(builder, SAY_SWAP, $2, $4, NULL, @$); }

@@ -161,10 +161,7 @@ static void attribute_errors(struct potash *potash)
         }
         bool inside = formula != NULL && formula->declaration->span.begin <= item->span.begin;
         if (inside) { /* it ends where the next declaration of its file, of whatever kind, begins */
-            const struct declaration *next = formula->declaration->next;
-            const struct source_file *file = formula->declaration->file;
-            uint32_t end = next != NULL ? next->span.begin : file->base + file->length + 1;
-            inside = item->span.begin < end;
+            inside = item->span.begin < declaration_end(formula->declaration);
         }
         if (inside) {
             formula->faulty = true;

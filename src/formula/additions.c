@@ -1,6 +1,8 @@
 /* Additions: a line of a formula to a material, its form and an amount. */
 #include "formula/checking.h"
 
+#include "base/number.h"
+
 enum {
     ABSURD_MASS = 100000,   /* g: more than anybody weighs out for a bath */
     ABSURD_VOLUME = 1000000 /* mL */
@@ -124,14 +126,23 @@ static void say_form_unstated(struct checker *checker, const struct step *step, 
 {
     struct buffer others;
     buffer_start(&others, checker->arena);
+    bool all_alike = true; /* crystals and powder of one salt weigh the same: there is nothing to choose */
     for (size_t i = 0; i < step->material->form_count; i++) {
         const struct form *form = &step->material->forms[i];
         double grams = form_equivalent(step->form, form, step->mass);
+        bool liquid = !isnan(form->density);
+        if (!liquid && fabs(grams - step->mass) <= 1e-9 * step->mass) {
+            continue;
+        }
+        all_alike = false;
         if (form != step->form && !isnan(grams) && others.length < 100) {
-            bool liquid = !isnan(form->density);
-            buffer_format(&others, "%s%.3g %s %.*s", others.length == 0 ? "" : ", ", liquid ? grams / form->density : grams,
+            buffer_format(&others, "%s%s %s %.*s", others.length == 0 ? "" : ", ",
+                          number_print_significant(checker->arena, liquid ? grams / form->density : grams, 3),
                           liquid ? "mL" : "g", TEXT_ARGUMENTS(form->label));
         }
+    }
+    if (all_alike) {
+        return;
     }
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_FORM_UNSTATED, words->span, "the form of %.*s is not stated; %.*s is assumed",

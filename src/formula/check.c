@@ -26,10 +26,12 @@ static void check_kind(struct checker *checker, const struct words_statement *st
     }
     struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, statement->words->span, "\"%.*s\" is not a kind of bath",
                                               TEXT_ARGUMENTS(statement->words->name->spelling));
-    diagnostics_help(checker->diagnostics, diagnostic,
-                     "developer, stop bath, fixer, hardener, clearing bath, bleach, reducer, intensifier, toner, sensitizer, "
-                     "replenisher, stabilizer, buffer or other");
-    if (near != NULL) {
+    if (near == NULL) {
+        diagnostics_help(checker->diagnostics, diagnostic,
+                         "developer, stop bath, fixer, hardener, clearing bath, bleach, reducer, intensifier, toner, sensitizer, "
+                         "replenisher, stabilizer, buffer or other");
+    } else {
+        diagnostics_help(checker->diagnostics, diagnostic, "did you mean %s?", near);
         diagnostics_fix(checker->diagnostics, diagnostic, statement->words->span, near, "%s", near);
     }
 }
@@ -68,7 +70,7 @@ static void check_silence(struct checker *checker, const struct words_statement 
 /* What bears on the reading of the other statements, wherever it stands. */
 static void check_properties(struct checker *checker)
 {
-    for (const struct statement *statement = checker->formula->declaration->statements; statement != NULL;
+    for (const struct statement *statement = checker->formula->statements; statement != NULL;
          statement = statement->next) {
         const struct words_statement *words = (const struct words_statement *)statement;
         switch (statement->kind) {
@@ -313,26 +315,46 @@ static void check_makes_agree(struct checker *checker)
     }
 }
 
+static void check_opened(struct checker *checker)
+{
+    struct formula *formula = checker->formula;
+    new_part(checker, NULL, formula->declaration->span);
+    check_properties(checker);
+    for (const struct statement *statement = formula->statements; statement != NULL; statement = statement->next) {
+        check_statement(checker, statement);
+    }
+    check_makes_agree(checker);
+    check_mixtures(checker);
+    for (struct part *part = formula->parts; part != NULL; part = part->next) {
+        check_part_volume(checker, part);
+    }
+}
+
+static struct checker open_checker(struct formulary *formulary, struct formula *formula)
+{
+    return (struct checker){.formulary = formulary,
+                            .library = formulary->library,
+                            .diagnostics = formulary->diagnostics,
+                            .arena = formulary->arena,
+                            .formula = formula,
+                            .makes_volume = NAN,
+                            .makes_mass = NAN};
+}
+
+void check_statements(struct formulary *formulary, struct formula *formula)
+{
+    struct checker checker = open_checker(formulary, formula);
+    check_opened(&checker);
+}
+
 void check_formula(struct formulary *formulary, struct formula *formula)
 {
-    struct checker checker = {.formulary = formulary,
-                              .library = formulary->library,
-                              .diagnostics = formulary->diagnostics,
-                              .arena = formulary->arena,
-                              .formula = formula,
-                              .makes_volume = NAN,
-                              .makes_mass = NAN};
+    struct checker checker = open_checker(formulary, formula);
     formula->being_checked = true;
-    new_part(&checker, NULL, formula->declaration->span);
-    check_properties(&checker);
-    for (const struct statement *statement = formula->declaration->statements; statement != NULL;
-         statement = statement->next) {
-        check_statement(&checker, statement);
+    formula->statements = formula->declaration->statements;
+    if (formula->declaration->kind == DECLARE_VARIANT && !check_derive(&checker, formula)) {
+        formula->statements = NULL;
     }
-    check_makes_agree(&checker);
-    check_mixtures(&checker);
-    for (struct part *part = formula->parts; part != NULL; part = part->next) {
-        check_part_volume(&checker, part);
-    }
+    check_opened(&checker);
     formula->being_checked = false;
 }

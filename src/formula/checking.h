@@ -61,6 +61,12 @@ void check_part_volume(struct checker *checker, struct part *part);
 void check_mixtures(struct checker *checker);
 void check_formula(struct formulary *formulary, struct formula *formula);
 
+/* The checked form of formula->statements. */
+void check_statements(struct formulary *formulary, struct formula *formula);
+
+/* Gives a variant its statements; false when its parent cannot be had, which is reported. */
+bool check_derive(struct checker *checker, struct formula *variant);
+
 struct step *check_new_step(struct checker *checker, enum step_kind kind, const struct statement *statement);
 struct part *check_find_part(const struct formula *formula, const struct names *names, struct name *name);
 struct keeping *check_keeping(struct checker *checker, const struct quantity_statement *statement);

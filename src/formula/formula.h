@@ -116,6 +116,7 @@ struct formula {
     struct formula *next;
     struct text title;
     const struct declaration *declaration;
+    const struct statement *statements; /* the declaration's; of a variant: its parent's with the changes worked in */
     struct text kind;               /* "developer"; empty when not said */
     struct span kind_span;
     struct word *purposes;          /* for */
@@ -130,6 +131,7 @@ struct formula {
     bool faulty;
     const struct formula *variant_of;
     bool being_checked;
+    bool scratch;                   /* reckoned with in passing: nothing is said of it */
 };
 
 /* A stock solution that is kept on the shelf. */
@@ -170,6 +172,15 @@ void formulary_check(struct formulary *formulary);
 
 /* The formula with that title; NULL when there is none. */
 struct formula *formulary_find(struct formulary *formulary, struct text title);
+
+/* The title nearest to a misspelt one; empty when none is near. */
+struct text formulary_near_title(const struct formulary *formulary, struct text title);
+
+/* One past the last byte of a declaration: where the next one of its file begins. */
+uint32_t declaration_end(const struct declaration *declaration);
+
+/* Whether a remark at that place belongs to the formula: of a variant, only its own lines do. */
+bool formula_owns(const struct formula *formula, struct span span);
 
 /* ---- reading the checked form ---- */
 

@@ -1,6 +1,8 @@
 /* The formulas and stocks that are compiled together, by title. */
 #include "formula/checking.h"
 
+#include <ctype.h>
+
 #pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
 
 void formulary_start(struct formulary *formulary, struct library *library)
@@ -18,6 +20,53 @@ struct formula *formulary_find(struct formulary *formulary, struct text title)
     title = text_trim(title);
     HASH_FIND(hh, formulary->titles, title.at, title.length, entry);
     return entry == NULL ? NULL : entry->formula;
+}
+
+uint32_t declaration_end(const struct declaration *declaration)
+{
+    return declaration->next != NULL ? declaration->next->span.begin : declaration->file->base + declaration->file->length + 1;
+}
+
+bool formula_owns(const struct formula *formula, struct span span)
+{
+    if (formula->scratch) {
+        return false;
+    }
+    return formula->variant_of == NULL || (span.begin >= formula->declaration->span.begin &&
+                                           span.begin < declaration_end(formula->declaration));
+}
+
+static bool same_letters(struct text a, struct text b)
+{
+    /* Titles that differ in case, spaces or signs only. */
+    size_t i = 0;
+    size_t j = 0;
+    while (i < a.length && j < b.length) {
+        if (!isalnum((unsigned char)a.at[i])) {
+            i++;
+        } else if (!isalnum((unsigned char)b.at[j])) {
+            j++;
+        } else if (tolower((unsigned char)a.at[i++]) != tolower((unsigned char)b.at[j++])) {
+            return false;
+        }
+    }
+    while (i < a.length && !isalnum((unsigned char)a.at[i])) {
+        i++;
+    }
+    while (j < b.length && !isalnum((unsigned char)b.at[j])) {
+        j++;
+    }
+    return i == a.length && j == b.length;
+}
+
+struct text formulary_near_title(const struct formulary *formulary, struct text title)
+{
+    for (const struct formula *formula = formulary->formulas; formula != NULL; formula = formula->next) {
+        if (same_letters(formula->title, title)) {
+            return formula->title;
+        }
+    }
+    return (struct text){0};
 }
 
 static void remember_title(struct formulary *formulary, struct formula *formula)
@@ -74,7 +123,7 @@ static void add_stock(struct formulary *formulary, const struct declaration *dec
 void formulary_add_file(struct formulary *formulary, const struct syntax_file *file)
 {
     for (const struct declaration *declaration = file->declarations; declaration != NULL; declaration = declaration->next) {
-        if (declaration->kind == DECLARE_FORMULA) {
+        if (declaration->kind == DECLARE_FORMULA || declaration->kind == DECLARE_VARIANT) {
             add_formula(formulary, declaration);
         } else if (declaration->kind == DECLARE_STOCK) {
             add_stock(formulary, declaration);

@@ -12,6 +12,9 @@ struct diagnostic *check_say(struct checker *checker, enum diagnostic_id id, str
     } else if (checker->formula->silenced[id]) {
         return NULL;
     }
+    if (!formula_owns(checker->formula, span)) {
+        return NULL;
+    }
     char text[1024];
     va_list arguments;
     va_start(arguments, format);

@@ -249,7 +249,12 @@ static void check_time(struct checker *checker, struct use *use, const struct qu
         return;
     }
     if (!(reading.low > 0) || reading.high < reading.low) {
-        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span, "no bath takes this time");
+        bool backwards = reading.low > 0;
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span,
+                      backwards ? "this is a range that ends below its beginning" : "no bath takes this time");
+        diagnostics_help(checker->diagnostics, diagnostic,
+                         backwards ? "put the shorter time first" : "write a time such as 5 min or 90 s");
         return;
     }
     use->time[0] = reading.low;

@@ -150,6 +150,12 @@ const struct form *library_form_named(struct library *library, const struct mate
 /* The text of a hazard phrase by its code; empty when unknown. */
 struct text library_phrase(struct library *library, struct text code);
 
+/* Grams of `to` that hold as many moles as `grams` of `from` of the ion that both are used for (carbonate, bromide …), by their
+ * `ions` declarations; of two forms of one material, of the substance itself.  *ion names it (empty for the substance) and
+ * *moles says how much.  NAN when they share none, or a formula is unknown. */
+double library_equivalent(const struct material *from, const struct form *from_form, const struct material *to,
+                          const struct form *to_form, double grams, struct text *ion, double *moles);
+
 /* Calls `visit` for each material, in the order of the files. */
 void library_each_material(struct library *library, void (*visit)(void *context, const struct material *material),
                            void *context);

@@ -389,8 +389,8 @@ struct page_cell *page_row_cell(struct page_row *row, const struct page_column *
     return cell;
 }
 
-struct page_cell *page_row_amount(struct page_row *row, const struct page_column *column, struct text text, double number,
-                                  struct text unit)
+struct page_cell *page_row_amount(struct page_row *row, const struct page_column *column, struct text text,
+                                  double number, struct text unit)
 {
     struct page_cell *cell = page_row_cell(row, column, text);
     cell->value = (struct page_value){true, number, clean(row->table->arena, unit)};

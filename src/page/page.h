@@ -60,7 +60,12 @@ struct page_list {
 
 /* ---- tables ---- */
 
-enum page_alignment { PAGE_LEFT, PAGE_RIGHT, PAGE_DECIMAL /* decimal points of the first figures stand in line */, PAGE_CENTRE };
+enum page_alignment {
+    PAGE_LEFT,
+    PAGE_RIGHT,
+    PAGE_DECIMAL, /* decimal points of the first figures stand in line */
+    PAGE_CENTRE
+};
 
 enum page_column_kind {
     PAGE_COLUMN_TEXT,
@@ -79,23 +84,24 @@ struct page_column {
 };
 
 struct page_cell {
-    struct text text;        /* in a tick or blank column: stands in place of the box or the blank */
+    struct text text; /* in a tick or blank column: stands in place of the box or the blank */
     struct page_value value;
-    bool emphasis;           /* the eye should fall here: a changed amount, say */
-    bool nothing;            /* neither box nor blank belongs here */
+    bool emphasis; /* the eye should fall here: a changed amount, say */
+    bool nothing;  /* neither box nor blank belongs here */
 };
 
 enum page_row_kind {
     PAGE_ROW_ORDINARY,
-    PAGE_ROW_BETWEEN, /* a working step between rows, across the full width: "stand 12 h"; has a box where the table has */
+    PAGE_ROW_BETWEEN, /* a working step between rows, across the full width: "stand 12 h"; has a box where the table has
+                       */
     PAGE_ROW_TOTAL    /* sums up the rows above */
 };
 
 struct page_row {
     struct page_table *table;
     enum page_row_kind kind;
-    struct text text;             /* of a row between */
-    struct page_cell *cells;      /* by the index of the column; `cell_count` may be less than the table has columns */
+    struct text text;        /* of a row between */
+    struct page_cell *cells; /* by the index of the column; `cell_count` may be less than the table has columns */
     size_t cell_count;
     struct page_item *first_note, *last_note;
     struct page_row *next;
@@ -262,8 +268,8 @@ struct page_row *page_table_total(struct page_table *table);
 struct page_cell *page_row_cell(struct page_row *row, const struct page_column *column, struct text text);
 
 /* The same with what it says to a program. */
-struct page_cell *page_row_amount(struct page_row *row, const struct page_column *column, struct text text, double number,
-                                  struct text unit);
+struct page_cell *page_row_amount(struct page_row *row, const struct page_column *column, struct text text,
+                                  double number, struct text unit);
 
 /* Draws the eye to a cell. */
 void page_row_emphasize(struct page_row *row, const struct page_column *column);
@@ -306,8 +312,8 @@ void page_render_text(const struct page *page, struct buffer *out, size_t width)
  *          {"block": "pictograms", "pictograms": [{"code", "name"}...]}
  *          {"block": "rule"}, {"block": "break"}
  *          each with "keep_with_next": true where that was asked for
- *   column {"title", "kind": "text"|"amount"|"tick"|"blank", "alignment": "left"|"right"|"decimal"|"centre", "priority"}
- *   row    {"row": "ordinary"|"total", "cells": [cell...], "notes": [text...]}
+ *   column {"title", "kind": "text"|"amount"|"tick"|"blank", "alignment": "left"|"right"|"decimal"|"centre",
+ * "priority"} row    {"row": "ordinary"|"total", "cells": [cell...], "notes": [text...]}
  *          {"row": "between", "text", "tick": true|false (has a box to tick), "notes": [text...]}
  *   cell   {"text", "value"?: number, "unit"?, "emphasis"?: true}; null where a box or blank is left out
  *

@@ -6,10 +6,10 @@
 enum {
     USUAL_WIDTH = 80,
     LEAST_WIDTH = 20,
-    MEASURE = 88,       /* running text is not set wider: the eye loses the line */
-    INDENT = 2,         /* of all but the titles */
-    FIGURE_ROOM = 8,    /* for a hand to write in: a number */
-    NAME_ROOM = 14      /* a date, a name */
+    MEASURE = 88,    /* running text is not set wider: the eye loses the line */
+    INDENT = 2,      /* of all but the titles */
+    FIGURE_ROOM = 8, /* for a hand to write in: a number */
+    NAME_ROOM = 14   /* a date, a name */
 };
 
 static void print_running(struct setter *setter, struct text text, size_t left)
@@ -93,8 +93,8 @@ static void print_blanks(struct setter *setter, const struct page_blanks *blanks
     struct arena *arena = setter->out->arena;
     size_t line = setter->measure - left;
     for (const struct page_blank *blank = blanks->first; blank != NULL; blank = blank->next) {
-        size_t around = utf8_width(blank->label) + (blank->label.length > 0) + utf8_width(blank->unit) +
-                        (blank->unit.length > 0);
+        size_t around =
+            utf8_width(blank->label) + (blank->label.length > 0) + utf8_width(blank->unit) + (blank->unit.length > 0);
         size_t room = blank->room == PAGE_ROOM_FIGURE ? FIGURE_ROOM : NAME_ROOM;
         if (blank->room == PAGE_ROOM_LINE && line > around + NAME_ROOM) {
             room = line - around;

@@ -40,8 +40,8 @@ void setter_space(struct setter *setter, size_t count);
 /* Prints text from where the open line is up to column `end`, further lines from column `hang`. */
 void setter_wrap(struct setter *setter, struct text text, size_t hang, size_t end);
 
-/* Prints `text` as one of several short things on lines that start at column `left`: on the open line behind a gap if it
- * fits, else on a new one after `spacing` empty lines. */
+/* Prints `text` as one of several short things on lines that start at column `left`: on the open line behind a gap if
+ * it fits, else on a new one after `spacing` empty lines. */
 void setter_flow(struct setter *setter, struct text text, size_t left, size_t spacing);
 
 /* Room to write in by hand, in a text of its own. */
@@ -73,7 +73,8 @@ enum { TABLE_GAP = 2 /* between columns */ };
 struct table_layout table_layout(struct arena *arena, const struct page_table *table, size_t left, size_t end);
 
 /* What a cell shows: its text, marked if it is to draw the eye, a box, a blank of `blank` columns, or nothing. */
-struct text table_cell_text(struct arena *arena, const struct page_row *row, const struct page_column *column, size_t blank);
+struct text table_cell_text(struct arena *arena, const struct page_row *row, const struct page_column *column,
+                            size_t blank);
 
 /* Columns up to the end of the first whole figure in `text`, where a decimal point is or would be; false: no figure. */
 bool table_figure(struct text text, size_t *before);

@@ -6,8 +6,8 @@
 #include <stdint.h>
 
 enum {
-    COMFORTABLE = 14,  /* columns of the medium in which running text still reads well */
-    BLANK_WIDTH = 8,   /* room for a weight or a lot number by hand */
+    COMFORTABLE = 14, /* columns of the medium in which running text still reads well */
+    BLANK_WIDTH = 8,  /* room for a weight or a lot number by hand */
     BLANK_LEAST = 6
 };
 
@@ -21,7 +21,8 @@ static size_t smaller(size_t a, size_t b)
     return a < b ? a : b;
 }
 
-struct text table_cell_text(struct arena *arena, const struct page_row *row, const struct page_column *column, size_t blank)
+struct text table_cell_text(struct arena *arena, const struct page_row *row, const struct page_column *column,
+                            size_t blank)
 {
     if (page_row_has_box(row, column)) {
         return column->kind == PAGE_COLUMN_TICK ? TEXT("[ ]") : text_blank(arena, blank);
@@ -59,8 +60,8 @@ bool table_figure(struct text text, size_t *before)
         return false;
     }
     /* Fractions (1/4) and grouped thousands (1,000) are whole figures. */
-    while (i < text.length && (is_digit(text.at[i]) || ((text.at[i] == ',' || text.at[i] == '/') && i + 1 < text.length &&
-                                                        is_digit(text.at[i + 1])))) {
+    while (i < text.length && (is_digit(text.at[i]) || ((text.at[i] == ',' || text.at[i] == '/') &&
+                                                        i + 1 < text.length && is_digit(text.at[i + 1])))) {
         i++;
     }
     *before = utf8_width((struct text){text.at, i});
@@ -91,8 +92,8 @@ static void measure_cell(struct arena *arena, struct table_column *place, const 
     }
 }
 
-static struct table_column measure(struct arena *arena, const struct page_table *table, const struct page_column *column,
-                                   size_t room)
+static struct table_column measure(struct arena *arena, const struct page_table *table,
+                                   const struct page_column *column, size_t room)
 {
     struct table_column place = {.column = column};
     size_t after = 0;
@@ -204,8 +205,11 @@ struct table_layout table_layout(struct arena *arena, const struct page_table *t
     layout.columns = ARENA_ARRAY(arena, struct table_column, layout.count);
     size_t lead = SIZE_MAX;
     for (const struct page_column *column = table->first_column; column != NULL; column = column->next) {
-        layout.columns[column->index] = measure(arena, table, column, end - left);
-        if (lead == SIZE_MAX && (column->kind == PAGE_COLUMN_TEXT || column->kind == PAGE_COLUMN_AMOUNT)) {
+        struct table_column *place = &layout.columns[column->index];
+        *place = measure(arena, table, column, end - left);
+        place->moved = place->natural == 0; /* nothing stands in it, and nothing will under the rows */
+        if (!place->moved && lead == SIZE_MAX &&
+            (column->kind == PAGE_COLUMN_TEXT || column->kind == PAGE_COLUMN_AMOUNT)) {
             lead = column->index;
         }
     }
@@ -221,7 +225,8 @@ struct table_layout table_layout(struct arena *arena, const struct page_table *t
         }
         place->left = at;
         at += place->width + TABLE_GAP;
-        if (i == lead) {
+        /* Behind boxes, but not so far right that what stands there has no room. */
+        if (i == lead && place->left - left <= (end - left) / 3) {
             layout.lead = place->left;
         }
     }

@@ -190,7 +190,8 @@ void setter_table(struct setter *setter, const struct page_table *table, size_t 
     bool apart = rows_stand_apart(&layout, table);
     const struct page_row *previous = NULL;
     for (const struct page_row *row = table->first_row; row != NULL; row = row->next) {
-        bool space = apart || row->kind != PAGE_ROW_ORDINARY || (previous != NULL && previous->kind != PAGE_ROW_ORDINARY);
+        bool space =
+            apart || row->kind != PAGE_ROW_ORDINARY || (previous != NULL && previous->kind != PAGE_ROW_ORDINARY);
         setter_space(setter, space && previous != NULL ? 1 : 0);
         if (row->kind == PAGE_ROW_BETWEEN) {
             print_between(setter, &layout, row);

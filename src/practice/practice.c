@@ -20,7 +20,7 @@ static struct diagnostic *say(const struct practice *practice, const struct form
 static struct diagnostic *say(const struct practice *practice, const struct formula *formula, enum diagnostic_id id,
                               struct span span, const char *format, ...)
 {
-    if (formula->silenced[id]) {
+    if (formula->silenced[id] || (formula->declaration != NULL && !formula_owns(formula, span))) {
         return NULL;
     }
     char text[1024];
@@ -106,8 +106,8 @@ static void say_unusual(const struct practice *practice, const struct formula *f
                      bounds->low, bounds->high, unit);
 }
 
-/* The largest and least share that a part has in the working solutions. */
-static void working_shares(const struct formula *formula, const struct part *part, double *least, double *most)
+/* The largest and least share that a part has in the working solutions; false when no use says. */
+static bool working_shares(const struct formula *formula, const struct part *part, double *least, double *most)
 {
     *least = INFINITY;
     *most = 0;
@@ -118,11 +118,11 @@ static void working_shares(const struct formula *formula, const struct part *par
             *most = fmax(*most, share);
         }
     }
-    if (*most == 0) {
-        *least = *most = 1;
-    }
+    return *most > 0;
 }
 
+/* What counts is the bath as it is used: a part or a stock is held against the working range at its dilution.  The range of
+ * stocks serves where only that is known. */
 static void check_unusual_step(const struct practice *practice, const struct formula *formula, const struct part *part,
                                const struct step *step)
 {
@@ -130,29 +130,34 @@ static void check_unusual_step(const struct practice *practice, const struct for
         step->material->is_water || isnan(part->makes)) {
         return;
     }
-    bool stock = formula_is_stock(formula);
+    double least = 1;
+    double most = 1;
+    bool used = working_shares(formula, part, &least, &most);
+    if (!used && formula->part_count > 1) { /* a part without its share says nothing of the bath */
+        return;
+    }
     struct bounds working = typical_bounds(step->material, formula->kind, STRENGTH_WORKING);
-    struct bounds concentrate = typical_bounds(step->material, formula->kind, STRENGTH_STOCK);
-    if (stock && concentrate.found) {
-        double value = concentration(step, part, concentrate.by_volume);
-        if (value > concentrate.high * 1.001 || value < concentrate.low * 0.999) {
-            say_unusual(practice, formula, step, value, &concentrate, " stock");
+    struct bounds stock = typical_bounds(step->material, formula->kind, STRENGTH_STOCK);
+    if (!used) {
+        least = most = 1;
+    }
+    if (working.found) {
+        double high = concentration(step, part, working.by_volume) * least;
+        double low = concentration(step, part, working.by_volume) * most;
+        /* An undiluted formula may be a concentrate whose dilution stands nowhere. */
+        double upper = !used && stock.found ? fmax(working.high, stock.high) : working.high;
+        if (high > upper * 1.001) {
+            struct bounds wide = working;
+            wide.high = upper;
+            say_unusual(practice, formula, step, high, &wide, "");
+        } else if (low < working.low * 0.999) {
+            say_unusual(practice, formula, step, low, &working, "");
         }
-        return;
-    }
-    if (!working.found) {
-        return;
-    }
-    double least;
-    double most;
-    working_shares(formula, part, &least, &most);
-    double value = concentration(step, part, working.by_volume);
-    double high = value * least;
-    double low = value * most;
-    if (high > working.high * 1.001) {
-        say_unusual(practice, formula, step, high, &working, "");
-    } else if (low < working.low * 0.999) {
-        say_unusual(practice, formula, step, low, &working, "");
+    } else if (stock.found && formula->part_count == 1) {
+        double value = concentration(step, part, stock.by_volume);
+        if (value > stock.high * 1.001 || value < stock.low * 0.999) {
+            say_unusual(practice, formula, step, value, &stock, " stock");
+        }
     }
 }
 
@@ -271,8 +276,14 @@ static double batch_scale(const struct practice *practice, const struct formula 
     return isnan(practice->batch) || isnan(makes) ? 1 : practice->batch / makes;
 }
 
+/* A formula printed for an ounce or two gives proportions, not a batch that is weighed. */
+enum { SMALLEST_BATCH = 100 /* mL */ };
+
 static void check_small_weights(const struct practice *practice, struct formula *formula)
 {
+    if (isnan(practice->batch) && formula->parts->makes < SMALLEST_BATCH) {
+        return;
+    }
     double scale = batch_scale(practice, formula);
     EACH_STEP(formula, part, step)
     {

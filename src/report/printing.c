@@ -44,13 +44,19 @@ struct text print_volume(const struct report_context *context, struct page *page
     return page_format(page, "%s\u00A0mL", rounded(page, millilitres, step));
 }
 
+/* A darkroom thermometer is read to half a degree (common practice, no source). */
+static double to_half_degree(double celsius)
+{
+    return round(celsius * 2) / 2;
+}
+
 struct text print_temperature(struct page *page, double low, double high)
 {
-    const char *first = number_print(page->arena, low, 1);
-    if (isnan(high) || fabs(high - low) < 0.05) {
+    const char *first = number_print(page->arena, to_half_degree(low), 1);
+    if (isnan(high) || to_half_degree(high) <= to_half_degree(low)) {
         return page_format(page, "%s\u00A0°C", first);
     }
-    return page_format(page, "%s to %s\u00A0°C", first, number_print(page->arena, high, 1));
+    return page_format(page, "%s to %s\u00A0°C", first, number_print(page->arena, to_half_degree(high), 1));
 }
 
 struct time_unit {

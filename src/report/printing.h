@@ -18,7 +18,7 @@ struct text print_mass(const struct report_context *context, struct page *page, 
 /* "750 mL", "1.2 L". */
 struct text print_volume(const struct report_context *context, struct page *page, double millilitres);
 
-/* "20 °C", "68 °F = 20 °C" is left to the reader; "18 to 22 °C" for a range. */
+/* "20 °C" to half a degree; "18 to 22 °C" for a range.  Fahrenheit is left to the reader. */
 struct text print_temperature(struct page *page, double low, double high);
 
 /* "90 s", "9 min", "6 months": in the largest unit that leaves no odd fraction. */

@@ -100,6 +100,17 @@ static void add_silenced(const struct sheet *sheet)
     }
 }
 
+/* The solvent of a stock that the shelf declares, when it is not water; empty otherwise. */
+static struct text stock_solvent(const struct sheet *sheet, const struct step *step)
+{
+    for (const struct stock *stock = sheet->context->formulary->stocks; stock != NULL; stock = stock->next) {
+        if (stock->material == step->material && fabs(stock->percent - step->stock_percent) < 1e-9) {
+            return stock->solvent;
+        }
+    }
+    return (struct text){0};
+}
+
 /* Stocks that must stand ready before the mixing starts. */
 static void add_stocks(const struct sheet *sheet)
 {
@@ -115,8 +126,10 @@ static void add_stocks(const struct sheet *sheet)
             }
             const char *percent = number_print_significant(sheet->page->arena, step->stock_percent, 3);
             struct text volume = print_volume(sheet->context, sheet->page, step->volume * sheet->scale);
-            page_list_item(list, page_format(sheet->page, "%s\u00A0%% stock of %.*s: %s g in 100\u00A0mL of solution; %.*s are needed",
-                                             percent, TEXT_ARGUMENTS(step->material->name), percent, TEXT_ARGUMENTS(volume)));
+            struct text solvent = stock_solvent(sheet, step);
+            page_list_item(list, page_format(sheet->page, "%s\u00A0%% stock of %.*s%s%.*s: %s g in 100\u00A0mL of solution; %.*s are needed",
+                                             percent, TEXT_ARGUMENTS(step->material->name), solvent.length > 0 ? " in " : "",
+                                             TEXT_ARGUMENTS(solvent), percent, TEXT_ARGUMENTS(volume)));
         }
     }
 }

@@ -60,6 +60,13 @@ static void add_warnings(const struct sheet *sheet, struct page_row *row, struct
     }
 }
 
+/* What stands behind the figure, the space before it included. */
+static struct text unit_of(struct text amount)
+{
+    size_t figure = strspn(amount.at, "0123456789.");
+    return (struct text){amount.at + figure, amount.length - figure};
+}
+
 static struct text with_range(const struct sheet *sheet, struct text low, double high_amount, bool by_mass, double high)
 {
     if (high <= 1) {
@@ -67,6 +74,10 @@ static struct text with_range(const struct sheet *sheet, struct text low, double
     }
     struct text upper = by_mass ? print_mass(sheet->context, sheet->page, high_amount)
                                 : print_volume(sheet->context, sheet->page, high_amount);
+    struct text low_unit = unit_of(low);
+    if (text_equal(low_unit, unit_of(upper))) { /* "6.5 to 7.8 g" */
+        low.length -= low_unit.length;
+    }
     return page_format(sheet->page, "%.*s to %.*s", TEXT_ARGUMENTS(low), TEXT_ARGUMENTS(upper));
 }
 

@@ -90,11 +90,11 @@ static void print_one(const struct diagnostics *diagnostics, struct buffer *out,
     }
     if (item->help != NULL) {
         print_help(out, "help", item->help, ink);
+        return;
     }
+    /* The help says what the fixes do; without it their titles have to. */
     for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
-        if (item->help == NULL || item->fixes->next != NULL) {
-            print_help(out, "help", fix->title, ink);
-        }
+        print_help(out, "help", fix->title, ink);
     }
 }
 

@@ -108,8 +108,8 @@ struct sheet {
     struct page_column *tick, *material, *amount, *measured, *role, *weighed, *lot;
 };
 
-static inline struct page_row *add(struct sheet *sheet, const char *material, const char *amount, double grams, const char *measured,
-                            const char *role)
+static inline struct page_row *add(struct sheet *sheet, const char *material, const char *amount, double grams,
+                                   const char *measured, const char *role)
 {
     struct page_row *row = page_table_row(sheet->table);
     page_row_cell(row, sheet->material, text_from(material));
@@ -139,7 +139,8 @@ static inline struct sheet full_sheet(void)
     page_set_subtitle(page, TEXT("Mixing sheet"));
     page_add_fact(page, TEXT("kind"), TEXT("developer"));
     page_fact_value(page_add_fact(page, TEXT("batch"), TEXT("2 L (2 x the formula)")), 2000, TEXT("mL"));
-    page_set_source(page, TEXT("saltmarsh/a-rather-long-directory-name-without-any-blank-in-it-at-all/print-developer.bath"));
+    page_set_source(page,
+                    TEXT("saltmarsh/a-rather-long-directory-name-without-any-blank-in-it-at-all/print-developer.bath"));
     page_set_date(page, TEXT("2025-11-02"));
     page_set_caution(page, TEXT("Check the supplier's safety data sheet; local rules come first."));
     page_add_warning(page, PAGE_CAUTION, TEXT("dust"), TEXT("Weigh under moving air, with gloves and eye protection."));
@@ -150,7 +151,8 @@ static inline struct sheet full_sheet(void)
     page_add_heading(page, 1, TEXT("Mixing"));
     start_table(&sheet);
     add(&sheet, "metol", "3 g", 3, "weighed", "developing agent");
-    page_table_between(sheet.table, TEXT("stand 10 min, stirring now and then, until nothing is left at the bottom of the jug"));
+    page_table_between(sheet.table,
+                       TEXT("stand 10 min, stirring now and then, until nothing is left at the bottom of the jug"));
     page_row_note(add(&sheet, "sodium sulfite (anhydrous)", "60.5 g", 60.5, "weighed", "preservative"),
                   TEXT("Loses strength in a jar that has been open for long; smell and a hard crust tell it."));
     add(&sheet, "φωτογραφικό υδροθειώδες νάτριο", "1250 g", 1250, "weighed in three lots", "");
@@ -158,7 +160,8 @@ static inline struct sheet full_sheet(void)
     add(&sheet, "p-methylaminophenolsulfateofanunusuallylongname", "as needed", NAN, "by eye", "");
     page_row_cell(page_table_total(sheet.table), sheet.material, TEXT("powders in all"));
     page_add_heading(page, 2, TEXT("Before you leave"));
-    page_list_item(page_add_list(page, PAGE_TICKS), TEXT("bottle labelled with the date and the strength of the solution"));
+    page_list_item(page_add_list(page, PAGE_TICKS),
+                   TEXT("bottle labelled with the date and the strength of the solution"));
     page_list_item(page_add_list(page, PAGE_POINTS), TEXT("rinse the funnel"));
     struct page_blanks *blanks = page_add_blanks(page);
     page_blank(blanks, TEXT("mixed on"), PAGE_ROOM_NAME, TEXT(""));

@@ -24,9 +24,10 @@ static void nothing_is_lost_at_any_width(void **state)
     (void)state;
     struct sheet sheet = full_sheet();
     /* Amounts and blanks in one piece; what belongs to a row is on the page, in the table or under the row. */
-    static const char *const pieces[] = {"3 g",   "60.5 g", "1250 g",   "0.25 g",     "weighed", "preservative", "restrainer",
-                                         "[ ]",   "______", "! Loses",  "30 s",       "[GHS07]", "- rinse",      "°C",
-                                         "metol", "6",      "as needed", "powders in", NULL};
+    static const char *const pieces[] = {"3 g",        "60.5 g", "1250 g", "0.25 g",  "weighed",   "preservative",
+                                         "restrainer", "[ ]",    "______", "! Loses", "30 s",      "[GHS07]",
+                                         "- rinse",    "°C",     "metol",  "6",       "as needed", "powders in",
+                                         NULL};
     for (size_t width = 24; width <= 220; width += 7) {
         const char *text = rendered(sheet.page, width);
         for (const char *const *piece = pieces; *piece != NULL; piece++) {
@@ -108,7 +109,11 @@ static void control_characters_are_shown_as_question_marks(void **state)
 {
     (void)state;
     struct page *page = page_start(&arena);
-    page_set_title(page, TEXT("a\033[31mb\x07" "c\x7F" "d\xC2\x9B" "e\xE2\x80\xAE" "f\x00g\xFFh\ti\n j"));
+    page_set_title(page, TEXT("a\033[31mb\x07"
+                              "c\x7F"
+                              "d\xC2\x9B"
+                              "e\xE2\x80\xAE"
+                              "f\x00g\xFFh\ti\n j"));
     assert_string_equal(rendered(page, 80), "a?[31mb?c?d?e?f?g?h i j\n");
     struct page_table *table = page_add_table(page);
     struct page_column *column = page_table_column(table, TEXT("x\033"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
@@ -132,7 +137,8 @@ static void blocks_are_set_as_drawn(void **state)
     struct page *page = page_start(&arena);
     page_set_title(page, TEXT("Stop bath"));
     page_add_fact(page, TEXT("kind"), TEXT("stop bath"));
-    page_add_fact(page, TEXT("made from"), TEXT("glacial acetic acid, which is to be poured into the water and never the other way"));
+    page_add_fact(page, TEXT("made from"),
+                  TEXT("glacial acetic acid, which is to be poured into the water and never the other way"));
     page_add_heading(page, 1, TEXT("Order"));
     struct page_list *steps = page_add_list(page, PAGE_NUMBERS);
     for (int i = 1; i <= 10; i++) {
@@ -196,16 +202,11 @@ static void rendering_goes_on_behind_what_is_there(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(no_line_is_wider_than_asked),
-        TEST(nothing_is_lost_at_any_width),
-        TEST(a_width_of_nought_is_eighty),
-        TEST(greek_breaks_between_words),
-        TEST(wide_characters_take_two_columns),
-        TEST(a_word_is_cut_between_letters_not_within),
-        TEST(a_figure_stays_with_its_unit),
-        TEST(control_characters_are_shown_as_question_marks),
-        TEST(blocks_are_set_as_drawn),
-        TEST(rendering_goes_on_behind_what_is_there),
+        TEST(no_line_is_wider_than_asked),      TEST(nothing_is_lost_at_any_width),
+        TEST(a_width_of_nought_is_eighty),      TEST(greek_breaks_between_words),
+        TEST(wide_characters_take_two_columns), TEST(a_word_is_cut_between_letters_not_within),
+        TEST(a_figure_stays_with_its_unit),     TEST(control_characters_are_shown_as_question_marks),
+        TEST(blocks_are_set_as_drawn),          TEST(rendering_goes_on_behind_what_is_there),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -22,20 +22,20 @@ static void json_has_the_shape_described(void **state)
     page_row_amount(row, amount, TEXT("?"), INFINITY, TEXT("g"));
     page_add_warning(page, PAGE_NOTE, TEXT("a"), TEXT("b"));
     page_add_break(page);
-    json_t *wanted = json_loads(
-        "{\"title\":\"Tōner\",\"subtitle\":\"\",\"source\":\"\",\"date\":\"\",\"caution\":\"\","
-        " \"facts\":[{\"label\":\"batch\",\"text\":\"2 L\",\"value\":2000.0,\"unit\":\"mL\"}],"
-        " \"blocks\":[{\"block\":\"paragraph\",\"text\":\"text\",\"keep_with_next\":true},"
-        "  {\"block\":\"table\",\"columns\":["
-        "    {\"title\":\"\",\"kind\":\"tick\",\"alignment\":\"left\",\"priority\":1},"
-        "    {\"title\":\"amount\",\"kind\":\"amount\",\"alignment\":\"decimal\",\"priority\":2}],"
-        "   \"rows\":[{\"row\":\"ordinary\",\"notes\":[\"poison\"],\"cells\":[{\"text\":\"\"},"
-        "              {\"text\":\"1.5 g\",\"value\":1.5,\"unit\":\"g\",\"emphasis\":true}]},"
-        "            {\"row\":\"between\",\"text\":\"filter\",\"tick\":true,\"notes\":[]},"
-        "            {\"row\":\"ordinary\",\"notes\":[],\"cells\":[null,{\"text\":\"?\",\"unit\":\"g\"}]}]},"
-        "  {\"block\":\"warning\",\"severity\":\"note\",\"title\":\"a\",\"text\":\"b\"},"
-        "  {\"block\":\"break\"}]}",
-        0, NULL);
+    json_t *wanted =
+        json_loads("{\"title\":\"Tōner\",\"subtitle\":\"\",\"source\":\"\",\"date\":\"\",\"caution\":\"\","
+                   " \"facts\":[{\"label\":\"batch\",\"text\":\"2 L\",\"value\":2000.0,\"unit\":\"mL\"}],"
+                   " \"blocks\":[{\"block\":\"paragraph\",\"text\":\"text\",\"keep_with_next\":true},"
+                   "  {\"block\":\"table\",\"columns\":["
+                   "    {\"title\":\"\",\"kind\":\"tick\",\"alignment\":\"left\",\"priority\":1},"
+                   "    {\"title\":\"amount\",\"kind\":\"amount\",\"alignment\":\"decimal\",\"priority\":2}],"
+                   "   \"rows\":[{\"row\":\"ordinary\",\"notes\":[\"poison\"],\"cells\":[{\"text\":\"\"},"
+                   "              {\"text\":\"1.5 g\",\"value\":1.5,\"unit\":\"g\",\"emphasis\":true}]},"
+                   "            {\"row\":\"between\",\"text\":\"filter\",\"tick\":true,\"notes\":[]},"
+                   "            {\"row\":\"ordinary\",\"notes\":[],\"cells\":[null,{\"text\":\"?\",\"unit\":\"g\"}]}]},"
+                   "  {\"block\":\"warning\",\"severity\":\"note\",\"title\":\"a\",\"text\":\"b\"},"
+                   "  {\"block\":\"break\"}]}",
+                   0, NULL);
     assert_non_null(wanted);
     json_t *json = page_render_json(page);
     assert_true(json_equal(json, wanted));

@@ -8,7 +8,7 @@ static void decimal_points_stand_in_line(void **state)
     start_table(&sheet);
     static const struct {
         const char *material, *amount, *whole; /* `whole`: the figure up to where its point is or would be */
-    } rows[] = {{"a", "750 mL", "750"}, {"b", "1.5 g", "1"}, {"c", "0.125 g", "0"}, {"d", "to 1000 mL", "to 1000"},
+    } rows[] = {{"a", "750 mL", "750"},   {"b", "1.5 g", "1"},   {"c", "0.125 g", "0"}, {"d", "to 1000 mL", "to 1000"},
                 {"e", "-12.75 g", "-12"}, {"f", "3 drops", "3"}, {"g", "1/4 oz", "1/4"}};
     enum { ROWS = sizeof rows / sizeof *rows };
     for (size_t i = 0; i < ROWS; i++) {
@@ -113,7 +113,8 @@ static void columns_of_low_priority_give_way_first(void **state)
     page_row_cell(row, second, TEXT("six seven eight nine ten")); /* 24 */
     page_row_cell(row, third, TEXT("red green blue black grey")); /* 25 */
     /* 2 + 23 + 2 + 24 + 2 + 25 = 78: all fit on one line. */
-    assert_non_null(strstr(rendered(page, 78), "one two three four five  six seven eight nine ten  red green blue black grey\n"));
+    assert_non_null(
+        strstr(rendered(page, 78), "one two three four five  six seven eight nine ten  red green blue black grey\n"));
     /* One less: the second breaks, alone. */
     const char *text = rendered(page, 77);
     assert_non_null(strstr(text, "one two three four five  six seven eight nine     red green blue black grey\n"));
@@ -171,6 +172,19 @@ static void an_empty_page_and_an_empty_table_are_no_trouble(void **state)
     json_decref(json);
 }
 
+static void a_column_without_anything_takes_no_room(void **state)
+{
+    (void)state;
+    struct page *page = page_start(&arena);
+    struct page_table *table = page_add_table(page);
+    page_table_column(table, TEXT(""), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
+    struct page_column *use = page_table_column(table, TEXT("use"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
+    page_table_column(table, TEXT(""), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 2);
+    page_row_cell(page_table_row(table), use, TEXT("nineteen columns .."));
+    page_row_cell(page_table_row(table), use, TEXT("tray"));
+    assert_string_equal(rendered(page, 21), "  use\n  ───────────────────\n  nineteen columns ..\n  tray\n");
+}
+
 static void a_column_may_come_after_a_row(void **state)
 {
     (void)state;
@@ -195,6 +209,7 @@ int main(void)
         TEST(columns_of_low_priority_give_way_first),
         TEST(boxes_and_blanks_stand_where_they_belong),
         TEST(an_empty_page_and_an_empty_table_are_no_trouble),
+        TEST(a_column_without_anything_takes_no_room),
         TEST(a_column_may_come_after_a_row),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,0 +1,389 @@
+/* Variants: the statements of a formula with the variant's changes worked in, line by line, before they are checked. */
+#include "formula/checking.h"
+
+#include "base/number.h"
+
+struct derivation {
+    struct checker *checker;
+    struct formula *variant;
+    const struct formula *parent;
+    struct statement *statements; /* the derived list: copies, so that the parent's own list stays as it is */
+};
+
+static size_t statement_size(const struct statement *statement)
+{
+    switch (statement->kind) {
+    case SAY_ADDITION:
+    case SAY_PINCH:
+    case SAY_ADD:
+        return sizeof(struct addition_statement);
+    case SAY_SOLUTION:
+        return sizeof(struct solution_statement);
+    case SAY_DILUTE:
+        return sizeof(struct ratio_statement);
+    case SAY_MIX:
+        return sizeof(struct mix_statement);
+    case SAY_MAKES:
+    case SAY_KEEPS:
+    case SAY_COOL:
+    case SAY_WARM:
+    case SAY_STAND:
+    case SAY_TEMPERATURE:
+    case SAY_TIME:
+    case SAY_NEEDS:
+    case SAY_CAPACITY:
+    case SAY_COEFFICIENT:
+        return sizeof(struct quantity_statement);
+    case SAY_KIND:
+    case SAY_FOR:
+    case SAY_MEASURES:
+    case SAY_SILENCE:
+    case SAY_FILTER:
+    case SAY_PART:
+    case SAY_USE:
+        return sizeof(struct words_statement);
+    default:
+        return sizeof(struct text_statement);
+    }
+}
+
+static struct statement *copy_statement(struct checker *checker, const struct statement *statement)
+{
+    size_t size = statement_size(statement);
+    struct statement *copy = arena_allocate(checker->arena, size);
+    memcpy(copy, statement, size);
+    copy->next = NULL;
+    return copy;
+}
+
+static bool is_use_line(const struct statement *statement)
+{
+    switch (statement->kind) {
+    case SAY_USE:
+    case SAY_DILUTE:
+    case SAY_MIX:
+    case SAY_TEMPERATURE:
+    case SAY_TIME:
+    case SAY_AGITATE:
+    case SAY_NEEDS:
+    case SAY_CAPACITY:
+    case SAY_COEFFICIENT:
+        return true;
+    default:
+        return false;
+    }
+}
+
+static void append(struct statement **list, struct statement *statement)
+{
+    while (*list != NULL) {
+        list = &(*list)->next;
+    }
+    *list = statement;
+}
+
+static bool says(const struct declaration *declaration, enum statement_kind kind)
+{
+    for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
+        if (statement->kind == kind) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static struct name *use_name(struct checker *checker, const struct statement *statement)
+{
+    return names_folded(checker->library->names, ((const struct words_statement *)statement)->words->name);
+}
+
+static bool has_use(struct checker *checker, const struct declaration *declaration, const struct name *name)
+{
+    for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
+        if (statement->kind == SAY_USE && use_name(checker, statement) == name) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The parent's statements without those that the variant says anew: kind, purpose, final volume, keeping, a use of the same
+ * name. */
+static void take_over(struct derivation *derivation)
+{
+    const struct declaration *own = derivation->variant->declaration;
+    bool in_replaced_use = false;
+    for (const struct statement *statement = derivation->parent->statements; statement != NULL; statement = statement->next) {
+        if (statement->kind == SAY_USE) {
+            in_replaced_use = has_use(derivation->checker, own, use_name(derivation->checker, statement));
+        }
+        bool of_use = is_use_line(statement) || statement->kind == SAY_NOTE;
+        bool once = statement->kind == SAY_KIND || statement->kind == SAY_FOR || statement->kind == SAY_MAKES ||
+                    statement->kind == SAY_AFTER || statement->kind == SAY_KEEPS;
+        if ((in_replaced_use && of_use) || (once && says(own, statement->kind))) {
+            continue;
+        }
+        append(&derivation->statements, copy_statement(derivation->checker, statement));
+    }
+}
+
+/* ---- finding an addition ---- */
+
+static const struct material *material_of(struct derivation *derivation, const struct statement *statement)
+{
+    const struct material_reading *reading =
+        library_material(derivation->checker->library, ((const struct addition_statement *)statement)->material->name);
+    return reading == NULL ? NULL : reading->material;
+}
+
+static bool is_to_make(const struct statement *statement)
+{
+    const struct addition_statement *addition = (const struct addition_statement *)statement;
+    return statement->kind == SAY_ADDITION && addition->amount != NULL && addition->amount->kind == AMOUNT_TO_MAKE;
+}
+
+/* The place in the list of the addition of `words`; NULL when there is none, which is reported. */
+static struct statement **find_addition(struct derivation *derivation, const struct material_words *words)
+{
+    const struct material *material;
+    const struct form *form;
+    double temperature;
+    if (!check_material(derivation->checker, words, &material, &form, &temperature)) {
+        return NULL;
+    }
+    struct statement **found = NULL;
+    for (struct statement **at = &derivation->statements; *at != NULL; at = &(*at)->next) {
+        bool same = (*at)->kind == SAY_ADDITION && material_of(derivation, *at) == material;
+        /* Water is changed where it is made up, if it is. */
+        if (same && (found == NULL || (material->is_water && is_to_make(*at)))) {
+            found = at;
+        }
+    }
+    if (found == NULL) {
+        struct diagnostic *diagnostic =
+            check_say(derivation->checker, DIAG_MATERIAL_UNKNOWN, words->span, "\"%.*s\" has no %.*s",
+                      TEXT_ARGUMENTS(derivation->parent->title), TEXT_ARGUMENTS(material->name));
+        diagnostics_help(derivation->checker->diagnostics, diagnostic, "a new material is put in with: add %.*s 1 g, after …",
+                         TEXT_ARGUMENTS(material->name));
+    }
+    return found;
+}
+
+/* ---- the changes ---- */
+
+static void change(struct derivation *derivation, const struct change_statement *statement)
+{
+    struct statement **at = find_addition(derivation, statement->from);
+    if (at == NULL) {
+        return;
+    }
+    struct addition_statement *addition = (struct addition_statement *)*at;
+    bool making = is_to_make(*at) && statement->amount->kind == AMOUNT_PLAIN; /* "change water to 2 L" of a "to make" */
+    addition->amount = statement->amount;
+    if (making) {
+        addition->amount = ARENA_NEW(derivation->checker->arena, struct amount_words);
+        *addition->amount = *statement->amount;
+        addition->amount->kind = AMOUNT_TO_MAKE;
+    }
+    addition->base.span = statement->base.span;
+    if (statement->from->form != NULL) {
+        addition->material = statement->from;
+    }
+}
+
+static void leave_out(struct derivation *derivation, const struct change_statement *statement)
+{
+    struct statement **at = find_addition(derivation, statement->from);
+    if (at != NULL) {
+        *at = (*at)->next;
+    }
+}
+
+/* Before the water that makes up, else behind the last addition. */
+static struct statement **usual_place(struct derivation *derivation)
+{
+    struct statement **place = &derivation->statements;
+    for (struct statement **at = &derivation->statements; *at != NULL; at = &(*at)->next) {
+        if (is_to_make(*at)) {
+            return at;
+        }
+        if ((*at)->kind == SAY_ADDITION || (*at)->kind == SAY_SOLUTION) {
+            place = &(*at)->next;
+        }
+    }
+    return place;
+}
+
+static void add(struct derivation *derivation, const struct statement *statement)
+{
+    struct addition_statement *addition =
+        (struct addition_statement *)copy_statement(derivation->checker, statement);
+    addition->base.kind = SAY_ADDITION;
+    const struct tails *tails = addition->tails;
+    struct statement **place;
+    if (tails == NULL || tails->place == NULL) {
+        place = usual_place(derivation);
+    } else {
+        place = find_addition(derivation, tails->place);
+        if (place == NULL) {
+            return;
+        }
+        if (!tails->before) {
+            place = &(*place)->next;
+        }
+    }
+    addition->base.next = *place;
+    *place = &addition->base;
+}
+
+/* The amount of an addition as it stands now, by a check of the list so far that says nothing. */
+static const struct step *reckon_step(struct derivation *derivation, const struct statement *wanted)
+{
+    struct checker *checker = derivation->checker;
+    struct formula *scratch = ARENA_NEW(checker->arena, struct formula);
+    *scratch = (struct formula){.title = derivation->variant->title,
+                                .declaration = derivation->variant->declaration,
+                                .statements = derivation->statements,
+                                .scratch = true};
+    check_statements(checker->formulary, scratch);
+    for (const struct part *part = scratch->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            if (step->statement == wanted) {
+                return step;
+            }
+        }
+    }
+    return NULL;
+}
+
+static void swap(struct derivation *derivation, const struct change_statement *statement)
+{
+    struct checker *checker = derivation->checker;
+    struct statement **at = find_addition(derivation, statement->from);
+    const struct material *material;
+    const struct form *form;
+    double temperature;
+    if (at == NULL || !check_material(checker, statement->to, &material, &form, &temperature)) {
+        return;
+    }
+    const struct step *step = reckon_step(derivation, *at);
+    if (step == NULL || isnan(step->mass)) {
+        check_say(checker, DIAG_UNIT_MISMATCH, statement->from->span, "the amount of %.*s is not known, so it cannot be swapped",
+                  TEXT_ARGUMENTS(statement->from->name->spelling));
+        return;
+    }
+    const struct form *to_form = form != NULL ? form : material->usual;
+    struct text ion;
+    double moles;
+    double grams = library_equivalent(step->material, step->form, material, to_form, step->mass, &ion, &moles);
+    if (isnan(grams)) {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_UNIT_MISMATCH, statement->to->span, "%.*s and %.*s share no ion to reckon equal amounts by",
+                      TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(material->name));
+        diagnostics_help(checker->diagnostics, diagnostic, "leave one out and add the other with an amount");
+        return;
+    }
+    struct addition_statement *addition = (struct addition_statement *)*at;
+    bool liquid = !isnan(to_form->density);
+    struct quantity *quantity = ARENA_NEW(checker->arena, struct quantity);
+    quantity->value = liquid ? grams / to_form->density : grams;
+    quantity->unit = names_find(checker->library->names, liquid ? TEXT("mL") : TEXT("g"));
+    quantity->span = statement->base.span;
+    struct amount_words *amount = ARENA_NEW(checker->arena, struct amount_words);
+    *amount = (struct amount_words){AMOUNT_PLAIN, quantity, NULL, statement->base.span};
+    struct material_words *words = ARENA_NEW(checker->arena, struct material_words);
+    *words = *statement->to;
+    struct tails *tails = ARENA_NEW(checker->arena, struct tails);
+    if (addition->tails != NULL) {
+        *tails = *addition->tails;
+    }
+    struct text of = ion.length > 0 ? ion : TEXT("the substance");
+    tails->note = text_from(arena_format(checker->arena, "in place of %s g of %.*s%s%.*s%s: %s mol of %.*s in both",
+                                         number_print_significant(checker->arena, step->mass, 4),
+                                         TEXT_ARGUMENTS(step->material->name), step->form->label.length > 0 ? " (" : "",
+                                         TEXT_ARGUMENTS(step->form->label), step->form->label.length > 0 ? ")" : "",
+                                         number_print_significant(checker->arena, moles, 4), TEXT_ARGUMENTS(of)));
+    addition->material = words;
+    addition->amount = amount;
+    addition->tails = tails;
+    addition->base.span = statement->base.span;
+}
+
+static void apply(struct derivation *derivation)
+{
+    struct statement **end = &derivation->statements;
+    for (const struct statement *statement = derivation->variant->declaration->statements; statement != NULL;
+         statement = statement->next) {
+        switch (statement->kind) {
+        case SAY_OF:
+            break;
+        case SAY_CHANGE:
+            change(derivation, (const struct change_statement *)statement);
+            break;
+        case SAY_LEAVE_OUT:
+            leave_out(derivation, (const struct change_statement *)statement);
+            break;
+        case SAY_ADD:
+            add(derivation, statement);
+            break;
+        case SAY_SWAP:
+            swap(derivation, (const struct change_statement *)statement);
+            break;
+        default:
+            append(end, copy_statement(derivation->checker, statement));
+            break;
+        }
+    }
+}
+
+static void say_unknown_parent(struct checker *checker, const struct text_statement *of, const struct formula *other)
+{
+    struct diagnostic *diagnostic = check_say(
+        checker, DIAG_FORMULA_UNKNOWN, of->text_span,
+        other == NULL ? "there is no formula \"%.*s\" in these files" : "\"%.*s\" would be a variant of itself",
+        TEXT_ARGUMENTS(of->text));
+    struct text near = formulary_near_title(checker->formulary, of->text);
+    if (other == NULL && near.length > 0) {
+        diagnostics_help(checker->diagnostics, diagnostic, "did you mean \"%.*s\"?", TEXT_ARGUMENTS(near));
+        diagnostics_fix(checker->diagnostics, diagnostic, of->text_span,
+                        arena_format(checker->arena, "\"%.*s\"", TEXT_ARGUMENTS(near)), "%.*s", TEXT_ARGUMENTS(near));
+    } else {
+        diagnostics_help(checker->diagnostics, diagnostic, "give the title as its heading has it, and its file as well");
+    }
+}
+
+bool check_derive(struct checker *checker, struct formula *variant)
+{
+    const struct text_statement *of = NULL;
+    for (const struct statement *statement = variant->declaration->statements; statement != NULL;
+         statement = statement->next) {
+        if (statement->kind == SAY_OF) {
+            of = (const struct text_statement *)statement;
+        }
+    }
+    if (of == NULL) {
+        if (!variant->faulty) {
+            struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, variant->declaration->title_span,
+                                                      "the variant does not say of which formula it is one");
+            diagnostics_help(checker->diagnostics, diagnostic, "add a line such as: of \"Print developer\"");
+        }
+        variant->faulty = true;
+        return false;
+    }
+    struct formula *parent = formulary_find(checker->formulary, of->text);
+    if (parent == NULL || parent == variant || parent->being_checked) {
+        say_unknown_parent(checker, of, parent);
+        return false;
+    }
+    if (parent->parts == NULL) {
+        check_formula(checker->formulary, parent);
+    }
+    variant->variant_of = parent;
+    variant->faulty = variant->faulty || parent->faulty;
+    variant->measures = parent->measures;
+    struct derivation derivation = {.checker = checker, .variant = variant, .parent = parent};
+    take_over(&derivation);
+    apply(&derivation);
+    variant->statements = derivation.statements;
+    return true;
+}

@@ -1,0 +1,168 @@
+/* The arena: zeroed, aligned, its own; and the way out of a failing allocation.  Buffers that grow in it. */
+#include "support/arena_help.h"
+
+#include "base/buffer.h"
+
+#include <stdio.h>
+
+static void memory_is_zeroed_aligned_and_apart(void **state)
+{
+    (void)state;
+    enum { PIECES = 3000 };
+    unsigned char *pieces[PIECES];
+    size_t sizes[PIECES];
+    for (size_t i = 0; i < PIECES; i++) {
+        sizes[i] = (i * 37) % 501 + (i % 100 == 0 ? 70000 : 0);
+        pieces[i] = arena_allocate(&arena, sizes[i]);
+        assert_int_equal((uintptr_t)pieces[i] % 8, 0);
+        for (size_t b = 0; b < sizes[i]; b++) {
+            assert_int_equal(pieces[i][b], 0);
+        }
+        memset(pieces[i], (int)(i % 255) + 1, sizes[i]);
+    }
+    for (size_t i = 0; i < PIECES; i++) { /* nobody wrote into another's */
+        for (size_t b = 0; b < sizes[i]; b++) {
+            assert_int_equal(pieces[i][b], i % 255 + 1);
+        }
+    }
+    assert_true(arena.total > 3000 * 250);
+}
+
+static void release_gives_all_back(void **state)
+{
+    (void)state;
+    arena_allocate(&arena, 100000);
+    arena_release(&arena);
+    assert_int_equal(arena.total, 0);
+    assert_non_null(arena_allocate(&arena, 10)); /* and it can be used again */
+    arena_release(&arena);
+    arena_release(&arena);
+}
+
+static void copies_end_with_nul(void **state)
+{
+    (void)state;
+    char *copy = arena_copy(&arena, "metol and more", 5);
+    assert_string_equal(copy, "metol");
+    assert_string_equal(arena_copy(&arena, "", 0), "");
+    assert_string_equal(arena_format(&arena, "%d %s", 42, "g"), "42 g");
+    char *longer = arena_format(&arena, "%100000d", 7);
+    assert_int_equal(strlen(longer), 100000);
+}
+
+static void a_failing_allocation_jumps(void **state)
+{
+    (void)state;
+    jmp_buf here;
+    volatile int reached = 0;
+    arena_release(&arena);
+    arena.on_failure = &here;
+    arena.fail_after = 0;
+    if (setjmp(here) == 0) {
+        arena_allocate(&arena, 16);
+        reached = 1;
+    } else {
+        reached = 2;
+    }
+    assert_int_equal(reached, 2);
+    assert_int_equal(arena.total, 0);
+    /* Only one fails: a session may go on to say what happened. */
+    assert_non_null(arena_allocate(&arena, 16));
+}
+
+static void the_given_allocation_fails(void **state)
+{
+    (void)state;
+    for (long fail = 0; fail < 5; fail++) {
+        struct arena other;
+        jmp_buf here;
+        arena_start(&other);
+        other.on_failure = &here;
+        other.fail_after = fail;
+        volatile long done = 0;
+        if (setjmp(here) == 0) {
+            for (; done < 10; done++) {
+                arena_allocate(&other, 2000000); /* each a block of its own */
+            }
+        }
+        assert_int_equal(done, fail);
+        arena_release(&other);
+    }
+}
+
+static void an_impossible_size_fails(void **state)
+{
+    (void)state;
+    jmp_buf here;
+    volatile bool failed = false;
+    arena.on_failure = &here;
+    if (setjmp(here) == 0) {
+        arena_allocate(&arena, SIZE_MAX - 40);
+    } else {
+        failed = true;
+    }
+    assert_true(failed);
+    failed = false;
+    if (setjmp(here) == 0) {
+        arena_allocate(&arena, SIZE_MAX / 2);
+    } else {
+        failed = true;
+    }
+    assert_true(failed);
+}
+
+/* Rounding up to the alignment must not turn an impossible size into a small one. */
+static void a_size_next_to_the_largest_fails(void **state)
+{
+    (void)state;
+    for (size_t less = 0; less < 8; less++) {
+        jmp_buf here;
+        volatile bool failed = false;
+        arena.on_failure = &here;
+        if (setjmp(here) == 0) {
+            arena_allocate(&arena, SIZE_MAX - less);
+        } else {
+            failed = true;
+        }
+        assert_true(failed);
+    }
+}
+
+static void buffers_grow(void **state)
+{
+    (void)state;
+    struct buffer buffer;
+    buffer_start(&buffer, &arena);
+    assert_string_equal(buffer_finish(&buffer), "");
+    size_t length = 0;
+    for (int i = 0; i < 5000; i++) {
+        buffer_format(&buffer, "%d,", i);
+        length += (size_t)snprintf(NULL, 0, "%d,", i);
+    }
+    assert_int_equal(buffer.length, length);
+    assert_int_equal(strlen(buffer_finish(&buffer)), length);
+    assert_memory_equal(buffer.bytes, "0,1,2,3,", 8);
+    buffer_start(&buffer, &arena);
+    buffer_text(&buffer, TEXT("20"));
+    buffer_character(&buffer, ' ');
+    buffer_repeat(&buffer, '.', 3);
+    buffer_repeat(&buffer, '.', 0);
+    buffer_string(&buffer, " g");
+    buffer_add(&buffer, NULL, 0);
+    assert_string_equal(buffer_finish(&buffer), "20 ... g");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        WITH_ARENA(memory_is_zeroed_aligned_and_apart),
+        WITH_ARENA(release_gives_all_back),
+        WITH_ARENA(copies_end_with_nul),
+        WITH_ARENA(a_failing_allocation_jumps),
+        WITH_ARENA(the_given_allocation_fails),
+        WITH_ARENA(an_impossible_size_fails),
+        WITH_ARENA(a_size_next_to_the_largest_fails),
+        WITH_ARENA(buffers_grow),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,43 @@
+/* An arena for each test, for tests of the floors below libpotash's public face. */
+#ifndef POTASH_TESTS_ARENA_HELP_H
+#define POTASH_TESTS_ARENA_HELP_H
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "base/arena.h"
+#include "base/text.h"
+
+static struct arena arena;
+static jmp_buf no_memory;
+
+static inline int set_up_arena(void **state)
+{
+    (void)state;
+    arena_start(&arena);
+    arena.on_failure = &no_memory;
+    return setjmp(no_memory) == 0 ? 0 : -1;
+}
+
+static inline int tear_down_arena(void **state)
+{
+    (void)state;
+    arena_release(&arena);
+    return 0;
+}
+
+#define WITH_ARENA(test) cmocka_unit_test_setup_teardown(test, set_up_arena, tear_down_arena)
+
+static inline void assert_text(struct text got, const char *wanted)
+{
+    if (!text_is(got, wanted)) {
+        fail_msg("\"%.*s\" instead of \"%s\"", TEXT_ARGUMENTS(got), wanted);
+    }
+}
+
+#endif
