@@ -21,6 +21,9 @@ struct potash_options {
     const char *library;          /* folder of a library in place of the built-in one, or NULL */
     const char *title;            /* the one formula that reports are about, or NULL for all */
     const char *make;             /* batch size such as "2 L", or NULL for the formula's own */
+    const char *use_for;          /* the one use that sheets show, such as "film", or NULL for all */
+    const char *working;          /* working solution wanted, such as "300 mL", or NULL for usual sizes */
+    bool allow_reads;             /* `read` may leave the folder of the file that was named */
     const char *const *silence;   /* ids of warnings turned off; ends with NULL; may be NULL */
     bool strict;                  /* warnings count as errors */
     double balance;               /* g that the scale shows; 0 for 0.01 g */

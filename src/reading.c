@@ -10,11 +10,18 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static enum potash_status take_text(struct potash *potash, const char *name, char *bytes, size_t length, bool of_library)
+static enum potash_status take_text(struct potash *potash, const char *name, char *bytes, size_t length, enum reading_for purpose)
 {
+    bool of_library = purpose == READ_FOR_LIBRARY;
     struct source_file *source = source_add(&potash->sources, name, bytes, length, of_library);
+    struct known_file *known = potash->taking;
+    potash->taking = NULL;
     if (source == NULL) {
         return session_unusable(potash, "%s: too large; a file may hold 1 GB, all together 4 GB", name);
+    }
+    source->named = purpose == READ_FOR_USER;
+    if (known != NULL) {
+        known->source = source;
     }
     struct syntax_file *file =
         syntax_parse(&potash->arena, &potash->names, &potash->diagnostics, source, false);
@@ -34,7 +41,7 @@ static enum potash_status take_text(struct potash *potash, const char *name, cha
     }
     potash->last_file = item;
     potash->file_count++;
-    return POTASH_GOOD;
+    return session_follow_reads(potash, file);
 }
 
 enum potash_status potash_read_text(struct potash *potash, const char *name, const char *text, size_t length)
@@ -46,7 +53,7 @@ enum potash_status potash_read_text(struct potash *potash, const char *name, con
         return session_out_of_memory(potash);
     }
     return take_text(potash, arena_copy(&potash->arena, name, strlen(name)), arena_copy(&potash->arena, text, length),
-                     length, false);
+                     length, READ_FOR_USER);
 }
 
 /* Reads to the end of `descriptor`; `expected` bytes are a guess.  False on an error of the system, in errno. */
@@ -75,7 +82,7 @@ static bool read_all(struct potash *potash, int descriptor, size_t expected, cha
 }
 
 static enum potash_status read_descriptor(struct potash *potash, const char *name, int descriptor, size_t expected,
-                                          bool of_library)
+                                          enum reading_for purpose)
 {
     char *bytes;
     size_t length;
@@ -96,11 +103,11 @@ static enum potash_status read_descriptor(struct potash *potash, const char *nam
     if (descriptor != STDIN_FILENO) {
         close(descriptor);
     }
-    return good ? take_text(potash, name, bytes, length, of_library)
+    return good ? take_text(potash, name, bytes, length, purpose)
                 : session_unusable(potash, "%s: %s", name, strerror(fault));
 }
 
-static enum potash_status read_file(struct potash *potash, const char *path, bool of_library)
+static enum potash_status read_file(struct potash *potash, const char *path, enum reading_for purpose)
 {
     int descriptor = open(path, O_RDONLY | O_CLOEXEC);
     struct stat status;
@@ -108,14 +115,29 @@ static enum potash_status read_file(struct potash *potash, const char *path, boo
         return session_unusable(potash, "%s: %s", path, strerror(errno));
     }
     size_t expected = 0;
+    struct known_file *known = NULL;
     if (fstat(descriptor, &status) == 0 && S_ISREG(status.st_mode)) {
         if (status.st_size > SOURCE_LONGEST) {
             close(descriptor);
             return session_unusable(potash, "%s: too large; a file may hold 1 GB", path);
         }
         expected = (size_t)status.st_size;
+        /* A file that another one reads may be named as well, or stand in the folder that is named. */
+        if (session_know_file(potash, &status, &known) && purpose != READ_FOR_FILE) {
+            close(descriptor);
+            if (known->source != NULL && purpose == READ_FOR_USER) {
+                known->source->named = true;
+            }
+            return POTASH_GOOD;
+        }
     }
-    return read_descriptor(potash, arena_copy(&potash->arena, path, strlen(path)), descriptor, expected, of_library);
+    potash->taking = known;
+    enum potash_status done =
+        read_descriptor(potash, arena_copy(&potash->arena, path, strlen(path)), descriptor, expected, purpose);
+    if (known != NULL) {
+        known->open = false;
+    }
+    return done;
 }
 
 static bool is_formula_file(const char *name)
@@ -181,17 +203,17 @@ static enum potash_status list_folder(struct potash *potash, const char *path, s
     return status;
 }
 
-enum potash_status session_read_path(struct potash *potash, const char *path, bool of_library)
+enum potash_status session_read_path(struct potash *potash, const char *path, enum reading_for purpose)
 {
     if (strcmp(path, "-") == 0) {
-        return read_descriptor(potash, "<standard input>", STDIN_FILENO, 65536, of_library);
+        return read_descriptor(potash, "<standard input>", STDIN_FILENO, 65536, purpose);
     }
     struct stat status;
     if (stat(path, &status) != 0) {
         return session_unusable(potash, "%s: %s", path, strerror(errno));
     }
     if (!S_ISDIR(status.st_mode)) {
-        return read_file(potash, path, of_library);
+        return read_file(potash, path, purpose);
     }
     struct path_list list = {0};
     enum potash_status done = list_folder(potash, path, &list);
@@ -203,7 +225,7 @@ enum potash_status session_read_path(struct potash *potash, const char *path, bo
     }
     qsort(list.paths, list.count, sizeof *list.paths, compare_paths);
     for (size_t i = 0; i < list.count && done == POTASH_GOOD; i++) {
-        done = read_file(potash, list.paths[i], of_library);
+        done = read_file(potash, list.paths[i], purpose);
     }
     return done;
 }

@@ -44,7 +44,9 @@ static enum potash_status start(struct potash *potash)
         return POTASH_GOOD;
     }
     library_start_empty(&potash->library, &potash->arena, &potash->names, &potash->sources, &potash->diagnostics);
-    enum potash_status status = session_read_path(potash, potash->options.library, true);
+    session_set_root(potash, potash->options.library);
+    potash->library_root = potash->root;
+    enum potash_status status = session_read_path(potash, potash->options.library, READ_FOR_LIBRARY);
     if (status == POTASH_GOOD) {
         library_make_all(&potash->library, false);
     }
@@ -85,12 +87,41 @@ enum potash_status potash_read(struct potash *potash, const char *path)
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }
-    return session_read_path(potash, path, false);
+    session_set_root(potash, path);
+    return session_read_path(potash, path, READ_FOR_USER);
 }
 
 /* ---- checking ---- */
 
-static enum potash_status read_make(struct potash *potash)
+/* An amount of an option, mL or g; NAN when it is none. */
+static double read_amount(struct potash *potash, const char *option, const char *words)
+{
+    /* It is read by the notation's own grammar. */
+    char *line = arena_format(&potash->arena, "formula \"amount\"\nmakes %s\n", words);
+    struct source_file *source = source_add(&potash->sources, option, line, strlen(line), true);
+    struct diagnostics aside;
+    diagnostics_start(&aside, &potash->arena, &potash->sources);
+    struct syntax_file *file = syntax_parse(&potash->arena, &potash->names, &aside, source, false);
+    const struct declaration *declaration = file->declarations;
+    const struct statement *statement = declaration == NULL ? NULL : declaration->statements;
+    bool readable = aside.errors == 0 && statement != NULL && statement->kind == SAY_MAKES && statement->next == NULL &&
+                    strchr(words, '\n') == NULL;
+    const struct quantity *quantity = readable ? ((const struct quantity_statement *)statement)->quantity : NULL;
+    double amount = readable && quantity->high == NULL ? 0 : NAN;
+    for (const struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
+        const struct unit *unit = measure->unit == NULL ? NULL : library_unit(&potash->library, measure->unit);
+        struct unit_reading reading = {0};
+        if (unit != NULL) {
+            reading = library_read_unit(unit, MEASURES_UNSTATED, true);
+        }
+        bool good = unit != NULL && reading.answer == UNIT_GOOD &&
+                    (reading.dimension == DIMENSION_VOLUME || reading.dimension == DIMENSION_MASS);
+        amount = good ? amount + measure->value * reading.factor : NAN;
+    }
+    return amount > 0 ? amount : NAN;
+}
+
+static enum potash_status read_context(struct potash *potash)
 {
     struct report_context *context = &potash->context;
     context->formulary = &potash->formulary;
@@ -98,36 +129,21 @@ static enum potash_status read_make(struct potash *potash)
     context->balance = potash->options.balance > 0 ? potash->options.balance : 0.01;
     context->graduate = potash->options.graduate > 0 ? potash->options.graduate : 0.1;
     context->date = potash->options.date;
-    if (potash->options.make == NULL) {
-        return POTASH_GOOD;
-    }
-    /* The batch size is read by the notation's own grammar. */
-    char *line = arena_format(&potash->arena, "formula \"batch\"\nmakes %s\n", potash->options.make);
-    struct source_file *source = source_add(&potash->sources, "--make", line, strlen(line), true);
-    size_t errors = potash->diagnostics.errors;
-    struct syntax_file *file =
-        syntax_parse(&potash->arena, &potash->names, &potash->diagnostics, source, false);
-    const struct declaration *declaration = file->declarations;
-    const struct statement *statement = declaration == NULL ? NULL : declaration->statements;
-    bool readable = potash->diagnostics.errors == errors && statement != NULL && statement->kind == SAY_MAKES &&
-                    statement->next == NULL && strchr(potash->options.make, '\n') == NULL;
-    const struct quantity *quantity = readable ? ((const struct quantity_statement *)statement)->quantity : NULL;
-    double volume = 0;
-    for (const struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
-        const struct unit *unit = measure->unit == NULL ? NULL : library_unit(&potash->library, measure->unit);
-        struct unit_reading reading = {0};
-        if (unit != NULL) {
-            reading = library_read_unit(unit, MEASURES_UNSTATED, true);
+    context->use_for = potash->options.use_for;
+    context->working = NAN;
+    if (potash->options.make != NULL) {
+        context->make = read_amount(potash, "--make", potash->options.make);
+        if (isnan(context->make)) {
+            return session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"",
+                                    potash->options.make);
         }
-        bool amount = unit != NULL && reading.answer == UNIT_GOOD &&
-                      (reading.dimension == DIMENSION_VOLUME || reading.dimension == DIMENSION_MASS);
-        volume = amount ? volume + measure->value * reading.factor : NAN;
     }
-    if (!readable || quantity->high != NULL || !(volume > 0)) {
-        return session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"",
-                                potash->options.make);
+    if (potash->options.working != NULL) {
+        context->working = read_amount(potash, "--working", potash->options.working);
+        if (isnan(context->working)) {
+            return session_unusable(potash, "--working: \"%.80s\" is no volume; write it as 300 mL", potash->options.working);
+        }
     }
-    context->make = volume;
     return POTASH_GOOD;
 }
 
@@ -184,7 +200,7 @@ enum potash_status potash_check(struct potash *potash)
         library_add_file(&potash->library, item->file);
     }
     library_make_all(&potash->library, true);
-    if (read_silence(potash) != POTASH_GOOD || read_make(potash) != POTASH_GOOD) {
+    if (read_silence(potash) != POTASH_GOOD || read_context(potash) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
@@ -209,6 +225,9 @@ struct formula *session_next(struct potash *potash, const struct formula *before
 {
     struct formula *formula = before == NULL ? potash->formulary.formulas : before->next;
     if (potash->options.title == NULL) {
+        while (formula != NULL && !formula->declaration->file->named) {
+            formula = formula->next;
+        }
         return formula;
     }
     while (formula != NULL && !text_is(formula->title, potash->options.title)) {

@@ -6,6 +6,8 @@
 #include "potash.h"
 #include "report/report.h"
 
+#include <sys/stat.h>
+
 struct potash {
     struct potash_options options;
     struct arena arena;
@@ -22,7 +24,19 @@ struct potash {
     size_t formula_count;
     size_t loose_errors;             /* outside any formula */
     bool checked;
+    struct known_file *known_files;  /* read so far */
+    struct known_file *taking;       /* the file whose text is taken in next */
+    const char *root;                /* folder that reads stay inside; NULL: none */
+    const char *library_root;
     const char *message;
+};
+
+struct known_file {
+    dev_t device;
+    ino_t inode;
+    bool open;                       /* being read: its own reads are not done yet */
+    struct source_file *source;      /* NULL until it has been taken in */
+    struct known_file *next;
 };
 
 struct syntax_list {
@@ -37,8 +51,20 @@ struct syntax_list {
 enum potash_status session_out_of_memory(struct potash *potash);
 enum potash_status session_unusable(struct potash *potash, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-/* Takes a file of the library or of the user in. */
-enum potash_status session_read_path(struct potash *potash, const char *path, bool of_library);
+/* On whose behalf a file is read. */
+enum reading_for { READ_FOR_USER, READ_FOR_LIBRARY, READ_FOR_FILE /* that asks for it by `read` */ };
+
+/* Takes a file, or the files of a folder, in. */
+enum potash_status session_read_path(struct potash *potash, const char *path, enum reading_for purpose);
+
+/* Reads what a file asks for. */
+enum potash_status session_follow_reads(struct potash *potash, const struct syntax_file *file);
+
+/* Reads stay inside the folder of `path` from now on. */
+void session_set_root(struct potash *potash, const char *path);
+
+/* Whether a file was read before, by whatever name; takes note of it as being read. */
+bool session_know_file(struct potash *potash, const struct stat *status, struct known_file **known);
 
 /* The formulas that reports are about, one after the other; NULL at the end. */
 struct formula *session_next(struct potash *potash, const struct formula *before);

@@ -33,13 +33,13 @@ void *arena_allocate_slow(struct arena *arena, size_t size);
 /* Zeroed memory for `size` bytes, aligned for any object of ours (8 bytes).  Never NULL: on failure it jumps to arena->on_failure. */
 static inline void *arena_allocate(struct arena *arena, size_t size)
 {
-    size = (size + 7u) & ~(size_t)7u;
-    if (size <= (size_t)(arena->end - arena->next)) {
+    size_t rounded = (size + 7u) & ~(size_t)7u;
+    if (rounded >= size && rounded <= (size_t)(arena->end - arena->next)) {
         char *memory = arena->next;
-        arena->next += size;
+        arena->next += rounded;
         return memory;
     }
-    return arena_allocate_slow(arena, size);
+    return arena_allocate_slow(arena, rounded >= size ? rounded : size);
 }
 
 /* A copy of `length` bytes with a NUL behind them. */

@@ -129,6 +129,16 @@ static bool take_option(struct command_line *line, struct words *words, const ch
         free((char *)line->options.make);
         return (line->options.make = strdup(word + 6)) != NULL;
     }
+    if (option_is(word, "--working", &equals)) {
+        free((char *)line->options.working);
+        return (line->options.working = take_amount(words, "--working", equals)) != NULL;
+    }
+    if (option_is(word, "--for", &equals)) {
+        return (line->options.use_for = take_value(words, "--for", equals)) != NULL;
+    }
+    if (option_is(word, "--allow-reads", &equals)) {
+        return line->options.allow_reads = true;
+    }
     if (option_is(word, "--library", &equals)) {
         return (line->options.library = take_value(words, "--library", equals)) != NULL;
     }
@@ -189,6 +199,7 @@ bool command_read_line(int count, char **at, struct command_line *line)
 void command_free_line(struct command_line *line)
 {
     free((char *)line->options.make);
+    free((char *)line->options.working);
     free(line->paths);
     free(line->silence);
 }

@@ -28,12 +28,15 @@ static void print_help(FILE *out, const struct verb *verb)
     }
     fputs("  --title \"…\"      only the formula with this title\n"
           "  --make 2 L       batch size (also --make 2L)\n"
+          "  --for \"film\"     only this use on the sheet\n"
+          "  --working 300 mL working solution wanted for the tank or tray\n"
           "  --as FORMAT      text, json (check: also sarif)\n"
           "  -o FILE          write there, in one step, only if all is good\n"
           "  --strict         warnings count as errors\n"
           "  --silence ID     turn a warning off (may repeat)\n"
           "  --balance 0.1 g  what your scale can show (0.01 g is assumed)\n"
           "  --library DIR    use the library in this folder\n"
+          "  --allow-reads    let `read` leave the folder of the file named\n"
           "  --help, --version\n\n"
           "Exit status: 0 good, 1 the formulas have errors, 2 the call or the files could not be used.\n",
           out);

@@ -211,6 +211,20 @@ bool formula_is_stock(const struct formula *formula);
 /* Share of a part's liquid in the working solution of a use, 0 to 1; 0 when it is not in it. */
 double use_share(const struct use *use, const struct formula *formula, const struct part *part);
 
+/* So much of a material: g of `form`. */
+struct content {
+    struct content *next;
+    const struct material *material;
+    const struct form *form;
+    double grams;
+};
+
+/* What a part holds as it is made, in the order of mixing; solutions that it takes in are counted through, water is left out. */
+struct content *part_contents(struct arena *arena, const struct part *part);
+
+/* The same for a litre of the working solution of a use; empty when its mixture is not known. */
+struct content *use_contents(struct arena *arena, const struct formula *formula, const struct use *use);
+
 /* Total of parts in a use's mixture: 30 of 1+29; NAN when nothing is said or it is given by volumes of unlike kind. */
 double use_total_parts(const struct use *use);
 

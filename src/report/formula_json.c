@@ -121,7 +121,22 @@ static json_t *mix_json(const struct use *use)
     return list;
 }
 
-static json_t *use_json(const struct use *use)
+static json_t *contents_json(const struct content *contents)
+{
+    json_t *list = json_array();
+    for (const struct content *content = contents; content != NULL; content = content->next) {
+        double moles = content->grams * content->form->percent / 100 / content->form->molar_mass;
+        json_t *json = json_object();
+        json_object_set_new(json, "material", text_json(content->material->name));
+        json_object_set_new(json, "form", text_or_null(content->form->label));
+        json_object_set_new(json, "g_per_L", number_or_null(content->grams));
+        json_object_set_new(json, "mol_per_L", number_or_null(moles));
+        json_array_append_new(list, json);
+    }
+    return list;
+}
+
+static json_t *use_json(const struct report_context *context, const struct formula *formula, const struct use *use)
 {
     json_t *json = json_object();
     json_object_set_new(json, "for", text_json(use->name));
@@ -135,6 +150,7 @@ static json_t *use_json(const struct use *use)
         json_object_set_new(json, "time_s", json_pack("[f, f]", use->time[0], use->time[1]));
     }
     json_object_set_new(json, "total_parts", number_or_null(use_total_parts(use)));
+    json_object_set_new(json, "contents", contents_json(use_contents(context->formulary->arena, formula, use)));
     json_object_set_new(json, "estimate", json_null());
     return json;
 }
@@ -154,7 +170,7 @@ json_t *report_formula_json(const struct report_context *context, const struct f
     }
     json_t *uses = json_array();
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        json_array_append_new(uses, use_json(use));
+        json_array_append_new(uses, use_json(context, formula, use));
     }
     json_t *json = json_object();
     json_object_set_new(json, "title", text_json(formula->title));
@@ -165,5 +181,6 @@ json_t *report_formula_json(const struct report_context *context, const struct f
     json_object_set_new(json, "uses", uses);
     json_object_set_new(json, "keeps", keeps_json(context, formula->keeps));
     json_object_set_new(json, "source", text_or_null(formula->source));
+    json_object_set_new(json, "variant_of", formula->variant_of == NULL ? json_null() : text_json(formula->variant_of->title));
     return json;
 }

@@ -13,7 +13,7 @@ double print_mass_step(const struct report_context *context, double grams)
 
 double print_volume_step(const struct report_context *context, double millilitres)
 {
-    double step = millilitres <= 25 ? 0.1 : millilitres <= 100 ? 0.5 : millilitres < 1000 ? 1 : 10;
+    double step = millilitres <= 25 ? 0.1 : millilitres <= 100 ? 0.5 : millilitres < 1000 ? 1 : millilitres < 2000 ? 5 : 10;
     return fmax(step, context->graduate);
 }
 

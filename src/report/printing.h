@@ -9,7 +9,7 @@
 double print_mass_step(const struct report_context *context, double grams);
 
 /* What a volume is rounded to, mL: the step of the graduate that one takes for it (common practice, no source: 0.1 mL up to
- * 25 mL, 0.5 up to 100, 1 up to 1000, 10 above), never finer than the smallest graduate at hand. */
+ * 25 mL, 0.5 up to 100, 1 up to 1000, 5 up to 2000, 10 above), never finer than the smallest graduate at hand. */
 double print_volume_step(const struct report_context *context, double millilitres);
 
 /* "30 g", "1.25 kg"; below the scale's step with two figures, so that nothing becomes zero. */

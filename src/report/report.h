@@ -15,6 +15,8 @@ struct report_context {
     double balance;       /* g */
     double graduate;      /* mL */
     const char *date;     /* or NULL */
+    const char *use_for;  /* the one use that the sheet is about, or NULL for all */
+    double working;       /* mL of working solution for the tank or tray in hand; NAN for usual sizes */
 };
 
 /* The factor from the formula as written to the batch that is asked for. */

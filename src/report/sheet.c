@@ -34,6 +34,9 @@ static void add_head(const struct sheet *sheet)
         }
         page_fact_value(fact, makes * sheet->scale, TEXT("mL"));
     }
+    if (formula->variant_of != NULL) {
+        page_add_fact(page, TEXT("variant of"), formula->variant_of->title);
+    }
     if (formula->source.length > 0) {
         page_add_fact(page, TEXT("after"), formula->source);
     }

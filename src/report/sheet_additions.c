@@ -53,7 +53,8 @@ static void add_warnings(const struct sheet *sheet, struct page_row *row, struct
     }
     for (size_t i = low; i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
         const struct diagnostic *item = diagnostics->items[i];
-        bool plain = item->id == DIAG_RANGE_GIVEN; /* the row prints the range itself */
+        /* The row prints the range, and the last row the volume that is assumed. */
+        bool plain = item->id == DIAG_RANGE_GIVEN || item->id == DIAG_FINAL_VOLUME_ASSUMED;
         if (!plain) {
             page_row_note(row, text_from(item->message));
         }
@@ -250,6 +251,27 @@ static void add_working_step(const struct sheet *sheet, const struct columns *co
     add_warnings(sheet, row, step->span);
 }
 
+/* Books list the water last; nobody dissolves in a dry vessel. */
+static void add_start(const struct sheet *sheet, const struct part *part)
+{
+    const struct step *first = part->steps;
+    while (first != NULL && !step_is_addition(first)) {
+        first = first->next;
+    }
+    double water = 0;
+    for (const struct step *step = first; step != NULL; step = step->next) {
+        bool is_water = step_is_addition(step) && (step->how == ADD_WATER || step->how == ADD_TO_MAKE);
+        water += is_water ? step->volume - (step->how == ADD_TO_MAKE ? liquids_before(part, step) : 0) : 0;
+    }
+    if (first == NULL || first->how != ADD_BY_MASS || water <= 0) {
+        return;
+    }
+    struct text volume = print_volume(sheet->context, sheet->page, water * sheet->scale * 0.75);
+    page_add_paragraph(sheet->page, page_format(sheet->page, "Start with about three quarters of the water, %.*s; the rest comes last.",
+                                                TEXT_ARGUMENTS(volume)));
+    page_keep_with_next(sheet->page);
+}
+
 static size_t count_dissolved(const struct part *part)
 {
     size_t count = 0;
@@ -273,6 +295,7 @@ void sheet_part(const struct sheet *sheet, const struct part *part)
         page_add_paragraph(page, TEXT("Dissolve each completely before you add the next."));
         page_keep_with_next(page);
     }
+    add_start(sheet, part);
     struct columns columns = add_columns(sheet);
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         if (step_is_addition(step)) {
@@ -283,10 +306,11 @@ void sheet_part(const struct sheet *sheet, const struct part *part)
     }
     if (part->makes_assumed && !isnan(part->makes)) {
         struct page_row *row = page_table_total(columns.table);
-        page_row_cell(row, columns.material, TEXT("in all, by adding up the liquids"));
+        page_row_cell(row, columns.material, TEXT("in all"));
         page_row_amount(row, columns.amount, print_volume(sheet->context, page, part->makes * sheet->scale),
                         part->makes * sheet->scale, TEXT("mL"));
-        page_row_note(row, TEXT("No final volume is stated; the solids make it a little more."));
+        page_row_note(row, TEXT("no final volume is stated; this is the sum of the liquids, and the solids make it a "
+                                "little more"));
     }
     for (const struct remark *note = part->notes; note != NULL; note = note->next) {
         page_add_paragraph(page, note->text);

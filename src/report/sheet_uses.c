@@ -62,6 +62,28 @@ static void add_capacity(const struct sheet *sheet, const struct use *use, struc
     }
 }
 
+/* Grams of each material in a litre of the working solution. */
+static void add_contents(const struct sheet *sheet, const struct use *use, struct page_facts *facts)
+{
+    struct page *page = sheet->page;
+    struct buffer list;
+    buffer_start(&list, page->arena);
+    for (const struct content *content = use_contents(page->arena, sheet->formula, use); content != NULL;
+         content = content->next) {
+        struct text name = print_material(page, content->material, content->form);
+        buffer_format(&list, "%s%.*s %s\u00A0g", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(name),
+                      number_print_significant(page->arena, content->grams, 3));
+    }
+    if (list.length > 0) {
+        page_facts_add(facts, TEXT("in a litre"), text_from(buffer_finish(&list)));
+    }
+}
+
+static bool is_wanted(const struct sheet *sheet, const struct use *use)
+{
+    return sheet->context->use_for == NULL || text_is(use->name, sheet->context->use_for);
+}
+
 static void add_conditions(const struct sheet *sheet, const struct use *use)
 {
     struct page *page = sheet->page;
@@ -86,6 +108,7 @@ static void add_conditions(const struct sheet *sheet, const struct use *use)
                                    number_print(page->arena, use->coefficient_per, 1)));
     }
     add_capacity(sheet, use, facts);
+    add_contents(sheet, use, facts);
     for (const struct remark *note = use->notes; note != NULL; note = note->next) {
         page_facts_add(facts, TEXT("note"), note->text);
     }
@@ -109,13 +132,19 @@ static void add_volumes(const struct sheet *sheet, const struct use *use)
     if (!diluted || isnan(total)) {
         return;
     }
+    const double *wanted = working_volumes;
+    size_t wanted_count = sizeof working_volumes / sizeof *working_volumes;
+    if (!isnan(sheet->context->working)) {
+        wanted = &sheet->context->working;
+        wanted_count = 1;
+    }
     struct page_table *table = page_add_table(page);
     struct page_column *name = page_table_column(table, TEXT("take"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
     struct page_column *parts = page_table_column(table, TEXT("parts"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 2);
     enum { VOLUMES = sizeof working_volumes / sizeof *working_volumes };
     struct page_column *volumes[VOLUMES];
-    for (size_t i = 0; i < VOLUMES; i++) {
-        struct text volume = print_volume(sheet->context, page, working_volumes[i]);
+    for (size_t i = 0; i < wanted_count; i++) {
+        struct text volume = print_volume(sheet->context, page, wanted[i]);
         volumes[i] = page_table_column(table, page_format(page, "for %.*s", TEXT_ARGUMENTS(volume)), PAGE_COLUMN_AMOUNT,
                                        PAGE_DECIMAL, 1);
     }
@@ -126,8 +155,8 @@ static void add_volumes(const struct sheet *sheet, const struct use *use)
         struct page_row *row = page_table_row(table);
         page_row_cell(row, name, share == &water ? TEXT("water") : share_name(sheet, share));
         page_row_amount(row, parts, text_from(number_print(page->arena, share->amount, 3)), share->amount, TEXT("parts"));
-        for (size_t i = 0; i < VOLUMES; i++) {
-            double amount = working_volumes[i] * share->amount / total;
+        for (size_t i = 0; i < wanted_count; i++) {
+            double amount = wanted[i] * share->amount / total;
             page_row_amount(row, volumes[i], print_volume(sheet->context, page, amount), amount, TEXT("mL"));
         }
     }
@@ -137,6 +166,9 @@ void sheet_uses(const struct sheet *sheet)
 {
     struct page *page = sheet->page;
     for (const struct use *use = sheet->formula->uses; use != NULL; use = use->next) {
+        if (!is_wanted(sheet, use)) {
+            continue;
+        }
         struct text name = use->name.length > 0 ? page_format(page, "Use for %.*s", TEXT_ARGUMENTS(use->name)) : TEXT("Use");
         if (!isnan(use->stock_parts) && use->water_parts > 0) {
             struct text ratio = print_ratio(page, use->stock_parts, use->water_parts);

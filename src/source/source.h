@@ -20,6 +20,7 @@ struct source_file {
     const char *bytes;       /* the text, followed by NUL; faults of encoding are replaced by '?' */
     uint32_t length;
     uint32_t base;           /* offset of the first byte among all files */
+    bool named;              /* by the user, not through another file's `read`: reports are about it */
     bool of_library;         /* part of the library, not of what the user compiles */
     uint32_t *line_starts;   /* made when the first position is asked for */
     uint32_t line_count;
