@@ -9,7 +9,7 @@ BUILD    := build
 
 # What the build and the tests need from Debian.
 BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc-dev uthash-dev
-TEST_PACKAGES  := libcmocka-dev git python3 jq units
+TEST_PACKAGES  := libcmocka-dev git python3 python3-jsonschema jq units
 PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 
 
@@ -89,6 +89,33 @@ $(BUILD)/tests/%: tests/%.c $(BUILD)/libpotash.a $(TEST_OBJECTS)
 test: deps
 	@$(MAKE) --no-print-directory all $(TEST_PROGRAMS)
 	@POTASH=$(BUILD)/potash sh tests/run.sh $(TEST_PROGRAMS)
+
+# ---- speed: figures beside their limits; fails when a limit is missed ----
+
+BENCH_OBJECTS := $(BUILD)/obj/tests/bench/bench.o $(BUILD)/obj/gen/tokens.lex.o
+
+$(BUILD)/gen/tokens.lex.c: tests/bench/tokens.re
+	@mkdir -p $(BUILD)/gen
+	re2c -W -Werror -b --no-generation-date -i -o $@ $<
+
+$(BENCH_OBJECTS): ALL_CFLAGS += -Itests
+
+$(BUILD)/bench/bench: $(BENCH_OBJECTS) $(BUILD)/libpotash.a
+	@mkdir -p $(@D)
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+$(BUILD)/bench/make_formulas: tests/bench/make_formulas.c
+	@mkdir -p $(@D)
+	$(CC) $(ALL_CFLAGS) -o $@ $<
+
+$(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json &: $(BUILD)/bench/make_formulas
+	$< 10000 $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json
+
+-include $(BENCH_OBJECTS:.o=.d)
+
+bench: deps
+	@$(MAKE) --no-print-directory all $(BUILD)/bench/bench $(BUILD)/bench/formulas.bath
+	@$(BUILD)/bench/bench $(BUILD)/potash $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json tests/bench/one.bath
 
 # ---- what the build and the tests need from the system ----
 

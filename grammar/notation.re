@@ -48,7 +48,7 @@ static const char *lex_run(const char *at, bool in_unit)
         const unsigned char *YYMARKER;
         /*!re2c
             gap ( 'to' | 'from' | 'at' | 'for' | 'in' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot'
-                | 'within' | 'holds' | 'comes' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
+                | 'within' | 'holds' | 'comes' | 'meets' | 'best' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
                 | 'before' | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent'
                 | 'saturated')
             { return (const char *)end; }
@@ -69,7 +69,7 @@ static const char *lex_unit(const char *at)
     const unsigned char *YYMARKER;
     /*!re2c
         gap? ( 'to' | 'from' | 'of' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot'
-             | 'within' | 'holds' | 'comes' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after' | 'before'
+             | 'within' | 'holds' | 'comes' | 'meets' | 'best' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after' | 'before'
              | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent' | 'saturated')
         { return at; }
 
@@ -103,6 +103,11 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'element'             { return lexing_keyword(builder, T_ELEMENT, token, YYCURSOR); }
             'phrase'              { return lexing_keyword(builder, T_PHRASE, token, YYCURSOR); }
             'read'                { return lexing_keyword(builder, T_READ, token, YYCURSOR); }
+
+            'rule'                { return lexing_keyword(builder, T_RULE, token, YYCURSOR); }
+            'shelf'               { return lexing_keyword(builder, T_SHELF, token, YYCURSOR); }
+            'batch'               { return lexing_keyword(builder, T_BATCH, token, YYCURSOR); }
+            'process'             { return lexing_keyword(builder, T_PROCESS, token, YYCURSOR); }
 
             'kind'                { return lexing_keyword(builder, T_KIND, token, YYCURSOR); }
             'for'                 { return lexing_keyword(builder, T_FOR, token, YYCURSOR); }
@@ -153,6 +158,21 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'mistaken' gap 'for'  { return lexing_keyword(builder, T_MISTAKEN_FOR, token, YYCURSOR); }
             'store'               { return lexing_keyword(builder, T_STORE, token, YYCURSOR); }
             'source'              { return lexing_keyword(builder, T_SOURCE, token, YYCURSOR); }
+
+            'when'                { return lexing_keyword(builder, T_WHEN, token, YYCURSOR); }
+            'warn'                { return lexing_keyword(builder, T_WARN, token, YYCURSOR); }
+            'advise'              { return lexing_keyword(builder, T_ADVISE, token, YYCURSOR); }
+
+            'currency'            { return lexing_keyword(builder, T_CURRENCY, token, YYCURSOR); }
+            'balance'             { return lexing_keyword(builder, T_BALANCE, token, YYCURSOR); }
+            'graduate'            { return lexing_keyword(builder, T_GRADUATE, token, YYCURSOR); }
+            'holds'               { return lexing_keyword(builder, T_HOLDS, token, YYCURSOR); }
+            'mixed'               { return lexing_keyword(builder, T_MIXED, token, YYCURSOR); }
+            'made'                { return lexing_keyword(builder, T_MADE, token, YYCURSOR); }
+            'used'                { return lexing_keyword(builder, T_USED, token, YYCURSOR); }
+            'tank'                { return lexing_keyword(builder, T_TANK, token, YYCURSOR); }
+            'bath'                { return lexing_keyword(builder, T_BATH, token, YYCURSOR); }
+            'wash'                { return lexing_keyword(builder, T_WASH, token, YYCURSOR); }
 
             word | locant         { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false)); }
             *                     { lexer->cursor = (const char *)token; lexer->mode = LEX_REST; return LEXING_GO_ON; }
@@ -214,6 +234,19 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             'is' gap 'about'      { return lexing_token(builder, T_IS_ABOUT, token, YYCURSOR); }
             'is' gap 'unclear'    { return lexing_token(builder, T_IS_UNCLEAR, token, YYCURSOR); }
             'measures'            { return lexing_token(builder, T_MEASURES, token, YYCURSOR); }
+            'is' gap 'missing'    { return lexing_token(builder, T_IS_MISSING, token, YYCURSOR); }
+            'comes' gap 'after'   { return lexing_token(builder, T_COMES_AFTER, token, YYCURSOR); }
+            'comes' gap 'before'  { return lexing_token(builder, T_COMES_BEFORE, token, YYCURSOR); }
+            'meets'               { return lexing_token(builder, T_MEETS, token, YYCURSOR); }
+            'over'                { return lexing_token(builder, T_OVER, token, YYCURSOR); }
+            'under'               { return lexing_token(builder, T_UNDER, token, YYCURSOR); }
+            'within'              { return lexing_token(builder, T_WITHIN, token, YYCURSOR); }
+            'holds'               { return lexing_token(builder, T_HOLDS, token, YYCURSOR); }
+            'left'                { return lexing_token(builder, T_LEFT, token, YYCURSOR); }
+            'opened'              { return lexing_token(builder, T_OPENED, token, YYCURSOR); }
+            'lot'                 { return lexing_token(builder, T_LOT, token, YYCURSOR); }
+            'on'                  { return lexing_token(builder, T_ON, token, YYCURSOR); }
+            'best' gap 'before'   { return lexing_token(builder, T_BEST_BEFORE, token, YYCURSOR); }
             'optional'            { return lexing_token(builder, T_OPTIONAL, token, YYCURSOR); }
             'note'                { return lexing_token(builder, T_NOTE, token, YYCURSOR); }
             'after'               { return lexing_token(builder, T_AFTER, token, YYCURSOR); }

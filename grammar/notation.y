@@ -20,8 +20,8 @@
 
 %code {
 #define YYLLOC_DEFAULT(current, rhs, n)                                                                                \
-    ((current) = (n) ? (struct span){YYRHSLOC(rhs, 1).begin, YYRHSLOC(rhs, n).end}                                     \
-                     : (struct span){YYRHSLOC(rhs, 0).end, YYRHSLOC(rhs, 0).end})
+    ((current) = (n) ? span_make(YYRHSLOC(rhs, 1).begin, YYRHSLOC(rhs, n).end)                                         \
+                     : span_make(YYRHSLOC(rhs, 0).end, YYRHSLOC(rhs, 0).end))
 /* Every list is left-recursive, so the depth of the stack does not depend on the text: the stacks that stand in the parser's
  * frame suffice, and nothing has to be freed when an allocation elsewhere fails. */
 #define YYINITDEPTH 200
@@ -55,6 +55,10 @@ static void notation_error(const struct span *location, struct builder *builder,
     struct ion *ion;
     struct unit_value *unit_value;
     struct unit_words *unit;
+    struct condition_statement *condition;
+    struct bound *bound;
+    struct holding_statement *pack;
+    struct bath_statement *bath;
 }
 
 /* What a person may see named in a message stands in the alias, in the words of the trade. */
@@ -75,6 +79,12 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token IS_ABOUT "is about" IS_UNCLEAR "is unclear" OPTIONAL "optional" BEFORE "before" SATURATED "saturated"
 %token REPLACING "replacing the library's" CAS "cas" USUAL "usual" STRENGTH "strength"
 
+%token IS_MISSING "is missing" COMES_AFTER "comes after" COMES_BEFORE "comes before" MEETS "meets" OVER "over"
+%token UNDER "under" WITHIN "within" LEFT "left" OPENED "opened" LOT "lot" ON "on" BEST_BEFORE "best before"
+%token RULE "rule" WHEN "when" WARN "warn" ADVISE "advise"
+%token SHELF "shelf" CURRENCY "currency" BALANCE "balance" GRADUATE "graduate" HOLDS "holds"
+%token BATCH "batch" MIXED "mixed" MADE "made" USED "used"
+%token PROCESS "process" TANK "tank" BATH "bath" WASH "wash"
 %token FORMULA "formula" VARIANT "variant" STOCK "stock" MATERIAL "material" UNIT "unit" ELEMENT "element"
 %token PHRASE "phrase" READ "read"
 %token KIND "kind" MAKES "makes" MEASURES "measures" AFTER "after" NOTE "note" KEEPS "keeps" SILENCE "silence"
@@ -102,6 +112,10 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <ion> ions ion
 %type <unit_value> unit_values unit_value
 %type <unit> unit_meaning
+%type <condition> condition
+%type <bound> bound
+%type <pack> holding
+%type <bath> bath
 
 %%
 
@@ -124,6 +138,10 @@ declaration:
   | variant_heading variant_lines
   | stock_heading stock_lines
   | material_heading material_lines
+  | rule_heading rule_lines
+  | shelf_heading shelf_lines
+  | batch_heading batch_lines
+  | process_heading process_lines
   | plain_declaration plain_lines
   ;
 
@@ -458,11 +476,15 @@ source:
 
 plain_declaration:
     UNIT WORDS unit_meaning NEWLINE             { build_unit(builder, $2, @2, $3, @$); }
+  | UNIT WORDS COMMA REPLACING unit_meaning NEWLINE
+                                                { build_unit(builder, $2, @2, $5, @$); builder->open->replacing = true; }
   | UNIT error NEWLINE                          { build_unit(builder, NULL, @1, NULL, @$); yyerrok; }
   | ELEMENT WORDS IS NUMBER ALSO words source NEWLINE
                                                 { build_element(builder, $2, @2, $4, $6, $7, @$); }
   | ELEMENT error NEWLINE                       { build_element(builder, NULL, @1, NAN, NULL, (struct text){0}, @$); yyerrok; }
   | PHRASE WORDS STRING source NEWLINE          { build_phrase(builder, $2, @2, $3, @3, $4, @$); }
+  | PHRASE WORDS COMMA REPLACING STRING source NEWLINE
+                                                { build_phrase(builder, $2, @2, $5, @5, $6, @$); builder->open->replacing = true; }
   | PHRASE error NEWLINE                        { build_phrase(builder, NULL, @1, (struct text){0}, @1, (struct text){0}, @$); yyerrok; }
   | READ STRING NEWLINE                         { build_titled(builder, DECLARE_READ, $2, @2, @$); }
   | READ error NEWLINE                          { build_titled(builder, DECLARE_READ, (struct text){0}, @1, @$); yyerrok; }
@@ -496,6 +518,110 @@ unit_value:
 
 dimension:
     word
+  ;
+
+/* ---- rules of practice ---- */
+
+rule_heading:
+    RULE WORDS NEWLINE                          { build_named(builder, DECLARE_RULE, $2, @2, false, @$); }
+  | RULE WORDS COMMA REPLACING NEWLINE          { build_named(builder, DECLARE_RULE, $2, @2, true, @$); }
+  | RULE error NEWLINE                          { build_named(builder, DECLARE_RULE, NULL, @1, false, @$); yyerrok; }
+  ;
+
+rule_lines:
+    %empty
+  | rule_lines IN words NEWLINE                 { build_words(builder, SAY_FOR, $3, span_join(@2, @4)); }
+  | rule_lines WHEN condition NEWLINE           { build_condition(builder, $3, span_join(@2, @4)); }
+  | rule_lines WARN STRING NEWLINE              { build_text(builder, SAY_WARN, $3, @3, NULL, span_join(@2, @4)); }
+  | rule_lines ADVISE STRING NEWLINE            { build_text(builder, SAY_ADVISE, $3, @3, NULL, span_join(@2, @4)); }
+  | rule_lines SOURCE STRING NEWLINE            { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
+  | rule_lines error NEWLINE                    { yyerrok; }
+  ;
+
+condition:
+    material IS_MISSING                         { $$ = build_relation(builder, $1, RELATION_MISSING, NULL, NULL); }
+  | material bound                              { $$ = build_relation(builder, $1, RELATION_THERE, NULL, $2); }
+  | material COMES_AFTER material               { $$ = build_relation(builder, $1, RELATION_AFTER, $3, NULL); }
+  | material COMES_AFTER material bound         { $$ = build_relation(builder, $1, RELATION_AFTER, $3, $4); }
+  | material COMES_BEFORE material              { $$ = build_relation(builder, $1, RELATION_BEFORE, $3, NULL); }
+  | material COMES_BEFORE material bound        { $$ = build_relation(builder, $1, RELATION_BEFORE, $3, $4); }
+  | material MEETS material                     { $$ = build_relation(builder, $1, RELATION_MEETS, $3, NULL); }
+  | material MEETS material bound               { $$ = build_relation(builder, $1, RELATION_MEETS, $3, $4); }
+  ;
+
+bound:
+    OVER quantity                               { $$ = build_bound(builder, $2, true); }
+  | UNDER quantity                              { $$ = build_bound(builder, $2, false); }
+  ;
+
+/* ---- the shelf, batches, processes ---- */
+
+shelf_heading:
+    SHELF STRING NEWLINE                        { build_titled(builder, DECLARE_SHELF, $2, @2, @$); }
+  | SHELF error NEWLINE                         { build_titled(builder, DECLARE_SHELF, (struct text){0}, @1, @$); yyerrok; }
+  ;
+
+shelf_lines:
+    %empty
+  | shelf_lines CURRENCY word NEWLINE           { build_words(builder, SAY_CURRENCY, $3, span_join(@2, @4)); }
+  | shelf_lines BALANCE quantity NEWLINE        { build_figures(builder, SAY_BALANCE, $3, NULL, NULL, span_join(@2, @4)); }
+  | shelf_lines GRADUATE quantity WITHIN quantity NEWLINE
+                                                { build_figures(builder, SAY_GRADUATE, $3, $5, NULL, span_join(@2, @6)); }
+  | shelf_lines HOLDS material quantity holding NEWLINE
+                                                { build_holding(builder, $3, $4, $5, span_join(@2, @6)); }
+  | shelf_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
+  | shelf_lines error NEWLINE                   { yyerrok; }
+  ;
+
+/* What is known of a pack, in any order. */
+holding:
+    %empty                                      { $$ = build_pack(builder); }
+  | holding FOR quantity                        { $$ = $1; $$->price = $3; }
+  | holding LEFT quantity                       { $$ = $1; $$->left = $3; }
+  | holding OPENED DATE                         { $$ = $1; $$->opened = $3; $$->opened_span = @3; }
+  | holding BEST_BEFORE DATE                    { $$ = $1; $$->best_before = $3; $$->best_before_span = @3; }
+  | holding LOT STRING                          { $$ = $1; $$->lot = $3; $$->lot_span = @3; }
+  | holding FROM STRING                         { $$ = $1; $$->supplier = $3; }
+  ;
+
+batch_heading:
+    BATCH STRING OF STRING NEWLINE              { build_batch(builder, $2, @2, $4, @4, @$); }
+  | BATCH error NEWLINE                         { build_batch(builder, (struct text){0}, @1, (struct text){0}, @1, @$); yyerrok; }
+  ;
+
+batch_lines:
+    %empty
+  | batch_lines MIXED DATE NEWLINE              { build_dated(builder, SAY_MIXED, $3, @3, NULL, NULL, span_join(@2, @4)); }
+  | batch_lines MADE quantity NEWLINE           { build_figures(builder, SAY_MADE, $3, NULL, NULL, span_join(@2, @4)); }
+  | batch_lines USED quantity ON DATE NEWLINE   { build_dated(builder, SAY_USED, $5, @5, $3, NULL, span_join(@2, @6)); }
+  | batch_lines USED quantity ON DATE FOR quantity NEWLINE
+                                                { build_dated(builder, SAY_USED, $5, @5, $3, $7, span_join(@2, @8)); }
+  | batch_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
+  | batch_lines error NEWLINE                   { yyerrok; }
+  ;
+
+process_heading:
+    PROCESS STRING NEWLINE                      { build_titled(builder, DECLARE_PROCESS, $2, @2, @$); }
+  | PROCESS error NEWLINE                       { build_titled(builder, DECLARE_PROCESS, (struct text){0}, @1, @$); yyerrok; }
+  ;
+
+process_lines:
+    %empty
+  | process_lines TANK quantity NEWLINE         { build_figures(builder, SAY_TANK, $3, NULL, NULL, span_join(@2, @4)); }
+  | process_lines TANK quantity HOLDS quantity NEWLINE
+                                                { build_figures(builder, SAY_TANK, $3, $5, NULL, span_join(@2, @6)); }
+  | process_lines BATH STRING bath NEWLINE      { build_bath(builder, $3, @3, $4, span_join(@2, @5)); }
+  | process_lines BATH STRING bath sum NEWLINE  { $4->time = $5; build_bath(builder, $3, @3, $4, span_join(@2, @6)); }
+  | process_lines WASH quantity NEWLINE         { build_figures(builder, SAY_WASH, $3, NULL, NULL, span_join(@2, @4)); }
+  | process_lines NOTE STRING NEWLINE           { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
+  | process_lines error NEWLINE                 { yyerrok; }
+  ;
+
+/* How a bath is used, before its time: `for film at 20 °C 9 min`. */
+bath:
+    %empty                                      { $$ = build_bath_use(builder); }
+  | bath FOR use_name                           { $$ = $1; $$->use = $3; }
+  | bath AT measure                             { $$ = $1; $$->temperature = $3; }
   ;
 
 /* ---- words ---- */

@@ -13,30 +13,43 @@ static enum potash_status render(struct potash *potash, const struct page *page,
     return session_unusable(potash, "this report comes as text or json");
 }
 
+/* A sheet for each formula, then one for each stock that the files declare. */
+static enum potash_status add_sheet(struct potash *potash, const struct formula *formula, enum potash_format format,
+                                    struct buffer *out, json_t *sheets)
+{
+    struct page *page = page_start(&potash->arena);
+    report_sheet(&potash->context, formula, page);
+    if (sheets != NULL) {
+        json_array_append_new(sheets, page_render_json(page));
+        return POTASH_GOOD;
+    }
+    if (out->length > 0) {
+        buffer_string(out, "\f\n"); /* a page for each, on a printer as well */
+    }
+    return render(potash, page, format, out);
+}
+
 enum potash_status potash_sheet(struct potash *potash, enum potash_format format, struct potash_output *output)
 {
-    enum potash_status status = session_ready(potash);
-    if (status != POTASH_GOOD) {
-        return status;
-    }
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
+    }
+    const struct stock *stock = session_next_stock(potash, NULL);
+    bool only_stocks = stock != NULL && session_next(potash, NULL) == NULL && potash->diagnostics.errors == 0;
+    enum potash_status status = only_stocks ? POTASH_GOOD : session_ready(potash);
+    if (status != POTASH_GOOD) {
+        return status;
     }
     struct buffer out;
     buffer_start(&out, &potash->arena);
     json_t *sheets = format == POTASH_JSON ? json_array() : NULL;
     for (const struct formula *formula = session_next(potash, NULL); formula != NULL && status == POTASH_GOOD;
          formula = session_next(potash, formula)) {
-        struct page *page = page_start(&potash->arena);
-        report_sheet(&potash->context, formula, page);
-        if (sheets != NULL) {
-            json_array_append_new(sheets, page_render_json(page));
-            continue;
-        }
-        if (out.length > 0) {
-            buffer_string(&out, "\f\n"); /* a page for each, on a printer as well */
-        }
-        status = render(potash, page, format, &out);
+        status = add_sheet(potash, formula, format, &out, sheets);
+    }
+    for (; stock != NULL && status == POTASH_GOOD; stock = session_next_stock(potash, stock)) {
+        const struct formula *formula = stock_formula(&potash->formulary, stock);
+        status = formula == NULL ? POTASH_GOOD : add_sheet(potash, formula, format, &out, sheets);
     }
     if (sheets != NULL) {
         return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "sheets", sheets), output);

@@ -236,6 +236,17 @@ struct formula *session_next(struct potash *potash, const struct formula *before
     return formula;
 }
 
+const struct stock *session_next_stock(struct potash *potash, const struct stock *before)
+{
+    const struct stock *stock = before == NULL ? potash->formulary.stocks : before->next;
+    const char *title = potash->options.title;
+    while (stock != NULL && (stock->material == NULL || !stock->declaration->file->named ||
+                             (title != NULL && !text_is(stock_title(&potash->arena, stock), title)))) {
+        stock = stock->next;
+    }
+    return stock;
+}
+
 enum potash_status session_ready(struct potash *potash)
 {
     if (potash->message != NULL) {

@@ -69,6 +69,9 @@ bool session_know_file(struct potash *potash, const struct stat *status, struct 
 /* The formulas that reports are about, one after the other; NULL at the end. */
 struct formula *session_next(struct potash *potash, const struct formula *before);
 
+/* The declared stocks that reports are about, likewise. */
+const struct stock *session_next_stock(struct potash *potash, const struct stock *before);
+
 /* Whether reports can be made: POTASH_FAULTY when a formula that they are about has errors. */
 enum potash_status session_ready(struct potash *potash);
 

@@ -182,6 +182,15 @@ uint32_t declaration_end(const struct declaration *declaration);
 /* Whether a remark at that place belongs to the formula: of a variant, only its own lines do. */
 bool formula_owns(const struct formula *formula, struct span span);
 
+/* "phenidone 1 % stock". */
+struct text stock_title(struct arena *arena, const struct stock *stock);
+
+/* A stock as a formula that makes 100 mL of it; NULL when its declaration is faulty. */
+const struct formula *stock_formula(struct formulary *formulary, const struct stock *stock);
+
+/* The declared stock that a step draws on; NULL when none of that strength is declared. */
+const struct stock *formulary_stock(const struct formulary *formulary, const struct step *step);
+
 /* ---- reading the checked form ---- */
 
 static inline bool step_is_addition(const struct step *step)

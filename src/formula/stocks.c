@@ -60,6 +60,18 @@ static void check_stock_statement(struct checker *checker, struct stock *stock, 
     }
 }
 
+const struct stock *formulary_stock(const struct formulary *formulary, const struct step *step)
+{
+    for (const struct stock *stock = formulary->stocks; stock != NULL; stock = stock->next) {
+        bool same = stock->material == step->material && stock->basis == step->basis &&
+                    fabs(stock->percent - step->stock_percent) <= 1e-9 * stock->percent;
+        if (same) {
+            return stock;
+        }
+    }
+    return NULL;
+}
+
 static void check_stock_twice(struct checker *checker, const struct stock *stock)
 {
     for (const struct stock *other = checker->formulary->stocks; other != stock; other = other->next) {

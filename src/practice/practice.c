@@ -193,13 +193,8 @@ static double strongest(const struct material *material, const struct form *form
 
 static bool declared_in_other_solvent(const struct formulary *formulary, const struct step *step)
 {
-    for (const struct stock *stock = formulary->stocks; stock != NULL; stock = stock->next) {
-        if (stock->material == step->material && fabs(stock->percent - step->stock_percent) < 1e-9 &&
-            stock->solvent.length > 0) {
-            return true;
-        }
-    }
-    return false;
+    const struct stock *stock = formulary_stock(formulary, step);
+    return stock != NULL && stock->solvent.length > 0;
 }
 
 static void check_stock_strengths(const struct practice *practice, struct formula *formula)

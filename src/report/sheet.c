@@ -103,15 +103,26 @@ static void add_silenced(const struct sheet *sheet)
     }
 }
 
-/* The solvent of a stock that the shelf declares, when it is not water; empty otherwise. */
-static struct text stock_solvent(const struct sheet *sheet, const struct step *step)
+static struct text stock_line(const struct sheet *sheet, const struct step *step)
 {
-    for (const struct stock *stock = sheet->context->formulary->stocks; stock != NULL; stock = stock->next) {
-        if (stock->material == step->material && fabs(stock->percent - step->stock_percent) < 1e-9) {
-            return stock->solvent;
-        }
+    struct page *page = sheet->page;
+    const struct stock *stock = formulary_stock(sheet->context->formulary, step);
+    const char *percent = number_print_significant(page->arena, step->stock_percent, 3);
+    bool liquid = !isnan(step->form->density);
+    struct buffer line;
+    buffer_start(&line, page->arena);
+    buffer_format(&line, "%s\u00A0%% stock of %.*s: %s\u00A0%s made up to 100\u00A0mL", percent,
+                  TEXT_ARGUMENTS(print_material(page, step->material, step->form)), percent, liquid ? "mL" : "g");
+    if (stock != NULL && stock->solvent.length > 0) {
+        buffer_format(&line, " with %.*s", TEXT_ARGUMENTS(stock->solvent));
     }
-    return (struct text){0};
+    struct text taken = print_volume(sheet->context, page, step->volume * sheet->scale);
+    buffer_format(&line, "; this batch takes %.*s", TEXT_ARGUMENTS(taken));
+    for (const struct keeping *keeping = stock == NULL ? NULL : stock->keeps; keeping != NULL; keeping = keeping->next) {
+        buffer_format(&line, "; keeps %.*s%s%.*s", TEXT_ARGUMENTS(print_time(page, keeping->duration)),
+                      keeping->in.length > 0 ? " in " : "", TEXT_ARGUMENTS(keeping->in));
+    }
+    return text_from(buffer_finish(&line));
 }
 
 /* Stocks that must stand ready before the mixing starts. */
@@ -127,12 +138,7 @@ static void add_stocks(const struct sheet *sheet)
                 page_add_heading(sheet->page, 2, TEXT("Make these first"));
                 list = page_add_list(sheet->page, PAGE_TICKS);
             }
-            const char *percent = number_print_significant(sheet->page->arena, step->stock_percent, 3);
-            struct text volume = print_volume(sheet->context, sheet->page, step->volume * sheet->scale);
-            struct text solvent = stock_solvent(sheet, step);
-            page_list_item(list, page_format(sheet->page, "%s\u00A0%% stock of %.*s%s%.*s: %s g in 100\u00A0mL of solution; %.*s are needed",
-                                             percent, TEXT_ARGUMENTS(step->material->name), solvent.length > 0 ? " in " : "",
-                                             TEXT_ARGUMENTS(solvent), percent, TEXT_ARGUMENTS(volume)));
+            page_list_item(list, stock_line(sheet, step));
         }
     }
 }

@@ -37,8 +37,8 @@ static void print_line(const struct diagnostics *diagnostics, struct buffer *out
     struct place place = source_place(diagnostics->sources, span.begin);
     struct text line = source_line(diagnostics->sources, place);
     uint32_t line_offset = place.file->base + place.line_begin;
-    size_t begin = span.begin - line_offset;
-    size_t end = span.end < span.begin ? begin : span.end - line_offset;
+    size_t begin = span.begin < line_offset ? 0 : span.begin - line_offset;
+    size_t end = span.end < span.begin || span.end < line_offset ? begin : span.end - line_offset;
     if (begin > line.length) {
         begin = line.length;
     }

@@ -60,6 +60,9 @@ static void index_lines(const struct source_set *set, struct source_file *file)
     }
     file->line_starts = ARENA_ARRAY(set->arena, uint32_t, count);
     file->line_count = 1;
+    if (file->length >= 3 && memcmp(file->bytes, "\xEF\xBB\xBF", 3) == 0) { /* the byte order mark takes no column */
+        file->line_starts[0] = 3;
+    }
     for (const char *at = file->bytes; (at = memchr(at, '\n', (size_t)(file->bytes + file->length - at))) != NULL; at++) {
         file->line_starts[file->line_count++] = (uint32_t)(at + 1 - file->bytes);
     }
@@ -96,7 +99,7 @@ struct place source_place(const struct source_set *set, uint32_t offset)
         line_end--;
     }
     place.line_length = line_end - place.line_begin;
-    uint32_t upto = within > line_end ? line_end : within;
+    uint32_t upto = within > line_end ? line_end : within < place.line_begin ? place.line_begin : within;
     place.column = 1 + (uint32_t)utf8_count((struct text){file->bytes + place.line_begin, upto - place.line_begin});
     return place;
 }

@@ -101,6 +101,22 @@ struct unit_value *build_unit_value(struct builder *builder, struct quantity *qu
                                     struct word *matter);
 struct unit_value *build_unit_value_list(struct unit_value *list, struct unit_value *more);
 
+/* Rules, shelves, batches, processes. */
+struct bound *build_bound(struct builder *builder, struct quantity *quantity, bool over);
+struct condition_statement *build_relation(struct builder *builder, struct material_words *subject, enum relation relation,
+                                           struct material_words *object, struct bound *bound);
+void build_condition(struct builder *builder, struct condition_statement *condition, struct span span);
+struct holding_statement *build_pack(struct builder *builder);
+void build_holding(struct builder *builder, struct material_words *material, struct quantity *pack,
+                   struct holding_statement *holding, struct span span);
+void build_batch(struct builder *builder, struct text title, struct span title_span, struct text of, struct span of_span,
+                 struct span span);
+void build_dated(struct builder *builder, enum statement_kind kind, struct text date, struct span date_span,
+                 struct quantity *quantity, struct quantity *goods, struct span span);
+struct bath_statement *build_bath_use(struct builder *builder);
+void build_bath(struct builder *builder, struct text title, struct span title_span, struct bath_statement *bath,
+                struct span span);
+
 /* Reports that a token is not what was expected; `expected` holds the tokens' descriptions. */
 void builder_syntax_error(struct builder *builder, int token, struct span span, const char *const *expected, int count);
 

@@ -13,8 +13,8 @@ static inline int lexing_token(struct builder *builder, int token, const unsigne
 {
     struct lexer *lexer = &builder->lexer;
     lexer->cursor = (const char *)upto;
-    lexer->token.begin = lexer->base + (uint32_t)((const char *)from - lexer->start);
-    lexer->token.end = lexer->base + (uint32_t)((const char *)upto - lexer->start);
+    lexer->token = span_make(lexer->base + (uint32_t)((const char *)from - lexer->start),
+                             lexer->base + (uint32_t)((const char *)upto - lexer->start));
     return token;
 }
 

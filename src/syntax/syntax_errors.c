@@ -119,7 +119,8 @@ void builder_syntax_error(struct builder *builder, int token, struct span span, 
     } else {
         enum { LONGEST_FOUND = 40 };
         bool cut = found.length > LONGEST_FOUND;
-        buffer_format(&message, ", not \"%.*s%s\"", (int)(cut ? LONGEST_FOUND : found.length), found.at, cut ? "…" : "");
+        const char *quote = found.at[0] == '"' ? "" : "\"";
+        buffer_format(&message, ", not %s%.*s%s%s", quote, (int)(cut ? LONGEST_FOUND : found.length), found.at, cut ? "…" : "", quote);
     }
     diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "%s", buffer_finish(&message));
 }

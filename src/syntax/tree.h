@@ -83,7 +83,11 @@ enum statement_kind {
     SAY_SOLVENT,
     /* materials */
     SAY_ALSO, SAY_ROLE, SAY_FORM, SAY_IONS, SAY_DISSOLVES, SAY_TYPICAL, SAY_DENSITY, SAY_HAZARD, SAY_LIMIT, SAY_FACTOR,
-    SAY_TOXICITY, SAY_CAUTION, SAY_APART, SAY_MISTAKEN, SAY_STORE, SAY_SOURCE
+    SAY_TOXICITY, SAY_CAUTION, SAY_APART, SAY_MISTAKEN, SAY_STORE, SAY_SOURCE,
+    /* rules */
+    SAY_WHEN, SAY_WARN, SAY_ADVISE,
+    /* shelves, batches, processes */
+    SAY_CURRENCY, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_MIXED, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH
 };
 
 struct statement {
@@ -254,12 +258,65 @@ struct unit_words {
     struct text source;
 };
 
+/* rule: when metol comes after sodium sulfite over 10 g/L */
+enum relation { RELATION_MISSING, RELATION_THERE, RELATION_AFTER, RELATION_BEFORE, RELATION_MEETS };
+
+struct bound {
+    struct quantity *quantity;
+    bool over;                       /* more than it, not less */
+};
+
+struct condition_statement {
+    struct statement base;
+    struct material_words *subject;  /* a material or a role */
+    enum relation relation;
+    struct material_words *object;   /* NULL where the relation has none */
+    struct bound *bound;             /* of the object, or of the subject when there is none; NULL: none */
+};
+
+/* shelf: holds NAME (FORM) 1 kg for 9.40 left 620 g opened DATE best before DATE lot "…" from "…" */
+struct holding_statement {
+    struct statement base;
+    struct material_words *material;
+    struct quantity *pack;
+    struct quantity *price;          /* NULL: not known */
+    struct quantity *left;           /* NULL: full */
+    struct text opened;
+    struct span opened_span;
+    struct text best_before;
+    struct span best_before_span;
+    struct text lot;
+    struct span lot_span;
+    struct text supplier;
+};
+
+/* batch: mixed DATE; used QUANTITY on DATE for QUANTITY */
+struct dated_statement {
+    struct statement base;
+    struct text date;
+    struct span date_span;
+    struct quantity *quantity;
+    struct quantity *goods;          /* what was processed, or NULL */
+};
+
+/* process: bath "TITLE" for film at 20 °C 9 min */
+struct bath_statement {
+    struct statement base;
+    struct text title;
+    struct span title_span;
+    struct word *use;
+    struct quantity *temperature;
+    struct quantity *time;
+};
+
 struct declaration {
     struct declaration *next;
     enum declaration_kind kind;
     struct span span;                /* of the heading */
     struct text title;               /* in quotes */
     struct span title_span;
+    struct text of;                  /* batch: the formula's title */
+    struct span of_span;
     struct material_words name;      /* bare names: materials, units, stocks */
     struct strength strength;        /* stock */
     double number;                   /* element: atomic weight */

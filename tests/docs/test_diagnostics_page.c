@@ -2,12 +2,12 @@
 #include "base/arena.h"
 #include "base/buffer.h"
 #include "source/diagnostics.h"
+#include "support/whole_file.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -102,37 +102,6 @@ static void make_page(struct buffer *out)
     add_entries(out, SEVERITY_WARNING);
 }
 
-static char *read_page(size_t *length)
-{
-    FILE *file = fopen(PAGE_PATH, "rb");
-    if (file == NULL) {
-        return NULL;
-    }
-    char *bytes = NULL;
-    *length = 0;
-    for (;;) {
-        enum { STEP = 65536 };
-        bytes = realloc(bytes, *length + STEP + 1);
-        assert_non_null(bytes);
-        size_t got = fread(bytes + *length, 1, STEP, file);
-        *length += got;
-        if (got == 0) {
-            break;
-        }
-    }
-    bytes[*length] = '\0';
-    fclose(file);
-    return bytes;
-}
-
-static void write_page(const struct buffer *page)
-{
-    FILE *file = fopen(PAGE_PATH, "wb");
-    assert_non_null(file);
-    assert_int_equal(fwrite(page->bytes, 1, page->length, file), page->length);
-    assert_int_equal(fclose(file), 0);
-}
-
 static void the_page_is_what_the_registry_says(void **state)
 {
     (void)state;
@@ -145,17 +114,17 @@ static void the_page_is_what_the_registry_says(void **state)
     buffer_start(&page, &arena);
     make_page(&page);
     if (getenv("POTASH_ACCEPT") != NULL) {
-        write_page(&page);
+        assert_int_equal(whole_file_write(PAGE_PATH, page.bytes, page.length), 0);
     }
     size_t length = 0;
-    char *written = read_page(&length);
+    char *written = whole_file_read(PAGE_PATH, &length);
     bool same = written != NULL && length == page.length && memcmp(written, page.bytes, length) == 0;
     if (!same) {
         print_error(PAGE_PATH " is not what the registry says; POTASH_ACCEPT=1 writes it anew\n");
     }
     assert_true(same);
     free(written);
-    arena_free(&arena);
+    arena_release(&arena);
 }
 
 /* Every entry is complete enough to be a page of its own. */

@@ -66,6 +66,19 @@ static void columns_count_characters(void **state)
     assert_place(&set, file, 12, 1, 7);
 }
 
+static void a_byte_order_mark_takes_no_column(void **state)
+{
+    (void)state;
+    struct source_set set;
+    source_start(&set, &arena);
+    struct source_file *file = add(&set, "a.bath", "\xEF\xBB\xBF" "one\ntwo\n");
+    assert_place(&set, file, 0, 1, 1);
+    assert_place(&set, file, 3, 1, 1);
+    assert_place(&set, file, 5, 1, 3);
+    assert_place(&set, file, 7, 2, 1);
+    assert_text(source_line(&set, source_place(&set, file->base)), "one");
+}
+
 static void files_share_one_line_of_offsets(void **state)
 {
     (void)state;
@@ -139,6 +152,7 @@ int main(void)
         WITH_ARENA(lines_and_columns),
         WITH_ARENA(carriage_returns_belong_to_no_line),
         WITH_ARENA(columns_count_characters),
+        WITH_ARENA(a_byte_order_mark_takes_no_column),
         WITH_ARENA(files_share_one_line_of_offsets),
         WITH_ARENA(an_empty_file_has_a_place),
         WITH_ARENA(too_long_a_file_is_refused),

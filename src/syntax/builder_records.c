@@ -1,0 +1,70 @@
+/* Nodes of rules, shelves, batches and processes. */
+#include "syntax/builder.h"
+
+struct bound *build_bound(struct builder *builder, struct quantity *quantity, bool over)
+{
+    struct bound *bound = ARENA_NEW(builder->arena, struct bound);
+    *bound = (struct bound){quantity, over};
+    return bound;
+}
+
+struct condition_statement *build_relation(struct builder *builder, struct material_words *subject, enum relation relation,
+                                           struct material_words *object, struct bound *bound)
+{
+    struct condition_statement *condition = ARENA_NEW(builder->arena, struct condition_statement);
+    condition->subject = subject;
+    condition->relation = relation;
+    condition->object = object;
+    condition->bound = bound;
+    return condition;
+}
+
+void build_condition(struct builder *builder, struct condition_statement *condition, struct span span)
+{
+    build_statement(builder, &condition->base, SAY_WHEN, span);
+}
+
+struct holding_statement *build_pack(struct builder *builder)
+{
+    return ARENA_NEW(builder->arena, struct holding_statement);
+}
+
+void build_holding(struct builder *builder, struct material_words *material, struct quantity *pack,
+                   struct holding_statement *holding, struct span span)
+{
+    holding->material = material;
+    holding->pack = pack;
+    build_statement(builder, &holding->base, SAY_HOLDS, span);
+}
+
+void build_batch(struct builder *builder, struct text title, struct span title_span, struct text of, struct span of_span,
+                 struct span span)
+{
+    build_titled(builder, DECLARE_BATCH, title, title_span, span);
+    builder->open->of = of;
+    builder->open->of_span = of_span;
+}
+
+void build_dated(struct builder *builder, enum statement_kind kind, struct text date, struct span date_span,
+                 struct quantity *quantity, struct quantity *goods, struct span span)
+{
+    struct dated_statement *statement = ARENA_NEW(builder->arena, struct dated_statement);
+    statement->date = date;
+    statement->date_span = date_span;
+    statement->quantity = quantity;
+    statement->goods = goods;
+    build_statement(builder, &statement->base, kind, span);
+}
+
+struct bath_statement *build_bath_use(struct builder *builder)
+{
+    return ARENA_NEW(builder->arena, struct bath_statement);
+}
+
+void build_bath(struct builder *builder, struct text title, struct span title_span, struct bath_statement *bath,
+                struct span span)
+{
+    bath->title = title;
+    bath->title_span = title_span;
+    build_statement(builder, &bath->base, SAY_BATH, span);
+}

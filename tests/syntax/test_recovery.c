@@ -1,0 +1,226 @@
+/* Mistakes: one bad line gives one diagnostic, at its place, and the next line is read as usual. */
+#include "support/compiling.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* A line that is wrong, in the middle of a formula, is the only one remarked; line 3 of the text. */
+static void one_bad_line_is_one_diagnostic(void **state)
+{
+    (void)state;
+    static const char *const lines[] = {
+        "metol",                              /* no amount */
+        "metol 3",                            /* no unit */
+        "metol g",                            /* no number */
+        "metol (anhydrous 3 g",               /* bracket not closed */
+        "metol ) 3 g",
+        "metol () 3 g",
+        "metol 3 g g",
+        "metol 3 g 4",
+        "metol 3 g extra words",
+        "3 g",
+        "3 g metol",                          /* amount first */
+        "note Rinse the tray",                /* no quotes */
+        "note",
+        "note \"not closed",
+        "kind",
+        "for",
+        "makes",
+        "makes a lot",
+        "keeps in bottle",
+        "keeps 6 months in",
+        "after 1911",
+        "cool to",
+        "cool to hand",
+        "stand",
+        "stand 12",
+        "filter twice",
+        "do stir",
+        "pinch of",
+        "solution A",                         /* a part's heading in old print */
+        "solution",
+        "part",
+        "dilute",
+        "mix",
+        "mix A",
+        "temperature",
+        "temperature hot",
+        "time long",
+        "needs 10 mL",
+        "capacity 12 rolls",
+        "coefficient 1.9",
+        "measures",
+        "measures furlongs",
+        "silence",
+        "silence no-such-id",
+        "silence syntax",                     /* an error cannot be silenced */
+        "metol 3 g from stock",
+        "metol 3 g from 1 %",
+        "metol 3 g of stock",
+        "metol as",
+        "metol 3 g at",
+        "metol 3 g note",
+        "= = =",
+        "@",
+        "*****",
+        "[section]",
+        "{",
+        "\"a text alone\"",
+        "1+3",
+        "-",
+        "metol = 3 g",
+        "metol: 3 g",
+        "metol; 3 g",
+    };
+    int faults = 0;
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        char text[500];
+        snprintf(text, sizeof text,
+                 "formula \"Saltmarsh bath\"\n"
+                 "    kind other\n"
+                 "    %s\n"
+                 "    sodium chloride 5 g\n"
+                 "    potassium bromide 5 gq\n"
+                 "    water to make 1 L\n",
+                 lines[i]);
+        struct compiled compiled = compile(text);
+        /* The slip on line 5 shows that reading went on. */
+        bool good = compiled.status == POTASH_FAULTY && compiled_count(&compiled, NULL) == 2 &&
+                    compiled_find(&compiled, "unit-unknown", 5) != NULL &&
+                    json_number_of(json_array_get(compiled.diagnostics, 0), "line") == 3;
+        if (!good) {
+            struct potash_output output;
+            potash_diagnostics(compiled.potash, POTASH_TEXT, false, &output);
+            print_error("%s\n%.*s\n", lines[i], (int)output.length, output.bytes);
+            faults++;
+        }
+        compiled_free(&compiled);
+    }
+    assert_int_equal(faults, 0);
+}
+
+static void all_mistakes_are_said_in_one_run(void **state)
+{
+    (void)state;
+    expect_list("formula \"Saltmarsh bath\"\n"
+                "    kind devloper\n"
+                "    metol 1,5 g\n"
+                "    sodium chloride 5 gr\n"
+                "    potasium bromyde 5 g\n"
+                "    sodium sulfite (decahydrate) 5 g\n"
+                "    hydroquinone 5 mL\n"
+                "    water to make 1 L\n"
+                "    use for paper\n"
+                "        dilute 1:3\n",
+                "syntax:2 decimal-comma:3 unit-ambiguous:4 material-unknown:5 form-unknown:6 unit-mismatch:7 "
+                "ratio-with-colon:10");
+}
+
+static void the_place_is_where_the_mistake_is(void **state)
+{
+    (void)state;
+    expect_one("formula \"Saltmarsh bath\"\nkind other\n\tpotasium bromyde 5 g\nwater to make 1 L\n", "material-unknown", 3, 2);
+    expect_one("formula \"Saltmarsh bath\"\r\nkind other\r\npotassium bromide 5 gramz\r\nwater to make 1 L\r\n",
+               "unit-unknown", 3, 21);
+    /* Columns count characters, not bytes; a byte order mark counts as none of the line's. */
+    expect_one("\xEF\xBB\xBF" "metol 3 g\n", "syntax", 1, 1);
+    expect_one("\xEF\xBB\xBF" "formula \"x\" y\nkind other\nwater to make 1 L\n", "syntax", 1, 13);
+    expect_one("formula \"Saltmarsh bath\"\nkind other\nsodium sulphite (wasserfreié ½ é) 5 g\nwater to make 1 L\n", "syntax",
+               3, 0);
+    expect_one("formula \"Saltmarsh bath\"\nkind other\nnote \"é½°\" x\nwater to make 1 L\n", "syntax", 3, 12);
+}
+
+static void a_line_that_stops_short_is_pointed_at_its_end(void **state)
+{
+    (void)state;
+    expect_one("formula \"Saltmarsh bath\"\nkind other\n    metol\nwater to make 1 L\n", "syntax", 3, 10);
+    expect_one("formula \"Saltmarsh bath\"\nkind other\nwater to make 1 L\nuse for film\ndilute", "syntax", 5, 7);
+}
+
+static void without_a_heading_it_is_said_once(void **state)
+{
+    (void)state;
+    expect_one("metol 3 g\nsodium sulfite 30 g\nwater to make 1 L\n", "syntax", 1, 1);
+    expect_list("metol 3 g\nformula \"Saltmarsh bath\"\nkind other\nwater to make 1 L\n", "syntax:1");
+    expect_one("hello world\nthis is no formula at all\n\n\nreally 5\n", "syntax", 1, 0);
+}
+
+static void a_broken_heading_still_heads(void **state)
+{
+    (void)state;
+    expect_one("formula Saltmarsh bath\n    kind other\n    sodium chloride 5 g\n    water to make 1 L\n", "syntax", 1, 0);
+    expect_one("formula\n    kind other\n    sodium chloride 5 g\n    water to make 1 L\n", "syntax", 1, 0);
+    expect_one("formula \"Saltmarsh bath\n    kind other\n    sodium chloride 5 g\n    water to make 1 L\n", "syntax", 1, 9);
+    expect_one("material\n    form anhydrous NaCl\nformula \"x\"\nkind other\nwater to make 1 L\n", "syntax", 1, 0);
+    expect_one("stock\n    keeps 1 year\nformula \"x\"\nkind other\nwater to make 1 L\n", "syntax", 1, 0);
+}
+
+static void an_unclosed_quote_ends_with_its_line(void **state)
+{
+    (void)state;
+    const char *text = "formula \"Saltmarsh bath\"\nkind other\nnote \"left open\nsodium chloride 5 g\nwater to make 1 L\n";
+    expect_one(text, "syntax", 3, 6);
+    struct compiled compiled = compile(text);
+    const json_t *fix = json_array_get(json_object_get(compiled_find(&compiled, "syntax", 3), "fixes"), 0);
+    assert_non_null(fix);
+    assert_string_equal(json_text_of(fix, "text"), "\"");
+    assert_int_equal(json_number_of(fix, "column"), 16);
+    compiled_free(&compiled);
+    expect_one("formula \"Saltmarsh bath\"\nkind other\nwater to make 1 L\nnote \"at the very end", "syntax", 4, 6);
+}
+
+static void unknown_files_do_not_pile_up_messages(void **state)
+{
+    (void)state;
+    /* A line in a language of another kind is one diagnostic a line, however many signs it holds. */
+    expect_list("formula \"Saltmarsh bath\"\nkind other\nint main(void) { return 0; } // (((\nwater to make 1 L\n", "syntax:3");
+    expect_list("formula \"Saltmarsh bath\"\nkind other\n<html><body>&nbsp;</body></html>\nwater to make 1 L\n", "syntax:3");
+}
+
+static void text_that_is_not_utf8_is_said_once_a_line(void **state)
+{
+    (void)state;
+    const char text[] = "formula \"Saltmarsh bath\"\nkind other\nnote \"20 \xB0" "C and \xB0" "F\"\nsodium chl\0ride 5 g\n"
+                        "water to make 1 L\n";
+    struct compiled compiled = compile_with(NULL, text, sizeof text - 1);
+    assert_int_equal(compiled.status, POTASH_FAULTY);
+    assert_int_equal(compiled_count(&compiled, NULL), 2);
+    const json_t *first = compiled_find(&compiled, "text-encoding", 3);
+    assert_non_null(first);
+    assert_int_equal(json_number_of(first, "column"), 10);
+    const json_t *second = compiled_find(&compiled, "text-encoding", 4);
+    assert_non_null(second);
+    assert_int_equal(json_number_of(second, "column"), 11);
+    compiled_free(&compiled);
+}
+
+/* The fix of an amount that stands first turns the line round; what it gives compiles. */
+static void the_fix_for_an_amount_first_compiles(void **state)
+{
+    (void)state;
+    struct compiled compiled = compile("formula \"Saltmarsh bath\"\nkind other\n25 g sodium chloride\nwater to make 1 L\n");
+    const json_t *fix = json_array_get(json_object_get(compiled_find(&compiled, "syntax", 3), "fixes"), 0);
+    assert_non_null(fix);
+    assert_string_equal(json_text_of(fix, "text"), "sodium chloride 25 g");
+    char *text = formula_with(json_text_of(fix, "text"));
+    expect_clean(text);
+    free(text);
+    compiled_free(&compiled);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(one_bad_line_is_one_diagnostic),
+        cmocka_unit_test(all_mistakes_are_said_in_one_run),
+        cmocka_unit_test(the_place_is_where_the_mistake_is),
+        cmocka_unit_test(a_line_that_stops_short_is_pointed_at_its_end),
+        cmocka_unit_test(without_a_heading_it_is_said_once),
+        cmocka_unit_test(a_broken_heading_still_heads),
+        cmocka_unit_test(an_unclosed_quote_ends_with_its_line),
+        cmocka_unit_test(unknown_files_do_not_pile_up_messages),
+        cmocka_unit_test(text_that_is_not_utf8_is_said_once_a_line),
+        cmocka_unit_test(the_fix_for_an_amount_first_compiles),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
