@@ -85,10 +85,27 @@ enum potash_status potash_show(struct potash *potash, enum potash_format format,
 
 /* ---- why ---- */
 
-static void explain(struct buffer *out, const struct diagnostic_entry *entry)
+/* Running text in lines that fit; all of it is ASCII, so that bytes are columns. */
+static void put_paragraph(struct buffer *out, const char *text, size_t columns)
 {
-    buffer_format(out, "%s (%s)\n%s\n\n%s\n\nThis gives it:\n\n", entry->name,
-                  entry->severity == SEVERITY_ERROR ? "error" : "warning", entry->summary, entry->why);
+    size_t column = 0;
+    for (const char *word = text; *word != '\0';) {
+        size_t length = strcspn(word, " ");
+        bool fits = column == 0 || column + 1 + length <= columns;
+        buffer_string(out, column == 0 ? "" : fits ? " " : "\n");
+        column = fits && column > 0 ? column + 1 + length : length;
+        buffer_add(out, word, length);
+        word += length + strspn(word + length, " ");
+    }
+    buffer_character(out, '\n');
+}
+
+static void explain(struct buffer *out, const struct diagnostic_entry *entry, size_t columns)
+{
+    buffer_format(out, "%s (%s)\n%s\n\n", entry->name, entry->severity == SEVERITY_ERROR ? "error" : "warning",
+                  entry->summary);
+    put_paragraph(out, entry->why, columns);
+    buffer_string(out, "\nThis gives it:\n\n");
     const char *examples[] = {entry->wrong, entry->right};
     for (int i = 0; i < 2; i++) {
         for (const char *at = examples[i]; *at != '\0';) {
@@ -163,7 +180,7 @@ enum potash_status potash_why(struct potash *potash, const char *id, enum potash
     if (id == NULL) {
         list_ids(&out);
     } else {
-        explain(&out, &diagnostic_registry[found]);
+        explain(&out, &diagnostic_registry[found], potash->options.columns == 0 ? 80 : potash->options.columns);
     }
     return put_buffer(&out, output);
 }

@@ -370,8 +370,9 @@ static bool in_range(struct checker *checker, struct step *step, const struct re
                                           : "a range that ends below its beginning";
     struct diagnostic *diagnostic = check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, step->amount_span, "this is %s", what);
     diagnostics_help(checker->diagnostics, diagnostic,
-                     reading->low <= 0 ? "leave the line out, or write how much is meant"
-                                       : "check the figure and its unit");
+                     reading->low < 0    ? "write how much is meant; a dash before a figure is read as a minus"
+                     : reading->low == 0 ? "leave the line out, or write how much is meant"
+                                         : "check the figure and its unit");
     return false;
 }
 
@@ -432,7 +433,7 @@ static void say_about_amount(struct checker *checker, struct step *step, const s
     if (step->approximate) {
         struct text written = source_text(checker->formulary->sources, quantity_span(statement->amount));
         struct diagnostic *diagnostic =
-            check_say(checker, DIAG_DROP_APPROXIMATE, step->amount_span, "%.*s is only about %.3g mL",
+            check_say(checker, DIAG_DROP_APPROXIMATE, step->amount_span, "\"%.*s\" is only about %.3g mL",
                       TEXT_ARGUMENTS(written), step->volume);
         diagnostics_help(checker->diagnostics, diagnostic, "20 drops are taken as 1 mL; measure it where it matters");
     }
@@ -456,6 +457,7 @@ void check_addition(struct checker *checker, const struct addition_statement *st
     const struct form *form;
     double temperature = NAN;
     if (!check_material(checker, statement->material, &material, &form, &temperature)) {
+        checker->line_lost = true;
         return;
     }
     bool pinch = statement->base.kind == SAY_PINCH;
@@ -470,6 +472,7 @@ void check_addition(struct checker *checker, const struct addition_statement *st
         return;
     }
     if (!take_amount(checker, step, statement->amount, form)) {
+        checker->line_lost = checker->line_lost || material->is_water || material->liquid;
         step->how = ADD_AS_NEEDED; /* counts as nothing; the formula is faulty anyway */
         step->mass = step->volume = NAN;
         return;

@@ -25,6 +25,7 @@ struct checker {
     const struct statement *makes;      /* `makes`, or NULL */
     double makes_volume;                /* mL, g; NAN when not said */
     double makes_mass;
+    bool line_lost;                     /* a line that may have been the water could not be read */
     bool told_of_measures;              /* one missing `measures` is one mistake */
 };
 

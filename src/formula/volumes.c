@@ -80,10 +80,49 @@ static void say_too_much(struct checker *checker, const struct volumes *volumes)
                      volumes->largest->volume);
 }
 
+/* A line that could not be read may have been the water; then that mistake is the one to mend. */
+static bool line_was_lost(const struct checker *checker)
+{
+    const struct declaration *declaration = checker->formula->declaration;
+    const struct diagnostics *diagnostics = checker->diagnostics;
+    for (size_t i = 0; i < diagnostics->count; i++) {
+        struct span span = diagnostics->items[i]->span;
+        if (diagnostics->items[i]->id == DIAG_SYNTAX && span.begin >= declaration->span.begin &&
+            span.begin < declaration_end(declaration)) {
+            return true;
+        }
+    }
+    return checker->line_lost;
+}
+
+/* The water can make up only once. */
+static void check_made_up_twice(struct checker *checker, const struct part *part)
+{
+    const struct step *first = NULL;
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (!step_is_addition(step) || step->how != ADD_TO_MAKE) {
+            continue;
+        }
+        if (first == NULL) {
+            first = step;
+            continue;
+        }
+        bool agree = fabs(step->volume - first->volume) <= 0.005 * first->volume;
+        struct diagnostic *diagnostic =
+            agree ? check_say(checker, DIAG_ADDED_TWICE, step->span, "the bath is made up to its volume a second time")
+                  : check_say(checker, DIAG_MAKES_DISAGREES, step->amount_span,
+                              "made up to %.6g mL here and to %.6g mL above", step->volume, first->volume);
+        diagnostics_relate(checker->diagnostics, diagnostic, first->amount_span, "the first time is here");
+        diagnostics_help(checker->diagnostics, diagnostic, "leave one of the two out");
+        diagnostics_fix(checker->diagnostics, diagnostic, step->span, "", "leave this line out");
+    }
+}
+
 void check_part_volume(struct checker *checker, struct part *part)
 {
     struct volumes volumes = add_up(part);
     if (volumes.to_make != NULL) {
+        check_made_up_twice(checker, part);
         part->makes = volumes.to_make->volume;
         /* Half a per cent is lost in the rounding of print. */
         if (volumes.liquids > part->makes * 1.005) {
@@ -95,10 +134,8 @@ void check_part_volume(struct checker *checker, struct part *part)
         return;
     }
     if (!volumes.carrier && !volumes.water_open) {
-        /* A faulty line may have been the water. */
-        if ((volumes.additions || part->name != NULL) && isnan(part->makes) && !checker->formula->faulty) {
-            say_no_water(checker, part);
-        } else if (!volumes.additions && !checker->formula->faulty && checker->formula->variant_of == NULL) {
+        if ((volumes.additions || part->name != NULL || checker->formula->variant_of == NULL) && isnan(part->makes) &&
+            !line_was_lost(checker)) {
             say_no_water(checker, part);
         }
         return;

@@ -39,23 +39,24 @@ static bool read_split(struct library *library, struct text name, struct text wo
     return true;
 }
 
+/* A name of the library may state a form as well ("glacial acetic acid", "hypo crystals"), so a known name is split too. */
 static bool read_name(struct library *library, struct text key, struct material_reading *reading)
 {
     reading->material = find_material(library, key);
-    if (reading->material != NULL) {
-        return true;
-    }
     for (size_t i = 0; i < key.length; i++) {
         if (key.at[i] != ' ') {
             continue;
         }
         struct text before = {key.at, i};
         struct text behind = {key.at + i + 1, key.length - i - 1};
-        if (read_split(library, before, behind, reading) || read_split(library, behind, before, reading)) {
+        struct material_reading split = {0};
+        bool read = read_split(library, before, behind, &split) || read_split(library, behind, before, &split);
+        if (read && (reading->material == NULL || (split.material == reading->material && split.form != NULL))) {
+            *reading = split;
             return true;
         }
     }
-    return false;
+    return reading->material != NULL;
 }
 
 const struct material_reading *library_material(struct library *library, struct name *name)

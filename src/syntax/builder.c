@@ -6,11 +6,21 @@
 
 /* ---- declarations and statements ---- */
 
+/* The span of a line ends with its text, not with the line's end. */
+static struct span without_line_end(const struct builder *builder, struct span span)
+{
+    const char *bytes = builder->lexer.start - builder->lexer.base;
+    while (span.end > span.begin && (bytes[span.end - 1] == '\n' || bytes[span.end - 1] == '\r')) {
+        span.end--;
+    }
+    return span;
+}
+
 static struct declaration *open_declaration(struct builder *builder, enum declaration_kind kind, struct span span)
 {
     struct declaration *declaration = ARENA_NEW(builder->arena, struct declaration);
     declaration->kind = kind;
-    declaration->span = span;
+    declaration->span = without_line_end(builder, span);
     declaration->file = builder->file->source;
     declaration->number = NAN;
     if (builder->file->last == NULL) {
@@ -27,13 +37,7 @@ void build_statement(struct builder *builder, struct statement *statement, enum 
 {
     struct declaration *open = builder->open;
     statement->kind = kind;
-    /* The span of a line ends with its text, not with the line's end. */
-    struct span last = span;
-    const char *bytes = builder->lexer.start - builder->lexer.base;
-    while (last.end > last.begin && (bytes[last.end - 1] == '\n' || bytes[last.end - 1] == '\r')) {
-        last.end--;
-    }
-    statement->span = last;
+    statement->span = without_line_end(builder, span);
     if (open->last == NULL) {
         open->statements = statement;
     } else {

@@ -9,7 +9,8 @@
 static bool headless(struct builder *builder, int token, struct span span)
 {
     (void)token;
-    if (builder->open != NULL) {
+    bool in_heading = builder->lexer.before == T_FORMULA || builder->lexer.before == T_VARIANT;
+    if (builder->open != NULL || in_heading) {
         return false;
     }
     /* One missing heading is one mistake, however many lines follow it. */
@@ -92,6 +93,43 @@ static const char *wanted_behind(int token)
     }
 }
 
+/* How a line is mended that was written as books and habits have it; NULL where that cannot be told. */
+static const char *repair(const struct builder *builder, struct text found)
+{
+    int before = builder->lexer.before;
+    bool amount_before = before == T_AMOUNT || before == T_NUMBER;
+    bool degrees = false;
+    for (size_t i = 0; i + 1 < found.length; i++) {
+        degrees = degrees || memcmp(found.at + i, "°", 2) == 0;
+    }
+    char first = found.length == 0 ? '\0' : found.at[0];
+    if (degrees) {
+        return "a temperature stands behind the amount, after `at`: water 750 mL at 45 °C";
+    }
+    if (first == '%' && amount_before) {
+        return "some of a stock solution is written: 10 mL of 10 % stock";
+    }
+    if (first >= '0' && first <= '9' && before == T_AMOUNT) {
+        return "one amount for each line; some of a stock solution is written: 10 mL of 10 % stock";
+    }
+    if (first >= '0' && first <= '9' && !amount_before && before != T_WORDS) {
+        return "an addition starts with the name; the amount follows it: potassium bromide 1.5 g";
+    }
+    switch (first) {
+    case '=':
+    case ':':
+        return amount_before ? "a time of two units is written: 5 min 30 s"
+                             : "no sign stands between a name and what belongs to it";
+    case '[':
+    case '{':
+        return "a form stands in round brackets: sodium sulfite (anhydrous) 30 g";
+    case '(':
+        return amount_before ? "one amount for each line; keep another reading of it in a comment: # or a note \"…\"" : NULL;
+    default:
+        return NULL;
+    }
+}
+
 void builder_syntax_error(struct builder *builder, int token, struct span span, const char *const *expected, int count)
 {
     (void)token;
@@ -122,5 +160,10 @@ void builder_syntax_error(struct builder *builder, int token, struct span span, 
         const char *quote = found.at[0] == '"' ? "" : "\"";
         buffer_format(&message, ", not %s%.*s%s%s", quote, (int)(cut ? LONGEST_FOUND : found.length), found.at, cut ? "…" : "", quote);
     }
-    diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "%s", buffer_finish(&message));
+    struct diagnostic *diagnostic =
+        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "%s", buffer_finish(&message));
+    const char *help = at_line_end ? NULL : repair(builder, found);
+    if (help != NULL) {
+        diagnostics_help(builder->diagnostics, diagnostic, "%s", help);
+    }
 }

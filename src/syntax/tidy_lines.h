@@ -58,6 +58,7 @@ struct tidy_line {
     bool closes_head;                      /* the first addition or step behind a formula's properties */
     size_t indent;
     size_t group;                          /* lines that share their columns; 0: none */
+    bool wide;                             /* its keyword column has a wide gap */
     size_t least;                          /* width of the first column, at least */
     struct tidy_cell cells[TIDY_CELLS];
     size_t cell_count;

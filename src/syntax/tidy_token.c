@@ -53,7 +53,7 @@ static void put_gap(struct text text, size_t from, size_t upto, bool ends, char 
     }
     out[(*length)++] = ' ';
     bool point = upto - from > 1 && text.at[upto - 1] == '.' && !is_leader(text, upto - 2);
-    if (point && !(abbreviation && upto - from == 2)) {
+    if (point) {
         out[(*length)++] = '.';
     }
 }

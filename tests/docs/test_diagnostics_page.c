@@ -2,16 +2,10 @@
 #include "base/arena.h"
 #include "base/buffer.h"
 #include "source/diagnostics.h"
-#include "support/whole_file.h"
+#include "support/accepted.h"
+#include "support/program.h"
 
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
-
-#include <cmocka.h>
 
 #define PAGE_PATH "docs/diagnostics.md"
 
@@ -113,17 +107,7 @@ static void the_page_is_what_the_registry_says(void **state)
     struct buffer page;
     buffer_start(&page, &arena);
     make_page(&page);
-    if (getenv("POTASH_ACCEPT") != NULL) {
-        assert_int_equal(whole_file_write(PAGE_PATH, page.bytes, page.length), 0);
-    }
-    size_t length = 0;
-    char *written = whole_file_read(PAGE_PATH, &length);
-    bool same = written != NULL && length == page.length && memcmp(written, page.bytes, length) == 0;
-    if (!same) {
-        print_error(PAGE_PATH " is not what the registry says; POTASH_ACCEPT=1 writes it anew\n");
-    }
-    assert_true(same);
-    free(written);
+    assert_accepted(PAGE_PATH, page.bytes, page.length);
     arena_release(&arena);
 }
 

@@ -1,0 +1,134 @@
+/* Amounts and materials of a sum: read as those of a formula are, so that the same things are said of them. */
+#include "reckoning/sums.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+
+bool sum_refuse(struct reckoner *reckoner, enum diagnostic_id id, struct span span, const char *help, const char *format, ...)
+{
+    char text[1024];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    struct diagnostics *diagnostics = reckoner->checker.diagnostics;
+    struct diagnostic *diagnostic = diagnostics_add(diagnostics, id, span, "%s", text);
+    if (help != NULL) {
+        diagnostics_help(diagnostics, diagnostic, "%s", help);
+    }
+    return false;
+}
+
+/* A unit that may stand for several, taken as the one that is being tried. */
+static void choose_unclear(struct reckoner *reckoner, struct quantity *quantity)
+{
+    for (struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
+        const struct unit *unit = measure->unit == NULL ? NULL : library_unit(reckoner->library, measure->unit);
+        const struct word *meaning = unit == NULL ? NULL : unit->unclear;
+        for (int i = 0; meaning != NULL && i < reckoner->unclear_choice; i++) {
+            meaning = meaning->next;
+        }
+        if (meaning != NULL) {
+            measure->unit = meaning->name;
+        }
+    }
+}
+
+/* Whether a unit is not a power of ten of the base unit: then answers are given in it too. */
+static void keep_own_unit(struct reckoner *reckoner, const struct quantity *quantity, const struct unit_reading *reading)
+{
+    double power = log10(reading->factor);
+    bool metric = fabs(power - round(power)) < 1e-9;
+    struct own_unit *own = reading->dimension == DIMENSION_MASS     ? &reckoner->own_mass
+                           : reading->dimension == DIMENSION_VOLUME ? &reckoner->own_volume
+                                                                    : NULL;
+    if (own != NULL && !metric && own->factor == 0 && quantity->more == NULL) {
+        own->factor = reading->factor;
+        own->name = arena_format(reckoner->arena, "%.*s", TEXT_ARGUMENTS(quantity->unit->spelling));
+    }
+}
+
+static bool in_range(const struct sum_amount *amount)
+{
+    const double absolute_zero = -273.15; /* °C; SI Brochure, 9th ed. */
+    if (amount->dimension == DIMENSION_TEMPERATURE) {
+        return amount->value >= absolute_zero && amount->high >= absolute_zero && amount->value < 1e6;
+    }
+    return amount->value > 0 && amount->value < 1e12 && amount->high > 0 && amount->high < 1e12;
+}
+
+bool sum_amount(struct reckoner *reckoner, const struct quantity *quantity, bool liquid, struct sum_amount *amount)
+{
+    struct quantity *own = (struct quantity *)quantity; /* the sum's own, made by the parser */
+    if (reckoner->unclear_choice >= 0) {
+        choose_unclear(reckoner, own);
+    }
+    if (own->high != NULL && own->unit == NULL) { /* 68 to 72 °F */
+        own->unit = own->high->unit;
+    }
+    struct reading reading = check_quantity(&reckoner->checker, quantity, liquid);
+    if (!reading.good) {
+        return false;
+    }
+    *amount = (struct sum_amount){reading.low, reading.high, reading.dimension, reading.unit, quantity};
+    if (!in_range(amount)) {
+        return sum_refuse(reckoner, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, NULL,
+                          amount->dimension == DIMENSION_TEMPERATURE ? "there is no such temperature"
+                                                                     : "an amount must be more than nothing, and not absurd");
+    }
+    struct unit_reading unit = library_read_unit(reading.unit, reckoner->formula.measures, liquid);
+    keep_own_unit(reckoner, quantity, &unit);
+    if (reading.approximate) {
+        answer_note(reckoner, "a %.*s is taken as %.4g mL, which is approximate", TEXT_ARGUMENTS(reading.unit->name),
+                    reading.unit->factor);
+    }
+    return true;
+}
+
+bool sum_volume(struct reckoner *reckoner, const struct quantity *quantity, bool mass_too, struct sum_amount *amount)
+{
+    if (!sum_amount(reckoner, quantity, true, amount)) {
+        return false;
+    }
+    if (amount->dimension == DIMENSION_VOLUME || (mass_too && amount->dimension == DIMENSION_MASS)) {
+        return true;
+    }
+    return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, quantity->span, "write it as in: 300 mL",
+                      "a %s is expected here, and this is a %s", dimension_names[DIMENSION_VOLUME],
+                      dimension_names[amount->dimension]);
+}
+
+/* Whether another form of the material would weigh otherwise. */
+static bool forms_differ(const struct material *material)
+{
+    for (size_t i = 0; i < material->form_count; i++) {
+        const struct form *form = &material->forms[i];
+        double equivalent = form_equivalent(material->usual, form, 1);
+        if (!isnan(form->density) || fabs(equivalent - 1) > 1e-9) {
+            return material->form_count > 1;
+        }
+    }
+    return false;
+}
+
+void sum_note_assumed(struct reckoner *reckoner, const struct material *material)
+{
+    if (forms_differ(material)) {
+        answer_note(reckoner, "the form of %.*s is not stated; %.*s is assumed", TEXT_ARGUMENTS(material->name),
+                    TEXT_ARGUMENTS(material->usual->label));
+    }
+}
+
+bool sum_material(struct reckoner *reckoner, const struct material_words *words, const struct material **material,
+                  const struct form **form)
+{
+    double temperature = NAN;
+    if (!check_material(&reckoner->checker, words, material, form, &temperature)) {
+        return false;
+    }
+    if (*form == NULL) {
+        *form = (*material)->usual;
+        sum_note_assumed(reckoner, *material);
+    }
+    return true;
+}

@@ -1,0 +1,10 @@
+/* Files of the repository that are made by a test: compared, or written anew when POTASH_ACCEPT is set. */
+#ifndef POTASH_TESTS_ACCEPTED_H
+#define POTASH_TESTS_ACCEPTED_H
+
+#include <stddef.h>
+
+/* Fails unless the file holds these bytes; with POTASH_ACCEPT=1 it is written instead. */
+void assert_accepted(const char *path, const char *bytes, size_t length);
+
+#endif
