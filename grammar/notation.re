@@ -23,7 +23,7 @@
     locant    = [0-9]+ ("," [0-9]+)* "-" letter (inner | "," [0-9] | "." letter)*;
     decimal   = [0-9]+ ("." [0-9]+)? | "." [0-9]+;
     vulgar    = [\u00BC-\u00BE\u2150-\u215E];
-    fraction  = ([0-9]+ (blank+ | "-"))? [0-9]+ "/" [0-9]+ | [0-9]* blank? vulgar;
+    fraction  = ([0-9]+ (blank+ | "-"))? [0-9]+ "/" [0-9]+ | ([0-9]+ blank?)? vulgar;
     comma     = [0-9]+ "," [0-9]+ ("." [0-9]+)?;
     times     = [xX] | "\u00D7";
     length    = 'inches' | 'inch' | 'ins' | 'in' | 'cm' | 'mm';

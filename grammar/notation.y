@@ -99,7 +99,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <word> word words listed use_name dimension
 %type <quantity> quantity counted sum measure
 %type <strength> strength
-%type <form> form form_inner form_other
+%type <form> form form_inner form_other figures
 %type <forms> form_others
 %type <material> material formed place
 %type <amount> amount plain_amount
@@ -203,8 +203,20 @@ addition_line:
     material amount tails NEWLINE               { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
   | formed COMMA amount tails NEWLINE           { build_addition(builder, SAY_ADDITION, $1, $3, $4, @$); }
   | WORDS COMMA amount tails NEWLINE            { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $3, $4, @$); }
+  | material figures amount tails NEWLINE       { build_addition(builder, SAY_ADDITION, build_figures_form(builder, $1, $2), $3, $4, @$); }
+  | WORDS COMMA figures amount tails NEWLINE    { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, $3), $4, $5, @$); }
+  | WORDS COMMA figures COMMA amount tails NEWLINE
+                                                { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, $3), $5, $6, @$); }
+  | material NUMBER sum tails NEWLINE           { build_gravity_addition(builder, $1, $2, @2, $3, $4, @$); }
+  | WORDS COMMA NUMBER sum tails NEWLINE        { build_gravity_addition(builder, build_material(builder, $1, @1, NULL), $3, @3, $4, $5, @$); }
+  | material strength STOCK quantity tails NEWLINE
+                                                { build_addition(builder, SAY_ADDITION, $1, build_amount(builder, AMOUNT_OF_STOCK, $4, $2, @4), $5, @$); }
+  | WORDS COMMA strength STOCK quantity tails NEWLINE
+                                                { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
+                                                                 build_amount(builder, AMOUNT_OF_STOCK, $5, $3, @5), $6, @$); }
   | material AS_NEEDED tails NEWLINE            { build_addition(builder, SAY_ADDITION, $1, build_as_needed(builder, @2), $3, @$); }
-  | AMOUNT NEWLINE                              { build_amount_first(builder, $1.unit, @1); }
+  | AMOUNT NEWLINE                              { build_amount_first(builder, $1.unit, @1, @1); }
+  | AMOUNT OPEN form CLOSE NEWLINE              { build_amount_first(builder, $1.unit, @1, span_join(@1, @4)); }
   | PINCH_OF place tails NEWLINE                { build_addition(builder, SAY_PINCH, $2, NULL, $3, @$); }
   | SOLUTION WORDS quantity tails NEWLINE       { build_solution(builder, $2, NAN, (struct text){0}, @2, $3, $4, @$); }
   | SOLUTION NUMBER quantity tails NEWLINE      { build_solution(builder, NULL, $2, (struct text){0}, @2, $3, $4, @$); }
@@ -223,6 +235,11 @@ step_line:
   | STAND quantity NEWLINE                      { build_figures(builder, SAY_STAND, $2, NULL, NULL, @$); }
   | FILTER NEWLINE                              { build_words(builder, SAY_FILTER, NULL, @$); }
   | DO STRING NEWLINE                           { build_text(builder, SAY_DO, $2, @2, NULL, @$); }
+  ;
+
+/* A strength without its brackets, as books print it: "acetic acid 28 %", "formalin, 40 %". */
+figures:
+    NUMBER PERCENT                              { $$ = build_form(builder, NULL, $1, true); $$->span = @$; }
   ;
 
 /* A material: `NAME`, `NAME (FORM)`, or as books print it, `NAME, FORM`. */

@@ -24,6 +24,7 @@ struct potash_options {
     const char *use_for;          /* the one use that sheets show, such as "film", or NULL for all */
     const char *working;          /* working solution wanted, such as "300 mL", or NULL for usual sizes */
     bool allow_reads;             /* `read` may leave the folder of the file that was named */
+    bool no_reads;                /* `read` is not followed, to lay a file out by itself */
     const char *const *silence;   /* ids of warnings turned off; ends with NULL; may be NULL */
     bool strict;                  /* warnings count as errors */
     double balance;               /* g that the scale shows; 0 for 0.01 g */
@@ -82,6 +83,18 @@ enum potash_status potash_materials(struct potash *potash, const char *name, enu
 /* A diagnostic explained; all of them when `id` is NULL. */
 enum potash_status potash_why(struct potash *potash, const char *id, enum potash_format format,
                               struct potash_output *output);
+
+/* The files that were named, or found below a folder that was named, from 0 on; NULL behind the last. */
+const char *potash_file_name(const struct potash *potash, size_t index);
+
+/* Such a file's text in canonical layout; *tidy tells whether it stands so already.  Needs no potash_check.  POTASH_FAULTY
+ * when the file has errors of syntax or encoding, which potash_diagnostics then gives. */
+enum potash_status potash_tidy(struct potash *potash, size_t index, bool *tidy, struct potash_output *output);
+
+/* One bench sum, such as "1+29 for 300 mL", with its working.  POTASH_UNUSABLE when it cannot be reckoned:
+ * potash_diagnostics then gives the reasons, with the place in the sum. */
+enum potash_status potash_reckon(struct potash *potash, const char *text, enum potash_format format,
+                                 struct potash_output *output);
 
 const char *potash_version(void);
 

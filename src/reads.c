@@ -98,6 +98,9 @@ static enum potash_status read_one(struct potash *potash, const char *from, cons
 enum potash_status session_follow_reads(struct potash *potash, const struct syntax_file *file)
 {
     enum potash_status status = POTASH_GOOD;
+    if (potash->options.no_reads) {
+        return status;
+    }
     for (const struct declaration *declaration = file->declarations; declaration != NULL && status == POTASH_GOOD;
          declaration = declaration->next) {
         if (declaration->kind == DECLARE_READ) {

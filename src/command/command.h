@@ -14,6 +14,8 @@ struct command_line {
     size_t silence_count;
     enum potash_format format;
     bool format_given;
+    bool in_place;               /* tidy: change the files */
+    bool verify;                 /* tidy: only list those that are not tidy */
     const char *output;          /* -o FILE, or NULL for standard output */
     bool help;
     bool version;
@@ -40,6 +42,9 @@ struct potash *command_open(const struct command_line *line, int *status);
 /* Writes a report to FILE in one step, or to standard output.  The exit status. */
 int command_write(const struct command_line *line, const struct potash_output *output);
 
+/* Writes beside the file and puts the new one in its place, so that there is never half of it.  The exit status. */
+int command_replace_file(const char *path, const struct potash_output *output);
+
 /* Prints why a call failed; the exit status for it. */
 int command_failed(const struct potash *potash, enum potash_status status);
 
@@ -49,6 +54,8 @@ int command_check(const struct command_line *line);
 int command_sheet(const struct command_line *line);
 int command_show(const struct command_line *line);
 int command_materials(const struct command_line *line);
+int command_reckon(const struct command_line *line);
+int command_tidy(const struct command_line *line);
 int command_why(const struct command_line *line);
 
 #endif

@@ -139,6 +139,12 @@ static bool take_option(struct command_line *line, struct words *words, const ch
     if (option_is(word, "--allow-reads", &equals)) {
         return line->options.allow_reads = true;
     }
+    if (option_is(word, "--in-place", &equals)) {
+        return line->in_place = true;
+    }
+    if (option_is(word, "--verify", &equals)) {
+        return line->verify = true;
+    }
     if (option_is(word, "--library", &equals)) {
         return (line->options.library = take_value(words, "--library", equals)) != NULL;
     }

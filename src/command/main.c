@@ -8,7 +8,9 @@ const struct verb verbs[] = {
     {"check", "PATH…", "what is wrong with formulas, with line and repair", command_check},
     {"sheet", "PATH…", "the mixing sheet", command_sheet},
     {"show", "PATH…", "the checked form, for programs", command_show},
+    {"tidy", "PATH…", "the file in canonical layout", command_tidy},
     {"materials", "[NAME]", "what the library knows", command_materials},
+    {"reckon", "SUM", "one bench sum: \"1+29 for 300 mL\", \"125 °F in °C\"", command_reckon},
     {"why", "[ID]", "a diagnostic explained, with an example and the repair", command_why},
 };
 const size_t verb_count = sizeof verbs / sizeof *verbs;
@@ -32,6 +34,8 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --working 300 mL working solution wanted for the tank or tray\n"
           "  --as FORMAT      text, json (check: also sarif)\n"
           "  -o FILE          write there, in one step, only if all is good\n"
+          "  --in-place       tidy: change the files themselves\n"
+          "  --verify         tidy: only list the files that are not tidy\n"
           "  --strict         warnings count as errors\n"
           "  --silence ID     turn a warning off (may repeat)\n"
           "  --balance 0.1 g  what your scale can show (0.01 g is assumed)\n"

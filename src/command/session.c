@@ -82,8 +82,7 @@ static bool write_all(int descriptor, const char *bytes, size_t length)
     return true;
 }
 
-/* Writes beside the file and puts the new one in its place, so that there is never half of it. */
-static int replace_file(const char *path, const struct potash_output *output)
+int command_replace_file(const char *path, const struct potash_output *output)
 {
     size_t size = strlen(path) + sizeof ".XXXXXX";
     char *beside = malloc(size);
@@ -118,7 +117,7 @@ static int replace_file(const char *path, const struct potash_output *output)
 int command_write(const struct command_line *line, const struct potash_output *output)
 {
     if (line->output != NULL && strcmp(line->output, "-") != 0) {
-        return replace_file(line->output, output);
+        return command_replace_file(line->output, output);
     }
     if (fwrite(output->bytes, 1, output->length, stdout) != output->length) {
         return cannot_write("standard output");

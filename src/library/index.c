@@ -104,6 +104,9 @@ static struct library_entry *index_heading(struct library *library, struct text 
     if (starts_with(line, "element")) {
         return library_declare(library, DECLARE_ELEMENT, first_word(behind(line, 7)));
     }
+    if (starts_with(line, "rule")) {
+        return library_declare(library, DECLARE_RULE, names_fold(library->arena, until(behind(line, 4), no_ends)));
+    }
     if (starts_with(line, "phrase")) {
         return library_declare(library, DECLARE_PHRASE, first_word(behind(line, 6)));
     }

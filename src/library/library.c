@@ -24,6 +24,8 @@ struct library_entry **library_table(struct library *library, enum declaration_k
         return &library->elements;
     case DECLARE_PHRASE:
         return &library->phrases;
+    case DECLARE_RULE:
+        return &library->rules;
     default:
         return NULL;
     }
@@ -195,6 +197,23 @@ struct text library_phrase(struct library *library, struct text code)
     struct library_entry *entry = library_find(library, DECLARE_PHRASE, code);
     const struct declaration *declaration = entry == NULL ? NULL : library_declaration(library, entry->main);
     return declaration == NULL ? (struct text){0} : declaration->title;
+}
+
+const struct library_entry *library_material_entry(struct library *library, struct text folded)
+{
+    const struct library_entry *entry = library_find(library, DECLARE_MATERIAL, folded);
+    return entry == NULL ? NULL : entry->main;
+}
+
+void library_each_rule(struct library *library, void (*visit)(void *context, const struct declaration *declaration),
+                       void *context)
+{
+    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
+        const struct declaration *declaration = entry->kind == DECLARE_RULE ? library_declaration(library, entry) : NULL;
+        if (declaration != NULL) {
+            visit(context, declaration);
+        }
+    }
 }
 
 void library_each_material(struct library *library, void (*visit)(void *context, const struct material *material),

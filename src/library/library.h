@@ -83,6 +83,13 @@ struct typical_range {
     struct text source;
 };
 
+/* Room for a later floor to keep what it has worked out about a material. */
+struct material_marks {
+    const void *subjects;      /* practice: the subjects of rules that it answers to */
+};
+
+struct library_entry;
+
 struct material {
     struct text name;          /* library name */
     struct text *also;
@@ -94,6 +101,8 @@ struct material {
     const struct form *usual;
     bool liquid;               /* its forms have a density and are measured by volume */
     bool is_water;
+    const struct library_entry *entry; /* where the library keeps it; its identity */
+    struct material_marks *marks;      /* what a later floor notes about it; never NULL */
     struct solubility *solubilities;
     size_t solubility_count;
     struct typical_range *typical;
@@ -109,8 +118,6 @@ struct material_reading {
 
 /* ---- the library ---- */
 
-struct library_entry;
-
 struct library {
     struct arena *arena;
     struct names *names;
@@ -120,6 +127,7 @@ struct library {
     struct library_entry *units;
     struct library_entry *elements;
     struct library_entry *phrases;
+    struct library_entry *rules;
     struct library_entry *declared;    /* every declaration once, in order; chained by `next` */
     struct library_entry *last;
     size_t near_searches;              /* searches for near misses so far */
@@ -155,6 +163,13 @@ struct text library_phrase(struct library *library, struct text code);
  * *moles says how much.  NAN when they share none, or a formula is unknown. */
 double library_equivalent(const struct material *from, const struct form *from_form, const struct material *to,
                           const struct form *to_form, double grams, struct text *ion, double *moles);
+
+/* The entry of a material by its folded name or another of its names, without reading its declaration; NULL when unknown. */
+const struct library_entry *library_material_entry(struct library *library, struct text folded);
+
+/* Calls `visit` with the declaration of each rule of practice, in the order of the files. */
+void library_each_rule(struct library *library, void (*visit)(void *context, const struct declaration *declaration),
+                       void *context);
 
 /* Calls `visit` for each material, in the order of the files. */
 void library_each_material(struct library *library, void (*visit)(void *context, const struct material *material),

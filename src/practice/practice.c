@@ -1,5 +1,5 @@
 /* The table of checks, and the checks that need no rule. */
-#include "practice/practice.h"
+#include "practice/rules.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -14,11 +14,8 @@ static struct diagnostics *diagnostics_of(const struct practice *practice)
     return practice->formulary->diagnostics;
 }
 
-static struct diagnostic *say(const struct practice *practice, const struct formula *formula, enum diagnostic_id id,
-                              struct span span, const char *format, ...) __attribute__((format(printf, 5, 6)));
-
-static struct diagnostic *say(const struct practice *practice, const struct formula *formula, enum diagnostic_id id,
-                              struct span span, const char *format, ...)
+struct diagnostic *practice_say(const struct practice *practice, const struct formula *formula, enum diagnostic_id id,
+                                struct span span, const char *format, ...)
 {
     if (formula->silenced[id] || (formula->declaration != NULL && !formula_owns(formula, span))) {
         return NULL;
@@ -46,7 +43,7 @@ static void check_added_twice(const struct practice *practice, struct formula *f
             if (!same) {
                 continue;
             }
-            struct diagnostic *diagnostic = say(practice, formula, DIAG_ADDED_TWICE, step->span,
+            struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_ADDED_TWICE, step->span,
                                                 "%.*s is added a second time", TEXT_ARGUMENTS(step->material->name));
             diagnostics_relate(diagnostics_of(practice), diagnostic, before->span, "the first time is here");
             diagnostics_help(diagnostics_of(practice), diagnostic,
@@ -98,7 +95,7 @@ static void say_unusual(const struct practice *practice, const struct formula *f
                         double value, const struct bounds *bounds, const char *where)
 {
     const char *unit = bounds->by_volume ? "mL" : "g";
-    struct diagnostic *diagnostic = say(practice, formula, DIAG_AMOUNT_UNUSUAL, step->amount_span,
+    struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, step->amount_span,
                                         "%.3g %s of %.*s in a litre of %.*s%s is %s than usual", value, unit,
                                         TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(formula->kind), where,
                                         value > bounds->high ? "more" : "less");
@@ -175,7 +172,7 @@ static void say_too_strong(const struct practice *practice, const struct formula
                            const struct material *material, double limit)
 {
     struct diagnostic *diagnostic =
-        say(practice, formula, DIAG_STOCK_TOO_STRONG, span, "%.*s does not dissolve to that strength in water at 20 °C",
+        practice_say(practice, formula, DIAG_STOCK_TOO_STRONG, span, "%.*s does not dissolve to that strength in water at 20 °C",
             TEXT_ARGUMENTS(material->name));
     diagnostics_help(diagnostics_of(practice), diagnostic, "about %.3g %% is the most; use a weaker stock or another solvent",
                      limit);
@@ -231,7 +228,7 @@ static void say_temperature(const struct practice *practice, const struct formul
                             const char *what, double low, double high)
 {
     struct diagnostic *diagnostic =
-        say(practice, formula, DIAG_TEMPERATURE_UNUSUAL, span, "%.3g °C is an unusual temperature for %s", celsius, what);
+        practice_say(practice, formula, DIAG_TEMPERATURE_UNUSUAL, span, "%.3g °C is an unusual temperature for %s", celsius, what);
     diagnostics_help(diagnostics_of(practice), diagnostic, "usual are %.3g to %.3g °C; is it in °F?", low, high);
     struct text written = source_text(practice->formulary->sources, span);
     if (written.length > 0 && (written.at[written.length - 1] == 'C' || written.at[written.length - 1] == 'c')) {
@@ -291,7 +288,7 @@ static void check_small_weights(const struct practice *practice, struct formula 
             continue;
         }
         struct diagnostic *diagnostic =
-            say(practice, formula, DIAG_TOO_SMALL_TO_WEIGH, step->amount_span,
+            practice_say(practice, formula, DIAG_TOO_SMALL_TO_WEIGH, step->amount_span,
                 "%.3g g cannot be weighed well: a scale that shows %.3g g is off by up to %.2g %%", grams,
                 practice->balance, error * 100);
         double most = strongest(step->material, step->form, PERCENT_PLAIN);
@@ -321,6 +318,9 @@ static const struct practice_check checks[] = {
 void practice_run(const struct practice *practice)
 {
     check_declared_stocks(practice);
+    struct library *library = practice->formulary->library;
+    struct rules *rules = ARENA_NEW(library->arena, struct rules);
+    rules_start(rules, library);
     for (struct formula *formula = practice->formulary->formulas; formula != NULL; formula = formula->next) {
         if (formula->parts == NULL) {
             continue;
@@ -329,6 +329,9 @@ void practice_run(const struct practice *practice)
             if (!checks[i].needs_sound || !formula->faulty) {
                 checks[i].run(practice, formula);
             }
+        }
+        if (!formula->faulty) {
+            rules_run(rules, practice, formula);
         }
     }
 }

@@ -18,6 +18,10 @@ struct practice_check {
     void (*run)(const struct practice *practice, struct formula *formula);
 };
 
+/* Adds a diagnostic about a formula unless it, or the run, silences it; NULL then. */
+struct diagnostic *practice_say(const struct practice *practice, const struct formula *formula, enum diagnostic_id id,
+                                struct span span, const char *format, ...) __attribute__((format(printf, 5, 6)));
+
 /* Runs every check on every formula and stock. */
 void practice_run(const struct practice *practice);
 

@@ -239,8 +239,6 @@ bool sum_count(struct reckoner *reckoner, const struct sum *sum)
     double left = amount.value - whole * each.value;
     bool none_left = left < 1e-9 * amount.value;
     bool measured = amount.dimension == DIMENSION_VOLUME || amount.dimension == DIMENSION_MASS;
-    const char *a = source_text(reckoner->library->sources, sum->amount->span).at;
-    (void)a;
     struct text first = source_text(reckoner->library->sources, sum->amount->span);
     struct text second = source_text(reckoner->library->sources, sum->per->span);
     struct answer *answer = reckoner->answer;

@@ -385,12 +385,11 @@ static bool dilution(struct reckoner *reckoner, struct sum *sum)
 static bool either(struct reckoner *reckoner, struct sum *sum)
 {
     sum->kind = SUM_EITHER;
-    for (int i = 0; i < 2; i++) {
-        const struct sum_token *token = take(reckoner);
-        add_share(reckoner, sum, NULL, token->value.number, token->span);
-        take(reckoner);
-        reckoner->next -= i == 1 && peek_at(reckoner, 0) != NULL; /* only one sign stands between the two */
-    }
+    const struct sum_token *first = take(reckoner);
+    take(reckoner); /* : or to */
+    const struct sum_token *second = take(reckoner);
+    add_share(reckoner, sum, NULL, first->value.number, first->span);
+    add_share(reckoner, sum, NULL, second->value.number, second->span);
     return volumes(reckoner, sum);
 }
 

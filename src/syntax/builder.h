@@ -19,6 +19,7 @@ struct strength *build_strength(struct builder *builder, double percent, enum pe
                                 struct span span);
 struct form_words *build_form(struct builder *builder, struct name *words, double number, bool percent);
 struct form_words *build_comma_form(struct builder *builder, struct name *words, struct span span);
+struct material_words *build_figures_form(struct builder *builder, struct material_words *material, struct form_words *form);
 struct form_list *build_form_list(struct builder *builder, struct form_list *list, struct form_words *form);
 struct material_words *build_material(struct builder *builder, struct name *name, struct span span,
                                       struct form_words *form);
@@ -65,7 +66,10 @@ void build_part(struct builder *builder, struct name *words, double number, stru
                 struct span span);
 void build_addition(struct builder *builder, enum statement_kind kind, struct material_words *material,
                     struct amount_words *amount, const struct tails *tails, struct span span);
-void build_amount_first(struct builder *builder, struct name *words, struct span span);
+void build_gravity_addition(struct builder *builder, struct material_words *material, double gravity, struct span gravity_span,
+                            struct quantity *quantity, const struct tails *tails, struct span span);
+/* `span`: the number and the words behind it; `line`: with the form in brackets that may follow. */
+void build_amount_first(struct builder *builder, struct name *words, struct span span, struct span line);
 void build_part_as_solution(struct builder *builder, struct span keyword_span, struct name *words, struct span words_span,
                             struct span span);
 void build_solution(struct builder *builder, struct name *words, double number, struct text title, struct span what_span,

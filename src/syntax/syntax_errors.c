@@ -42,7 +42,8 @@ static void list_expected(struct builder *builder, struct buffer *out, const cha
         amount = amount || strncmp(expected[i], "an amount", 9) == 0;
     }
     for (int i = 0; i < count && shown_count < MOST_SHOWN; i++) {
-        bool said = amount && strcmp(expected[i], "a number") == 0; /* an amount says more */
+        /* An amount says more than a number, and a size only belongs to sheets. */
+        bool said = amount && (strcmp(expected[i], "a number") == 0 || strncmp(expected[i], "a size", 6) == 0);
         if (is_thing(expected[i]) && !said) {
             shown[shown_count++] = expected[i];
         }
@@ -103,8 +104,12 @@ static const char *repair(const struct builder *builder, struct text found)
         degrees = degrees || memcmp(found.at + i, "°", 2) == 0;
     }
     char first = found.length == 0 ? '\0' : found.at[0];
+    bool dash = found.length >= 3 && (memcmp(found.at, "–", 3) == 0 || memcmp(found.at, "—", 3) == 0);
     if (degrees) {
         return "a temperature stands behind the amount, after `at`: water 750 mL at 45 °C";
+    }
+    if (dash && before == T_WORDS) {
+        return "no sign stands between a name and what belongs to it";
     }
     if (first == '%' && amount_before) {
         return "some of a stock solution is written: 10 mL of 10 % stock";
@@ -144,7 +149,10 @@ void builder_syntax_error(struct builder *builder, int token, struct span span, 
     struct buffer message;
     buffer_start(&message, builder->arena);
     const char *wanted = wanted_behind(builder->lexer.before);
-    if (wanted != NULL) {
+    bool no_such_line = wanted == NULL && !at_line_end && (count == 0 || count > 24);
+    if (no_such_line) {
+        buffer_string(&message, "no line here starts like this");
+    } else if (wanted != NULL) {
         buffer_format(&message, "expected %s", wanted);
     } else if (count == 0 || count > 24) {
         buffer_string(&message, "expected a line of the kind that belongs here");
@@ -154,7 +162,7 @@ void builder_syntax_error(struct builder *builder, int token, struct span span, 
     }
     if (at_line_end) {
         buffer_string(&message, ", but the line ends");
-    } else {
+    } else if (!no_such_line) {
         enum { LONGEST_FOUND = 40 };
         bool cut = found.length > LONGEST_FOUND;
         const char *quote = found.at[0] == '"' ? "" : "\"";

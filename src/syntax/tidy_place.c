@@ -14,7 +14,7 @@ struct walk {
     const struct tidy_line *before;    /* the last line that is no comment */
     bool blank;                        /* an empty line stands behind it */
     enum section section;
-    size_t additions;                  /* group of the open block of additions, or 0 */
+    size_t additions[2];               /* groups of the declaration's additions, outside and inside its parts, or 0 */
     size_t properties;                 /* group of the open run of properties, or 0 */
     size_t properties_indent;
     size_t properties_least;
@@ -77,7 +77,7 @@ static size_t indent_of(const struct walk *walk, const struct tidy_line *line)
 static void place_heading(struct walk *walk, struct tidy_line *line)
 {
     walk->section = SECTION_HEAD;
-    walk->additions = walk->properties = 0;
+    walk->additions[0] = walk->additions[1] = walk->properties = 0;
     /* Units, elements and phrases stand below each other like the lines of a table. */
     bool continues = walk->before != NULL && walk->before->group != 0 && same_kind_of_one_line(walk->before, line) &&
                      !walk->blank;
@@ -113,7 +113,7 @@ static void place_line(struct walk *walk, struct tidy_line *line)
     }
     if (line->class == TIDY_SECTION) {
         walk->section = line->statement->kind == SAY_PART ? SECTION_PART : SECTION_USE;
-        walk->additions = walk->properties = 0;
+        walk->properties = 0;
     }
     line->indent = indent_of(walk, line);
     switch (line->class) {
@@ -126,8 +126,9 @@ static void place_line(struct walk *walk, struct tidy_line *line)
         walk->section = walk->section == SECTION_HEAD ? SECTION_BODY : walk->section;
         walk->properties = 0;
         if (line->class == TIDY_ADDITION) {
-            walk->additions = walk->additions == 0 ? ++walk->document->groups : walk->additions;
-            line->group = walk->additions;
+            size_t *group = &walk->additions[line->indent > INDENT];
+            *group = *group == 0 ? ++walk->document->groups : *group;
+            line->group = *group;
         }
         break;
     default:

@@ -128,7 +128,7 @@ struct text tidy_token_text(struct arena *arena, int kind, struct text source, s
     if (kind == T_STRING) {
         return straighten(arena, source);
     }
-    struct text text = collapse(arena, source, rest);
+    struct text text = text_trim(collapse(arena, source, rest));
     switch (kind) {
     case T_AMOUNT:
         return part_unit(arena, text);

@@ -1,0 +1,142 @@
+/* potash tidy: files in canonical layout. */
+#include "command/command.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct tidied {
+    const char *path;
+    struct potash_output output;
+    bool tidy;                   /* it stood so already */
+    bool faulty;                 /* it cannot be laid out */
+};
+
+static bool is_call(const struct command_line *line)
+{
+    const char *fault = NULL;
+    if (line->path_count == 0) {
+        fault = "name a file, a folder or -";
+    } else if (line->in_place && line->verify) {
+        fault = "--in-place changes files and --verify does not; choose one";
+    } else if (line->format_given && line->format != POTASH_TEXT) {
+        fault = "a tidied file is text";
+    } else if ((line->in_place || line->verify) && line->output != NULL) {
+        fault = "-o goes with neither --in-place nor --verify";
+    }
+    for (size_t i = 0; line->in_place && i < line->path_count; i++) {
+        fault = strcmp(line->paths[i], "-") == 0 ? "standard input cannot be changed in place" : fault;
+    }
+    if (fault != NULL) {
+        fprintf(stderr, "potash tidy: %s; see: potash --help\n", fault);
+    }
+    return fault == NULL;
+}
+
+/* Replaces the file itself where the path is a link to it. */
+static int write_in_place(const struct tidied *file)
+{
+    char *path = realpath(file->path, NULL);
+    if (path == NULL) {
+        fprintf(stderr, "potash: %s: %s\n", file->path, strerror(errno));
+        return POTASH_UNUSABLE;
+    }
+    int status = command_replace_file(path, &file->output);
+    free(path);
+    return status;
+}
+
+static void print_diagnostics(struct potash *potash)
+{
+    struct potash_output output;
+    if (potash_diagnostics(potash, POTASH_TEXT, command_colour(), &output) == POTASH_GOOD) {
+        fwrite(output.bytes, 1, output.length, stderr);
+    }
+}
+
+/* Tidies all files before the first is written, so that a fault inside the program changes none. */
+static enum potash_status tidy_all(struct potash *potash, struct tidied *files, size_t count, bool *faulty)
+{
+    for (size_t i = 0; i < count; i++) {
+        files[i].path = potash_file_name(potash, i);
+        enum potash_status done = potash_tidy(potash, i, &files[i].tidy, &files[i].output);
+        if (done == POTASH_UNUSABLE) {
+            return done;
+        }
+        files[i].faulty = done == POTASH_FAULTY;
+        *faulty = *faulty || files[i].faulty;
+    }
+    return POTASH_GOOD;
+}
+
+static int give_out(const struct command_line *line, const struct tidied *files, size_t count)
+{
+    int status = POTASH_GOOD;
+    for (size_t i = 0; i < count; i++) {
+        if (files[i].faulty) {
+            continue;
+        }
+        int done = POTASH_GOOD;
+        if (line->verify && !files[i].tidy) {
+            puts(files[i].path);
+            done = POTASH_FAULTY;
+        } else if (line->in_place && !files[i].tidy) {
+            done = write_in_place(&files[i]);
+        } else if (!line->verify && !line->in_place) {
+            done = command_write(line, &files[i].output);
+        }
+        status = done > status ? done : status;
+    }
+    return status;
+}
+
+static int tidy_session(const struct command_line *line, struct potash *potash)
+{
+    for (size_t i = 0; i < line->path_count; i++) {
+        enum potash_status done = potash_read(potash, line->paths[i]);
+        if (done == POTASH_UNUSABLE) {
+            return command_failed(potash, done);
+        }
+    }
+    size_t count = 0;
+    while (potash_file_name(potash, count) != NULL) {
+        count++;
+    }
+    if (count > 1 && !line->in_place && !line->verify) {
+        fprintf(stderr, "potash tidy: these are %zu files; use --in-place to change them, or --verify to list those that are "
+                        "not tidy\n", count);
+        return POTASH_UNUSABLE;
+    }
+    struct tidied *files = calloc(count + 1, sizeof *files);
+    if (files == NULL) {
+        fputs("potash: out of memory\n", stderr);
+        return POTASH_UNUSABLE;
+    }
+    bool faulty = false;
+    enum potash_status done = tidy_all(potash, files, count, &faulty);
+    int status = done == POTASH_GOOD ? give_out(line, files, count) : command_failed(potash, done);
+    free(files);
+    if (faulty) {
+        print_diagnostics(potash);
+        status = status == POTASH_GOOD ? POTASH_FAULTY : status;
+    }
+    return status;
+}
+
+int command_tidy(const struct command_line *line)
+{
+    if (!is_call(line)) {
+        return POTASH_UNUSABLE;
+    }
+    struct potash_options options = line->options;
+    options.no_reads = true;
+    struct potash *potash = potash_open(&options);
+    if (potash == NULL) {
+        fputs("potash: out of memory\n", stderr);
+        return POTASH_UNUSABLE;
+    }
+    int status = tidy_session(line, potash);
+    potash_close(potash);
+    return status;
+}

@@ -1,0 +1,124 @@
+/* What the changes come to: totals as mixed and in the working solutions.  Further figures that can be reckoned for both
+ * (estimated pH, cost, hazard classes) are further rows of `measures`. */
+#include "report/comparison.h"
+
+#include "base/number.h"
+
+#include <math.h>
+
+struct side {
+    bool known;
+    struct totals totals;
+};
+
+static const struct {
+    const char *name;
+    enum total_kind total;
+    const char *unit;
+} measures[] = {
+    {"developing agents", TOTAL_DEVELOPING_AGENTS, "g"},
+    {"sulfite, as the anhydrous sodium salt", TOTAL_SULFITE, "g"},
+    {"alkali, as the acid it takes up", TOTAL_ALKALI, "mmol"},
+    {"thiosulfate, as sodium crystals", TOTAL_THIOSULFATE, "g"},
+};
+
+static double figure_of(const struct side *side, size_t measure)
+{
+    double figure = side->totals.of[measures[measure].total];
+    return measures[measure].total == TOTAL_ALKALI ? figure * 1000 : figure;
+}
+
+static void add_rows(struct page *page, struct comparison_table *table, struct text heading, const struct side *a,
+                     const struct side *b)
+{
+    bool any = false;
+    for (size_t i = 0; i < sizeof measures / sizeof *measures; i++) {
+        double from = figure_of(a, i);
+        double to = figure_of(b, i);
+        if (!(from > 1e-9) && !(to > 1e-9)) {
+            continue;
+        }
+        if (table->table == NULL) {
+            page_add_heading(page, 2, TEXT("What it means"));
+            *table = comparison_table(page, "by the litre", PAGE_COLUMN_AMOUNT);
+        }
+        if (!any && heading.length > 0) {
+            page_table_between(table->table, heading);
+        }
+        any = true;
+        const double figures[] = {from, to};
+        struct text words[2] = {{0}};
+        for (int k = 0; k < 2; k++) {
+            words[k] = figures[k] > 1e-9 ? page_format(page, "%s\u00A0%s", number_print_significant(page->arena, figures[k], 3),
+                                                       measures[i].unit)
+                                         : (struct text){0};
+        }
+        bool alike = fabs(to - from) <= 0.005 * fmax(from, to);
+        struct text change = alike     ? (struct text){0}
+                             : from > 0 && to > 0 ? comparison_percent(page, (to - from) / from * 100)
+                             : from > 0           ? TEXT("only in A")
+                                                  : TEXT("only in B");
+        comparison_row(page, table, text_from(measures[i].name), words[0], words[1], change);
+    }
+}
+
+static void add_unknown(struct page *page, const struct side *a, const struct side *b)
+{
+    struct text name = a->totals.unknown_alkali.length > 0 ? a->totals.unknown_alkali : b->totals.unknown_alkali;
+    if (name.length > 0) {
+        page_add_paragraph(page, page_format(page, "The alkali is without %.*s, whose ions the library does not know.",
+                                             TEXT_ARGUMENTS(name)));
+    }
+}
+
+static struct side as_mixed(struct page *page, const struct formula *formula)
+{
+    const struct part *part = formula->parts;
+    struct side side = {.known = formula->part_count == 1 && part->makes > 0};
+    if (side.known) {
+        side.totals = compare_totals(part_contents(page->arena, part), part->makes);
+    }
+    return side;
+}
+
+static struct side in_use(struct page *page, const struct formula *formula, const struct use *use)
+{
+    const struct content *contents = use_contents(page->arena, formula, use);
+    struct side side = {.known = contents != NULL};
+    side.totals = compare_totals(contents, 1000);
+    return side;
+}
+
+static bool is_diluted(const struct use *use)
+{
+    return use->mix != NULL || use->water_parts > 0;
+}
+
+void comparison_meaning(const struct comparison *comparison, struct page *page)
+{
+    struct comparison_table table = {0};
+    struct side a = as_mixed(page, comparison->a);
+    struct side b = as_mixed(page, comparison->b);
+    bool mixed = a.known && b.known;
+    bool diluted = false;
+    for (const struct compared_use *pair = comparison->uses; pair != NULL; pair = pair->next) {
+        diluted = diluted || (pair->a != NULL && pair->b != NULL && (is_diluted(pair->a) || is_diluted(pair->b)));
+    }
+    if (mixed) {
+        add_rows(page, &table, diluted ? TEXT("as mixed") : (struct text){0}, &a, &b);
+    }
+    for (const struct compared_use *pair = comparison->uses; pair != NULL; pair = pair->next) {
+        bool both = pair->a != NULL && pair->b != NULL;
+        if (!both || (mixed && !is_diluted(pair->a) && !is_diluted(pair->b))) {
+            continue;
+        }
+        struct side first = in_use(page, comparison->a, pair->a);
+        struct side second = in_use(page, comparison->b, pair->b);
+        if (first.known && second.known) {
+            add_rows(page, &table, page_format(page, "working solution for %.*s", TEXT_ARGUMENTS(pair->a->name)), &first, &second);
+            a = first;
+            b = second;
+        }
+    }
+    add_unknown(page, &a, &b);
+}

@@ -1,0 +1,159 @@
+/* Tidied text out of a session, with the safety net that it goes through before it is given out. */
+#include "session.h"
+
+#include "syntax/tidy.h"
+
+static const struct syntax_file *named_file(const struct potash *potash, size_t index)
+{
+    for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
+        if (item->file->source->named && index-- == 0) {
+            return item->file;
+        }
+    }
+    return NULL;
+}
+
+const char *potash_file_name(const struct potash *potash, size_t index)
+{
+    const struct syntax_file *file = named_file(potash, index);
+    return file == NULL ? NULL : file->source->name;
+}
+
+/* A text with errors of these two kinds has lines that the tree lacks, or bytes that are no longer what they were. */
+static bool cannot_be_laid_out(const struct potash *potash, const struct source_file *source)
+{
+    for (size_t i = 0; i < potash->diagnostics.count; i++) {
+        const struct diagnostic *item = potash->diagnostics.items[i];
+        bool of_file = item->span.begin >= source->base && item->span.begin <= source->base + source->length;
+        if (of_file && (item->id == DIAG_SYNTAX || item->id == DIAG_TEXT_ENCODING)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* ---- the safety net ---- */
+
+/* Where things stand and how they were spaced may differ; the rest may not. */
+static void forget_layout(json_t *json)
+{
+    const char *key;
+    json_t *member;
+    size_t index;
+    if (json_is_object(json)) {
+        json_object_del(json, "line");
+        json_object_del(json, "as_written");
+        json_object_foreach(json, key, member) {
+            forget_layout(member);
+        }
+    }
+    json_array_foreach(json, index, member) {
+        forget_layout(member);
+    }
+}
+
+/* What a checked text means: the formulas that have no errors, and how often each diagnostic was given. */
+static json_t *meaning(struct potash *session)
+{
+    json_t *formulas = json_array();
+    json_t *counts = json_object();
+    json_t *json = json_pack("{s:o, s:o}", "formulas", formulas, "diagnostics", counts);
+    if (SESSION_GUARD(session)) {
+        json_decref(json);
+        return NULL;
+    }
+    for (const struct formula *formula = session_next(session, NULL); formula != NULL;
+         formula = session_next(session, formula)) {
+        json_array_append_new(formulas, formula->faulty ? json_null() : report_formula_json(&session->context, formula));
+    }
+    for (size_t i = 0; i < session->diagnostics.count; i++) {
+        const char *id = diagnostic_registry[session->diagnostics.items[i]->id].name;
+        json_object_set_new(counts, id, json_integer(json_integer_value(json_object_get(counts, id)) + 1));
+    }
+    forget_layout(json);
+    return json;
+}
+
+/* The meaning of a text that stands in for the file `name`; NULL when it cannot be checked. */
+static json_t *meaning_of(const struct potash *outer, bool no_reads, const char *name, struct text text)
+{
+    struct potash_options options = {
+        .library = outer->options.library, .allow_reads = outer->options.allow_reads, .no_reads = no_reads};
+    struct potash *session = potash_open(&options);
+    if (session == NULL) {
+        return NULL;
+    }
+    session->root = outer->root;
+    bool good = potash_read_text(session, name, text.at, text.length) != POTASH_UNUSABLE &&
+                potash_check(session) != POTASH_UNUSABLE;
+    json_t *json = good ? meaning(session) : NULL;
+    potash_close(session);
+    return json;
+}
+
+static bool means_the_same(const struct potash *potash, const char *name, struct text before, struct text after)
+{
+    bool same = false;
+    /* With what the file reads; without it where that cannot be found. */
+    for (int no_reads = 0; no_reads < 2; no_reads++) {
+        json_t *one = meaning_of(potash, no_reads, name, before);
+        json_t *other = meaning_of(potash, no_reads, name, after);
+        same = one != NULL && other != NULL && json_equal(one, other);
+        bool compared = one != NULL && other != NULL;
+        json_decref(one);
+        json_decref(other);
+        if (compared) {
+            break;
+        }
+    }
+    return same;
+}
+
+/* Parses tidied text; NULL when it has errors of syntax. */
+static struct syntax_file *parse_again(struct potash *potash, const char *name, struct text text)
+{
+    struct source_set *sources = ARENA_NEW(&potash->arena, struct source_set);
+    source_start(sources, &potash->arena);
+    struct diagnostics aside;
+    diagnostics_start(&aside, &potash->arena, sources);
+    char *bytes = arena_copy(&potash->arena, text.at, text.length);
+    struct source_file *source = source_add(sources, name, bytes, text.length, false);
+    struct syntax_file *file =
+        source == NULL ? NULL : syntax_parse(&potash->arena, &potash->names, &aside, source, false);
+    for (size_t i = 0; i < aside.count; i++) {
+        if (aside.items[i]->id == DIAG_SYNTAX || aside.items[i]->id == DIAG_TEXT_ENCODING) {
+            return NULL;
+        }
+    }
+    return file;
+}
+
+enum potash_status potash_tidy(struct potash *potash, size_t index, bool *tidy, struct potash_output *output)
+{
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    const struct syntax_file *file = named_file(potash, index);
+    if (file == NULL) {
+        return session_unusable(potash, "there are not so many files to tidy");
+    }
+    const char *name = file->source->name;
+    if (cannot_be_laid_out(potash, file->source)) {
+        return POTASH_FAULTY;
+    }
+    struct text before = {file->source->bytes, file->source->length};
+    struct text after = tidy_text(&potash->arena, &potash->names, file);
+    const struct syntax_file *again = parse_again(potash, name, after);
+    bool good = again != NULL && tidy_same(&potash->arena, &potash->names, file, again) &&
+                text_equal(after, tidy_text(&potash->arena, &potash->names, again));
+    *tidy = text_equal(before, after);
+    if (!good || (!*tidy && !means_the_same(potash, name, before, after))) {
+        return session_unusable(potash, "%s: internal error: the tidied text would not say the same, so it is held back",
+                                name);
+    }
+    *output = (struct potash_output){after.at, after.length};
+    return POTASH_GOOD;
+}

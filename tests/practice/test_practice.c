@@ -1,0 +1,215 @@
+/* The checks that every formula goes through, at their limits, and how each is silenced. */
+#define _GNU_SOURCE
+
+#include "support/compiling.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void expect_line(const char *line, const char *wanted)
+{
+    char *text = formula_with(line);
+    expect_list(text, wanted);
+    free(text);
+}
+
+static void added_twice(void **state)
+{
+    (void)state;
+    expect_line("sodium chloride 5 g\npotassium bromide 5 g\nsodium chloride 5 g", "added-twice:5");
+    expect_line("sodium chloride 5 g\nsodium chloride 5 g\nsodium chloride 5 g", "added-twice:4 added-twice:5");
+    expect_line("sodium chloride 5 g\nsalt 5 g", "added-twice:4"); /* by another name */
+    expect_line("water 100 mL\nsodium chloride 5 g\nwater 100 mL", "");
+    expect_line("pinch of sodium chloride\nsodium chloride 5 g", "");
+    expect_clean("formula \"x\"\nkind other\npart A\nsodium chloride 5 g\nwater to make 1 L\npart B\nsodium chloride 5 g\n"
+                 "water to make 1 L\n"); /* parts are different bottles */
+}
+
+static void too_small_to_weigh(void **state)
+{
+    (void)state;
+    /* Half a step of the scale, 0.005 g, is 2 % of 0.25 g. */
+    expect_line("benzotriazole 0.25 g", "");
+    expect_line("benzotriazole 0.24 g", "too-small-to-weigh:3");
+    expect_line("benzotriazole 0.2 g from 1 % stock", "");
+    const char *text = "formula \"x\"\nkind other\nbenzotriazole 0.3 g\nwater to make 1 L\n";
+    struct potash_options options = {.balance = 0.1};
+    struct compiled compiled = compile_with(&options, text, strlen(text));
+    assert_non_null(compiled_find(&compiled, "too-small-to-weigh", 3)); /* a coarser scale */
+    compiled_free(&compiled);
+    options = (struct potash_options){.make = "100 mL"};
+    compiled = compile_with(&options, text, strlen(text));
+    assert_non_null(compiled_find(&compiled, "too-small-to-weigh", 3)); /* a smaller batch */
+    compiled_free(&compiled);
+    options = (struct potash_options){.balance = 0.001, .make = "100 mL"};
+    compiled = compile_with(&options, text, strlen(text));
+    assert_int_equal(compiled_count(&compiled, NULL), 0);
+    compiled_free(&compiled);
+}
+
+static void the_repair_of_a_small_weight_compiles(void **state)
+{
+    (void)state;
+    struct compiled compiled = compile("formula \"x\"\nkind other\nbenzotriazole 0.2 g\nwater to make 1 L\n");
+    const json_t *fix = json_array_get(json_object_get(compiled_find(&compiled, "too-small-to-weigh", 3), "fixes"), 0);
+    assert_non_null(fix);
+    char line[200];
+    snprintf(line, sizeof line, "benzotriazole 0.2 g%s", json_text_of(fix, "text"));
+    expect_line(line, "");
+    compiled_free(&compiled);
+}
+
+static void stock_too_strong(void **state)
+{
+    (void)state;
+    /* Potassium bromide: 65.0 g in 100 g of water at 20 °C (CRC, 98th ed.), about 54 g in 100 mL of solution. */
+    expect_line("potassium bromide 10 mL of 40 % stock", "");
+    expect_line("potassium bromide 10 mL of 80 % stock", "stock-too-strong:3");
+    /* Phenidone hardly dissolves in water, but in alcohol; the stock that is declared tells. */
+    expect_line("phenidone 1 g from 5 % stock", "stock-too-strong:3");
+    expect_clean("stock phenidone 5 %\n in isopropyl alcohol\n"
+                 "formula \"x\"\nkind other\nphenidone 1 g from 5 % stock\nwater to make 1 L\n");
+    expect_one("stock phenidone 5 %\n", "stock-too-strong", 1, 0);
+}
+
+static void temperature_unusual(void **state)
+{
+    (void)state;
+    expect_line("water 500 mL at 52 °C\nsodium chloride 5 g", "");
+    expect_line("water 500 mL at 125 °C\nsodium chloride 5 g", "temperature-unusual:3");
+    expect_line("water 500 mL at 125 °F\nsodium chloride 5 g", "");
+    expect_line("sodium chloride 5 g\ncool to 2 °C", "temperature-unusual:4");
+    const char *use = "formula \"x\"\nkind other\nsodium chloride 5 g\nwater to make 1 L\nuse for film\ntemperature %s\n";
+    static const struct {
+        const char *written;
+        const char *wanted;
+    } cases[] = {{"20 °C", ""}, {"38 °C", ""}, {"68 °C", "temperature-unusual:6"}, {"68 °F", ""}, {"5 °C", "temperature-unusual:6"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[300];
+        snprintf(text, sizeof text, use, cases[i].written);
+        expect_list(text, cases[i].wanted);
+    }
+    /* Where the scale was mistaken, the repair is one letter. */
+    char text[300];
+    snprintf(text, sizeof text, use, "68 °C");
+    struct compiled compiled = compile(text);
+    const json_t *fix = json_array_get(json_object_get(compiled_find(&compiled, "temperature-unusual", 6), "fixes"), 0);
+    assert_string_equal(json_text_of(fix, "text"), "F");
+    assert_int_equal(json_number_of(fix, "column"), 17);
+    assert_int_equal(json_number_of(fix, "end_column"), 18);
+    compiled_free(&compiled);
+}
+
+static void amount_unusual(void **state)
+{
+    (void)state;
+    const char *developer = "formula \"x\"\nkind developer\nmetol %s\nsodium sulfite (anhydrous) 50 g\n"
+                            "sodium carbonate (anhydrous) 30 g\nwater to make 1 L\n%s";
+    char text[500];
+    snprintf(text, sizeof text, developer, "2 g", "");
+    expect_clean(text);
+    snprintf(text, sizeof text, developer, "200 g", "");
+    expect_one(text, "amount-unusual", 3, 7);
+    /* What counts is the bath as it is used: a stock that is diluted is held against the working range. */
+    snprintf(text, sizeof text, developer, "30 g", "");
+    expect_one(text, "amount-unusual", 3, 7);
+}
+
+static void drops_and_ranges(void **state)
+{
+    (void)state;
+    expect_line("acetic acid (glacial) 10 drops", "drop-approximate:3");
+    expect_line("sodium chloride 5 to 6 g", "range-given:3");
+    expect_line("acetic acid (glacial) 10 to 20 drops", "range-given:3 drop-approximate:3");
+}
+
+static void silenced_in_the_formula(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *id;
+        const char *line;
+    } cases[] = {
+        {"form-unstated", "sodium sulfite 30 g"},
+        {"added-twice", "sodium chloride 5 g\nsodium chloride 5 g"},
+        {"too-small-to-weigh", "benzotriazole 0.1 g"},
+        {"stock-too-strong", "phenidone 1 g from 5 % stock"},
+        {"temperature-unusual", "water 500 mL at 125 °C"},
+        {"drop-approximate", "acetic acid (glacial) 10 drops"},
+        {"range-given", "sodium chloride 5 to 6 g"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char lines[300];
+        snprintf(lines, sizeof lines, "%s\nsilence %s", cases[i].line, cases[i].id);
+        expect_line(lines, "");
+        /* Only in that formula. */
+        char *loud = formula_with(cases[i].line);
+        char *quiet = formula_with(lines);
+        *strstr(quiet, "test") = 'T';
+        char *both = NULL;
+        assert_true(asprintf(&both, "%s%s", quiet, loud) > 0);
+        struct compiled compiled = compile(both);
+        assert_int_equal(compiled_count(&compiled, NULL), 1);
+        assert_non_null(compiled_find(&compiled, cases[i].id, 0));
+        compiled_free(&compiled);
+        /* And for the whole run. */
+        const char *const ids[] = {cases[i].id, NULL};
+        const struct potash_options options = {.silence = ids};
+        compiled = compile_with(&options, both, strlen(both));
+        assert_int_equal(compiled.status, POTASH_GOOD);
+        assert_int_equal(compiled_count(&compiled, NULL), 0);
+        compiled_free(&compiled);
+        free(both);
+        free(loud);
+        free(quiet);
+    }
+}
+
+static void errors_are_never_silenced(void **state)
+{
+    (void)state;
+    const char *const error[] = {"syntax", NULL};
+    struct potash_options options = {.silence = error};
+    struct compiled compiled = compile_with(&options, "", 0);
+    assert_int_equal(compiled.status, POTASH_UNUSABLE);
+    assert_non_null(strstr(potash_message(compiled.potash), "syntax"));
+    compiled_free(&compiled);
+    const char *const unknown[] = {"no-such-id", NULL};
+    options.silence = unknown;
+    compiled = compile_with(&options, "", 0);
+    assert_int_equal(compiled.status, POTASH_UNUSABLE);
+    compiled_free(&compiled);
+}
+
+static void strict_makes_warnings_count(void **state)
+{
+    (void)state;
+    const char *text = "formula \"x\"\nkind other\nsodium chloride 5 to 6 g\nwater to make 1 L\n";
+    const struct potash_options options = {.strict = true};
+    struct compiled compiled = compile_with(&options, text, strlen(text));
+    assert_int_equal(compiled.status, POTASH_FAULTY);
+    struct potash_output output;
+    assert_int_equal(potash_sheet(compiled.potash, POTASH_TEXT, &output), POTASH_FAULTY);
+    compiled_free(&compiled);
+    compiled = compile(text);
+    assert_int_equal(compiled.status, POTASH_GOOD);
+    assert_int_equal(potash_sheet(compiled.potash, POTASH_TEXT, &output), POTASH_GOOD);
+    compiled_free(&compiled);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(added_twice),
+        cmocka_unit_test(too_small_to_weigh),
+        cmocka_unit_test(the_repair_of_a_small_weight_compiles),
+        cmocka_unit_test(stock_too_strong),
+        cmocka_unit_test(temperature_unusual),
+        cmocka_unit_test(amount_unusual),
+        cmocka_unit_test(drops_and_ranges),
+        cmocka_unit_test(silenced_in_the_formula),
+        cmocka_unit_test(errors_are_never_silenced),
+        cmocka_unit_test(strict_makes_warnings_count),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
