@@ -174,6 +174,8 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'bath'                { return lexing_keyword(builder, T_BATH, token, YYCURSOR); }
             'wash'                { return lexing_keyword(builder, T_WASH, token, YYCURSOR); }
 
+            'solution' gap 'of' / gap
+                                  { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false)); }
             word | locant         { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false)); }
             *                     { lexer->cursor = (const char *)token; lexer->mode = LEX_REST; return LEXING_GO_ON; }
         */

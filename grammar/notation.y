@@ -170,7 +170,7 @@ common_line:
   | AFTER STRING NEWLINE                        { build_text(builder, SAY_AFTER, $2, @2, NULL, @$); }
   | NOTE STRING NEWLINE                         { build_text(builder, SAY_NOTE, $2, @2, NULL, @$); }
   | KEEPS quantity NEWLINE                      { build_figures(builder, SAY_KEEPS, $2, NULL, NULL, @$); }
-  | KEEPS quantity IN word NEWLINE              { build_figures(builder, SAY_KEEPS, $2, NULL, $4, @$); }
+  | KEEPS quantity IN use_name NEWLINE            { build_figures(builder, SAY_KEEPS, $2, NULL, $4, @$); }
   | SILENCE words NEWLINE                       { build_words(builder, SAY_SILENCE, $2, @$); }
   ;
 

@@ -132,6 +132,12 @@ struct comparison {
  * `a` and `b` may be NULL: a formula that the other side does not have. */
 struct comparison *compare_formulas(struct arena *arena, const struct formula *a, const struct formula *b, double within);
 
+/* How a use is mixed, in words: "1+29", "A 1 + B 1 + water 8", "undiluted"; empty when nothing is said. */
+struct text compare_mixture_words(struct arena *arena, const struct use *use);
+
+/* "12 rolls per L", "40 sheets 8x10 in per L"; empty when nothing is said. */
+struct text compare_capacity_words(struct arena *arena, const struct use *use);
+
 /* ---- totals, for what the change means ---- */
 
 enum total_kind { TOTAL_DEVELOPING_AGENTS, TOTAL_SULFITE, TOTAL_ALKALI, TOTAL_THIOSULFATE, TOTAL_KINDS };

@@ -43,7 +43,4 @@ void compare_uses(struct comparison *comparison);
 void compare_keeping(struct comparison *comparison, struct text part, struct text use, const struct keeping *a,
                      const struct keeping *b);
 
-/* "1+29", "A 1 + B 1 + water 8"; empty when nothing is said. */
-struct text compare_mixture_words(struct arena *arena, const struct use *use);
-
 #endif

@@ -215,24 +215,26 @@ static void compare_needed(struct comparison *comparison, struct compared_use *p
     struct text *words[] = {&change->from_text, &change->to_text};
     for (int i = 0; i < 2; i++) {
         if (!isnan(uses[i]->needs)) {
-            *words[i] = compare_format(comparison, "%s mL per %.*s", number_print_significant(comparison->arena, uses[i]->needs, 4),
+            *words[i] = compare_format(comparison, "%s\u00A0mL per %.*s", number_print_significant(comparison->arena, uses[i]->needs, 4),
                                        TEXT_ARGUMENTS(uses[i]->needs_per->spelling));
         }
     }
 }
 
-static struct text goods_words(struct comparison *comparison, const struct use *use)
+struct text compare_capacity_words(struct arena *arena, const struct use *use)
 {
-    struct arena *arena = comparison->arena;
-    const char *count = number_print_significant(arena, use->capacity / use->capacity_per * 1000, 4);
-    struct text goods = use->capacity_of->spelling;
-    if (use->capacity_size == NULL) {
-        return compare_format(comparison, "%s %.*s per L", count, TEXT_ARGUMENTS(goods));
+    if (isnan(use->capacity)) {
+        return (struct text){0};
     }
+    const char *count = number_print_significant(arena, use->capacity / use->capacity_per * 1000, 3);
+    struct text goods = use->capacity_of->spelling;
     const struct sheet_size *size = use->capacity_size;
-    return compare_format(comparison, "%s %.*s %sx%s %.*s per L", count, TEXT_ARGUMENTS(goods),
-                          number_print(arena, size->width, 2), number_print(arena, size->height, 2),
-                          TEXT_ARGUMENTS(size->unit == NULL ? TEXT("in") : size->unit->spelling));
+    if (size == NULL) {
+        return text_from(arena_format(arena, "%s\u00A0%.*s per L", count, TEXT_ARGUMENTS(goods)));
+    }
+    return text_from(arena_format(arena, "%s\u00A0%.*s %sx%s\u00A0%.*s per L", count, TEXT_ARGUMENTS(goods),
+                                  number_print(arena, size->width, 2), number_print(arena, size->height, 2),
+                                  TEXT_ARGUMENTS(size->unit == NULL ? TEXT("in") : size->unit->spelling)));
 }
 
 static void compare_capacities(struct comparison *comparison, struct compared_use *pair)
@@ -255,8 +257,8 @@ static void compare_capacities(struct comparison *comparison, struct compared_us
     } else if (areas) { /* rolls against sheets: by their area */
         change->percent = (to * b->capacity_area / (from * a->capacity_area) - 1) * 100;
     }
-    change->from_text = isnan(from) ? (struct text){0} : goods_words(comparison, a);
-    change->to_text = isnan(to) ? (struct text){0} : goods_words(comparison, b);
+    change->from_text = compare_capacity_words(comparison->arena, a);
+    change->to_text = compare_capacity_words(comparison->arena, b);
 }
 
 /* By ten degrees, whatever step it was given for. */

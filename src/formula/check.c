@@ -285,6 +285,39 @@ static void check_statement(struct checker *checker, const struct statement *sta
     }
 }
 
+/* A formula in parts alone says how much a part is only by `makes`; without it a part is 1 g or 1 mL. */
+static void settle_parts(struct checker *checker)
+{
+    bool dry = !isnan(checker->makes_mass);
+    double total = 0;
+    bool made_up = false;
+    struct step *first = checker->formula->parts->steps;
+    for (const struct step *step = first; step != NULL; step = step->next) {
+        if (!step_is_addition(step) || step->how == ADD_AS_NEEDED) {
+            continue;
+        }
+        if (!step->from_parts) {
+            return;
+        }
+        double share = dry ? step->mass : step->volume;
+        if (step->how == ADD_TO_MAKE) {
+            made_up = true;
+            total = step->volume;
+        } else if (!made_up && !isnan(share)) {
+            total += share;
+        }
+    }
+    double factor = (dry ? checker->makes_mass : checker->makes_volume) / total;
+    if (!isfinite(factor)) {
+        return;
+    }
+    for (struct step *step = first; step != NULL; step = step->next) {
+        step->mass *= factor;
+        step->volume *= factor;
+        step->from_parts = false;
+    }
+}
+
 /* The final volume said by `makes` must be the one that the water makes up to. */
 static void check_makes_agree(struct checker *checker)
 {
@@ -293,6 +326,7 @@ static void check_makes_agree(struct checker *checker)
     if (checker->makes == NULL || !one) {
         return;
     }
+    settle_parts(checker);
     if (!isnan(checker->makes_mass)) {
         part->makes_mass = checker->makes_mass;
         return;

@@ -266,7 +266,7 @@ static bool convert_amount(struct reckoner *reckoner, const struct sum *sum)
     if (sum->material != NULL && !sum_material(reckoner, sum->material, &material, &form)) {
         return false;
     }
-    struct scale scale;
+    struct scale scale = {0};
     bool target = sum->target.kind != TARGET_NONE;
     bool liquid = material != NULL && (material->liquid || material->is_water);
     bool liquid_target = liquid || wants_liquid(reckoner, sum->amount);
@@ -387,7 +387,7 @@ static bool convert_strength(struct reckoner *reckoner, const struct sum *sum)
         return false;
     }
     const struct strength *strength = sum->weak.strength;
-    struct scale scale;
+    struct scale scale = {0};
     if (!read_target(reckoner, &sum->target, false, &scale)) {
         return false;
     }

@@ -196,7 +196,7 @@ bool sum_equivalent(struct reckoner *reckoner, const struct sum *sum)
     }
     struct chain chain = {.reckoner = reckoner};
     buffer_start(&chain.working, reckoner->arena);
-    double grams;
+    double grams = NAN;
     if (!grams_of(&chain, &amount, from, from_form, &grams)) {
         return false;
     }

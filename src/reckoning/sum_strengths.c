@@ -177,8 +177,8 @@ bool sum_content(struct reckoner *reckoner, const struct sum *sum)
     }
     const char *of = material == NULL ? "" : answer_format(reckoner, " of %s", what);
     if (sum->target.kind != TARGET_NONE) {
-        const char *converted;
-        double factor;
+        const char *converted = "";
+        double factor = 1;
         if (!in_target(reckoner, &sum->target, held, dimension, &factor, &converted)) {
             return false;
         }

@@ -32,10 +32,8 @@ struct comparison_table comparison_table(struct page *page, const char *title, e
     return table;
 }
 
-void comparison_row(struct page *page, const struct comparison_table *table, struct text name, struct text a, struct text b,
-                    struct text change)
+void comparison_row(const struct comparison_table *table, struct text name, struct text a, struct text b, struct text change)
 {
-    (void)page;
     struct page_row *row = page_table_row(table->table);
     page_row_cell(row, table->name, name);
     page_row_cell(row, table->a, a.length > 0 ? a : TEXT("–"));
@@ -224,7 +222,7 @@ static void add_comparison(const struct comparison *comparison, struct page *pag
                                              TEXT_ARGUMENTS(purposes(page, comparison->b))));
     }
     for (const struct compared_part *part = comparison->parts; part != NULL; part = part->next) {
-        comparison_part(comparison, part, page);
+        comparison_part(part, page);
     }
     comparison_mixing(comparison, page);
     comparison_meaning(comparison, page);

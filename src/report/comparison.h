@@ -25,7 +25,7 @@ json_t *report_comparison_json(const struct comparison_report *report);
 /* ---- pieces ---- */
 
 /* The materials of two parts, by the litre. */
-void comparison_part(const struct comparison *comparison, const struct compared_part *part, struct page *page);
+void comparison_part(const struct compared_part *part, struct page *page);
 
 /* How they are mixed: order, warmth, working steps. */
 void comparison_mixing(const struct comparison *comparison, struct page *page);
@@ -46,7 +46,6 @@ struct comparison_table {
     struct page_column *name, *a, *b, *change;
 };
 struct comparison_table comparison_table(struct page *page, const char *title, enum page_column_kind kind);
-void comparison_row(struct page *page, const struct comparison_table *table, struct text name, struct text a, struct text b,
-                    struct text change);
+void comparison_row(const struct comparison_table *table, struct text name, struct text a, struct text b, struct text change);
 
 #endif

@@ -58,7 +58,7 @@ static void add_rows(struct page *page, struct comparison_table *table, struct t
                              : from > 0 && to > 0 ? comparison_percent(page, (to - from) / from * 100)
                              : from > 0           ? TEXT("only in A")
                                                   : TEXT("only in B");
-        comparison_row(page, table, text_from(measures[i].name), words[0], words[1], change);
+        comparison_row(table, text_from(measures[i].name), words[0], words[1], change);
     }
 }
 

@@ -115,13 +115,12 @@ static void add_line(struct page *page, const struct comparison_table *table, co
     page_row_cell(row, table->change, change_words(page, line));
     struct text detail = detail_words(page, line);
     if (detail.length > 0) {
-        page_table_between(table->table, page_format(page, "%.*s", TEXT_ARGUMENTS(detail)));
+        page_table_between(table->table, detail);
     }
 }
 
-void comparison_part(const struct comparison *comparison, const struct compared_part *part, struct page *page)
+void comparison_part(const struct compared_part *part, struct page *page)
 {
-    (void)comparison;
     const char *basis = part->basis == BY_LITRE ? "in a litre" : "in a kilogram of all that is weighed";
     if (part->name.length > 0) {
         page_add_heading(page, 2, page_format(page, "Part %.*s, %s", TEXT_ARGUMENTS(part->name), basis));

@@ -22,8 +22,6 @@ typedef struct text cell_function(struct page *page, const struct use *use);
 
 static struct text dilution_cell(struct page *page, const struct use *use)
 {
-    /* The name of a material keeps its blanks, but "A 1 + B 1" may part at the plus signs. */
-    extern struct text compare_mixture_words(struct arena *arena, const struct use *use);
     return compare_mixture_words(page->arena, use);
 }
 
@@ -52,18 +50,7 @@ static struct text needs_cell(struct page *page, const struct use *use)
 
 static struct text capacity_cell(struct page *page, const struct use *use)
 {
-    if (isnan(use->capacity)) {
-        return (struct text){0};
-    }
-    const char *count = number_print_significant(page->arena, use->capacity / use->capacity_per * 1000, 3);
-    struct text goods = use->capacity_of->spelling;
-    const struct sheet_size *size = use->capacity_size;
-    if (size == NULL) {
-        return page_format(page, "%s\u00A0%.*s per L", count, TEXT_ARGUMENTS(goods));
-    }
-    return page_format(page, "%s\u00A0%.*s %sx%s\u00A0%.*s per L", count, TEXT_ARGUMENTS(goods),
-                       number_print(page->arena, size->width, 2), number_print(page->arena, size->height, 2),
-                       TEXT_ARGUMENTS(size->unit == NULL ? TEXT("in") : size->unit->spelling));
+    return compare_capacity_words(page->arena, use);
 }
 
 static struct text coefficient_cell(struct page *page, const struct use *use)
@@ -119,7 +106,7 @@ static void add_use(const struct comparison *comparison, const struct compared_u
         bool undiluted = use_rows[i].what == CHANGE_DILUTION;
         a = undiluted && a.length == 0 && pair->a != NULL ? TEXT("undiluted") : a;
         b = undiluted && b.length == 0 && pair->b != NULL ? TEXT("undiluted") : b;
-        comparison_row(page, &table, text_from(use_rows[i].name), a, b, use_change(page, change));
+        comparison_row(&table, text_from(use_rows[i].name), a, b, use_change(page, change));
     }
 }
 
@@ -160,6 +147,6 @@ void comparison_keeping(const struct comparison *comparison, struct page *page)
         }
         struct text a = isnan(change->from) ? (struct text){0} : print_time(page, change->from);
         struct text b = isnan(change->to) ? (struct text){0} : print_time(page, change->to);
-        comparison_row(page, &table, keeping_name(page, change), a, b, comparison_percent(page, change->percent));
+        comparison_row(&table, keeping_name(page, change), a, b, comparison_percent(page, change->percent));
     }
 }

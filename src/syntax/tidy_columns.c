@@ -9,6 +9,7 @@
 enum {
     GAP = 1,         /* behind a name or a keyword */
     GAP_WIDE = 2,    /* behind the keywords of a use or a rule, between the cells of a form or a unit */
+    GAP_CAS = 3,     /* between a chemical formula and its CAS number */
     GAP_ASIDE = 4    /* before a note or a source, which stand apart from what they are about */
 };
 
@@ -70,7 +71,7 @@ static void split_form(struct tidy_line *line)
             open_cell(line, COLUMN_CHEMICAL, i, i == 1 ? GAP : GAP_WIDE, NO_LIMIT);
             break;
         case T_CAS:
-            open_cell(line, COLUMN_CAS, i, i == 1 ? GAP : GAP_WIDE, NO_LIMIT);
+            open_cell(line, COLUMN_CAS, i, i == 1 ? GAP : GAP_CAS, NO_LIMIT);
             break;
         case T_STRENGTH:
             open_cell(line, COLUMN_STRENGTH, i, GAP_WIDE, NO_LIMIT);
