@@ -126,5 +126,13 @@ demo: deps
 	@$(MAKE) --no-print-directory all
 	@$(BUILD)/potash sheet samples/print-developer.bath
 
+help:
+	@echo "make            build/potash and build/libpotash.a"
+	@echo "make demo       install what is missing, build, show a mixing sheet"
+	@echo "make test       install what is missing, build, run every test"
+	@echo "make bench      speed and memory beside their limits"
+	@echo "make deps       install what is missing"
+	@echo "make clean      remove the build folder"
+
 clean:
 	rm -rf $(BUILD)

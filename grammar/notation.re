@@ -85,6 +85,7 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
     struct lexer *lexer = &builder->lexer;
     const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
     const unsigned char *YYMARKER;
+    const unsigned char *YYCTXMARKER;
     const unsigned char *token;
     for (;;) {
         token = YYCURSOR;

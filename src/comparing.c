@@ -5,7 +5,80 @@
 #include "page/page.h"
 #include "report/comparison.h"
 
+#include <errno.h>
 #include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+/* ---- versions of a file ---- */
+
+/* All of a file in memory of its own, to be freed; NULL with errno. */
+static char *read_whole(FILE *file, size_t *length)
+{
+    size_t capacity = 65536;
+    char *bytes = malloc(capacity);
+    *length = 0;
+    while (bytes != NULL) {
+        *length += fread(bytes + *length, 1, capacity - *length, file);
+        if (*length < capacity) {
+            break;
+        }
+        capacity *= 2;
+        char *larger = realloc(bytes, capacity);
+        if (larger == NULL) {
+            free(bytes);
+        }
+        bytes = larger;
+    }
+    if (bytes != NULL && ferror(file)) {
+        free(bytes);
+        return NULL;
+    }
+    return bytes;
+}
+
+static enum potash_status set_root(struct potash *potash, const char *path)
+{
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    session_set_root(potash, path);
+    return POTASH_GOOD;
+}
+
+static enum potash_status cannot_read(struct potash *potash, const char *path, int fault)
+{
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    return session_unusable(potash, "%s: %s", path, strerror(fault));
+}
+
+enum potash_status potash_read_as(struct potash *potash, const char *path, const char *known_as)
+{
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    bool input = strcmp(path, "-") == 0;
+    FILE *file = input ? stdin : fopen(path, "re");
+    size_t length;
+    char *bytes = file == NULL ? NULL : read_whole(file, &length);
+    int fault = errno;
+    if (file != NULL && !input) {
+        fclose(file);
+    }
+    if (bytes == NULL) {
+        return cannot_read(potash, path, fault);
+    }
+    enum potash_status status = set_root(potash, known_as);
+    if (status == POTASH_GOOD) {
+        status = potash_read_text(potash, known_as, bytes, length);
+    }
+    free(bytes);
+    return status;
+}
+
+/* ---- formulas of a side ---- */
 
 static size_t count_formulas(struct potash *potash)
 {

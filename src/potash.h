@@ -96,6 +96,16 @@ enum potash_status potash_tidy(struct potash *potash, size_t index, bool *tidy, 
 enum potash_status potash_reckon(struct potash *potash, const char *text, enum potash_format format,
                                  struct potash_output *output);
 
+/* Takes in the file `path` as though it were `known_as`: that name is shown, and its `read`s start from there. */
+enum potash_status potash_read_as(struct potash *potash, const char *path, const char *known_as);
+
+/* What differs between the formulas of two checked sessions, which may hold the same titles: one against one, or those of
+ * one title against each other.  A side without any formula counts as a file that is not there.  Amounts may differ by the
+ * share `within` (0.02 is 2 %); less than 0 allows for the rounding of print.  POTASH_FAULTY when a formula has errors.
+ * Output and message belong to `a`. */
+enum potash_status potash_compare(struct potash *a, struct potash *b, double within, enum potash_format format,
+                                  struct potash_output *output, bool *same);
+
 const char *potash_version(void);
 
 #endif

@@ -93,8 +93,8 @@ enum potash_status potash_read(struct potash *potash, const char *path)
 
 /* ---- checking ---- */
 
-/* An amount of an option, mL or g; NAN when it is none. */
-static double read_amount(struct potash *potash, const char *option, const char *words)
+/* An amount of an option, mL or g (*mass); NAN when it is none. */
+static double read_amount(struct potash *potash, const char *option, const char *words, bool *mass)
 {
     /* It is read by the notation's own grammar. */
     char *line = arena_format(&potash->arena, "formula \"amount\"\nmakes %s\n", words);
@@ -116,6 +116,8 @@ static double read_amount(struct potash *potash, const char *option, const char 
         }
         bool good = unit != NULL && reading.answer == UNIT_GOOD &&
                     (reading.dimension == DIMENSION_VOLUME || reading.dimension == DIMENSION_MASS);
+        good = good && (measure == quantity || *mass == (reading.dimension == DIMENSION_MASS));
+        *mass = reading.dimension == DIMENSION_MASS;
         amount = good ? amount + measure->value * reading.factor : NAN;
     }
     return amount > 0 ? amount : NAN;
@@ -128,19 +130,21 @@ static enum potash_status read_context(struct potash *potash)
     context->make = NAN;
     context->balance = potash->options.balance > 0 ? potash->options.balance : 0.01;
     context->graduate = potash->options.graduate > 0 ? potash->options.graduate : 0.1;
-    context->date = potash->options.date;
+    const char *date = potash->options.date; /* the caller's may not live as long as the session */
+    context->date = date == NULL ? NULL : arena_copy(&potash->arena, date, strlen(date));
     context->use_for = potash->options.use_for;
     context->working = NAN;
     if (potash->options.make != NULL) {
-        context->make = read_amount(potash, "--make", potash->options.make);
+        context->make = read_amount(potash, "--make", potash->options.make, &context->make_is_mass);
         if (isnan(context->make)) {
             return session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"",
                                     potash->options.make);
         }
     }
     if (potash->options.working != NULL) {
-        context->working = read_amount(potash, "--working", potash->options.working);
-        if (isnan(context->working)) {
+        bool mass = false;
+        context->working = read_amount(potash, "--working", potash->options.working, &mass);
+        if (isnan(context->working) || mass) {
             return session_unusable(potash, "--working: \"%.80s\" is no volume; write it as 300 mL", potash->options.working);
         }
     }
@@ -263,6 +267,11 @@ enum potash_status session_ready(struct potash *potash)
                    : session_unusable(potash, "there is no formula in these files");
     }
     for (; formula != NULL; formula = session_next(potash, formula)) {
+        bool dry = !formula->faulty && isnan(formula->parts->makes);
+        if (!formula->faulty && !isnan(potash->context.make) && potash->context.make_is_mass != dry) {
+            return session_unusable(potash, "--make: \"%.*s\" makes a %s, and %s is a %s", TEXT_ARGUMENTS(formula->title),
+                                    dry ? "weight" : "volume", potash->options.make, dry ? "volume" : "weight");
+        }
         faulty = faulty || formula->faulty;
     }
     return faulty ? POTASH_FAULTY : POTASH_GOOD;

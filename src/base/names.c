@@ -38,14 +38,26 @@ struct spelling_pair {
     enum spelling_place place;
 };
 
-static const struct spelling_pair spelling_pairs[] = {
-    {"sulph", "sulf", ANYWHERE},          {"aluminium", "aluminum", WORD_START}, {"litre", "liter", ANYWHERE},
-    {"gramme", "gram", ANYWHERE},         {"metre", "meter", ANYWHERE},          {"caesium", "cesium", WORD_START},
-    {"crystallis", "crystalliz", ANYWHERE}, {"ferrid", "ferri", WORD_START},     {"oxidis", "oxidiz", ANYWHERE},
-    {"sensitis", "sensitiz", ANYWHERE},   {"stabilis", "stabiliz", ANYWHERE},    {"deionis", "deioniz", ANYWHERE},
-    {"colour", "color", ANYWHERE},        {"potass", "potassium", WHOLE_WORD},   {"pot", "potassium", WHOLE_WORD},
-    {"sod", "sodium", WHOLE_WORD},        {"ammon", "ammonium", WHOLE_WORD},     {"carb", "carbonate", WHOLE_WORD},
-    {"bicarb", "bicarbonate", WHOLE_WORD}, {"hydrochlor", "hydrochloric", WHOLE_WORD},
+/* By first letter, so that a place of a word is held against the few pairs that can stand there. */
+static const struct spelling_pair spelling_pairs[26][5] = {
+    ['a' - 'a'] = {{"aluminium", "aluminum", WORD_START}, {"ammon", "ammonium", WHOLE_WORD}},
+    ['b' - 'a'] = {{"bicarb", "bicarbonate", WHOLE_WORD}},
+    ['c' - 'a'] = {{"caesium", "cesium", WORD_START},
+                   {"crystallis", "crystalliz", ANYWHERE},
+                   {"colour", "color", ANYWHERE},
+                   {"carb", "carbonate", WHOLE_WORD}},
+    ['d' - 'a'] = {{"deionis", "deioniz", ANYWHERE}},
+    ['f' - 'a'] = {{"ferrid", "ferri", WORD_START}},
+    ['g' - 'a'] = {{"gramme", "gram", ANYWHERE}},
+    ['h' - 'a'] = {{"hydrochlor", "hydrochloric", WHOLE_WORD}},
+    ['l' - 'a'] = {{"litre", "liter", ANYWHERE}},
+    ['m' - 'a'] = {{"metre", "meter", ANYWHERE}},
+    ['o' - 'a'] = {{"oxidis", "oxidiz", ANYWHERE}},
+    ['p' - 'a'] = {{"potass", "potassium", WHOLE_WORD}, {"pot", "potassium", WHOLE_WORD}},
+    ['s' - 'a'] = {{"sulph", "sulf", ANYWHERE},
+                   {"sensitis", "sensitiz", ANYWHERE},
+                   {"stabilis", "stabiliz", ANYWHERE},
+                   {"sod", "sodium", WHOLE_WORD}},
 };
 
 static bool pair_stands(const struct spelling_pair *pair, size_t length, struct text word, size_t at)
@@ -58,30 +70,19 @@ static bool pair_stands(const struct spelling_pair *pair, size_t length, struct 
     return pair->place == ANYWHERE || (starts && (pair->place == WORD_START || ends));
 }
 
-/* Letters that a pair starts with, as bits; most places of a word are passed over by them. */
-static uint32_t letter_bit(char c)
-{
-    return c >= 'a' && c <= 'z' ? 1u << (c - 'a') : 0;
-}
-
 static struct text fold_spellings(struct arena *arena, struct text word)
 {
-    uint32_t anywhere = 0;
-    uint32_t at_start = 0;
-    for (size_t i = 0; i < sizeof spelling_pairs / sizeof *spelling_pairs; i++) {
-        uint32_t bit = letter_bit(spelling_pairs[i].from[0]);
-        at_start |= bit;
-        anywhere |= spelling_pairs[i].place == ANYWHERE ? bit : 0;
-    }
     for (size_t at = 0; at < word.length; at++) {
-        bool starts = at == 0 || word.at[at - 1] == ' ';
-        if (((starts ? at_start : anywhere) & letter_bit(word.at[at])) == 0) {
+        if (word.at[at] < 'a' || word.at[at] > 'z') {
             continue;
         }
-        for (size_t i = 0; i < sizeof spelling_pairs / sizeof *spelling_pairs; i++) {
-            const struct spelling_pair *pair = &spelling_pairs[i];
-            size_t length = pair->from[0] == word.at[at] ? strlen(pair->from) : 0;
-            if (length > 0 && pair_stands(pair, length, word, at)) {
+        const struct spelling_pair *pair = spelling_pairs[word.at[at] - 'a'];
+        for (; pair->from != NULL; pair++) {
+            if (at + 1 < word.length && word.at[at + 1] != pair->from[1]) {
+                continue; /* most end here */
+            }
+            size_t length = strlen(pair->from);
+            if (pair_stands(pair, length, word, at)) {
                 word = text_from(arena_format(arena, "%.*s%s%.*s", (int)at, word.at, pair->to,
                                               (int)(word.length - at - length), word.at + at + length));
                 break;
@@ -118,8 +119,29 @@ static bool is_letter_or_digit(unsigned char c)
     return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c >= 0x80;
 }
 
+/* Small letters, figures and single spaces between them: what folding by character leaves as it is.  Most names of the
+ * library are so, and need no copy. */
+static bool is_plain(struct text spelling)
+{
+    bool blank = true; /* also before the first character */
+    for (size_t i = 0; i < spelling.length; i++) {
+        char c = spelling.at[i];
+        if (c == ' ' && blank) {
+            return false;
+        }
+        blank = c == ' ';
+        if (!blank && !(c >= 'a' && c <= 'z') && !(c >= '0' && c <= '9')) {
+            return false;
+        }
+    }
+    return !blank;
+}
+
 struct text names_fold(struct arena *arena, struct text spelling)
 {
+    if (is_plain(spelling)) {
+        return fold_spellings(arena, spelling);
+    }
     struct text lower = utf8_fold_case(arena, spelling);
     char *out = arena_allocate(arena, lower.length + 1);
     size_t length = 0;

@@ -22,9 +22,16 @@ static inline uint32_t table_hash(const void *key, size_t length)
         bytes += 8;
         length -= 8;
     }
+    /* The one to seven bytes that are left, in two pieces that may overlap. */
     uint64_t rest = 0;
-    for (size_t i = 0; i < length; i++) {
-        rest = rest << 8 | bytes[i];
+    if (length >= 4) {
+        uint32_t first;
+        uint32_t last;
+        memcpy(&first, bytes, 4);
+        memcpy(&last, bytes + length - 4, 4);
+        rest = (uint64_t)first << 32 | last;
+    } else if (length > 0) {
+        rest = (uint64_t)bytes[0] << 16 | (uint64_t)bytes[length / 2] << 8 | bytes[length - 1];
     }
     hash = (hash ^ rest) * 0xff51afd7ed558ccdu;
     hash ^= hash >> 32;
@@ -33,6 +40,10 @@ static inline uint32_t table_hash(const void *key, size_t length)
 }
 
 #define HASH_FUNCTION(key, length, value) ((value) = table_hash((key), (size_t)(length)))
+/* Short chains: a look-up then meets its entry at once instead of the third or fourth. */
+#define HASH_INITIAL_NUM_BUCKETS 256U
+#define HASH_INITIAL_NUM_BUCKETS_LOG2 8U
+#define HASH_BKT_CAPACITY_THRESH 4U
 #define uthash_malloc(size) arena_allocate(table_arena, (size))
 #define uthash_free(pointer, size) ((void)(pointer))
 

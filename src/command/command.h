@@ -16,6 +16,9 @@ struct command_line {
     bool format_given;
     bool in_place;               /* tidy: change the files */
     bool verify;                 /* tidy: only list those that are not tidy */
+    double within;               /* compare: share by which amounts may differ */
+    bool within_given;
+    const char *known_as;        /* compare: the path that both files are versions of, or NULL */
     const char *output;          /* -o FILE, or NULL for standard output */
     bool help;
     bool version;
@@ -50,6 +53,7 @@ int command_failed(const struct potash *potash, enum potash_status status);
 
 bool command_colour(void);
 
+int command_compare(const struct command_line *line);
 int command_check(const struct command_line *line);
 int command_sheet(const struct command_line *line);
 int command_show(const struct command_line *line);

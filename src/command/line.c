@@ -106,6 +106,30 @@ static bool option_is(const char *word, const char *option, const char **equals)
     return word[length] == '\0' || word[length] == '=';
 }
 
+/* "2%", "2 %", "0.5": per cent, as a share. */
+static bool take_within(struct command_line *line, struct words *words, const char *equals)
+{
+    const char *value = take_value(words, "--within", equals);
+    if (value == NULL) {
+        return false;
+    }
+    char *end;
+    double percent = strtod(value, &end);
+    bool figure = end != value && (value[0] == '.' || (value[0] >= '0' && value[0] <= '9'));
+    end += strspn(end, " ");
+    bool marked = *end == '%';
+    end += marked;
+    if (!figure || *end != '\0' || !(percent >= 0 && percent < 100)) {
+        fprintf(stderr, "potash: --within takes a percentage such as 2%%, not \"%s\"\n", value);
+        return false;
+    }
+    if (!marked && words->next < words->count && strcmp(words->at[words->next], "%") == 0) {
+        words->next++; /* "--within 2 %" */
+    }
+    line->within = percent / 100;
+    return line->within_given = true;
+}
+
 static bool take_option(struct command_line *line, struct words *words, const char *word)
 {
     const char *equals;
@@ -156,6 +180,12 @@ static bool take_option(struct command_line *line, struct words *words, const ch
     }
     if (option_is(word, "--graduate", &equals)) {
         return (line->options.graduate = take_resolution(words, "--graduate", equals, "mL")) > 0;
+    }
+    if (option_is(word, "--within", &equals)) {
+        return take_within(line, words, equals);
+    }
+    if (option_is(word, "--known-as", &equals)) {
+        return (line->known_as = take_value(words, "--known-as", equals)) != NULL;
     }
     if (option_is(word, "--silence", &equals)) {
         const char *id = take_value(words, "--silence", equals);

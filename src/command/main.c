@@ -9,6 +9,7 @@ const struct verb verbs[] = {
     {"sheet", "PATH…", "the mixing sheet", command_sheet},
     {"show", "PATH…", "the checked form, for programs", command_show},
     {"tidy", "PATH…", "the file in canonical layout", command_tidy},
+    {"compare", "A B", "what differs between two formulas: FILE, or FILE#\"Title\"", command_compare},
     {"materials", "[NAME]", "what the library knows", command_materials},
     {"reckon", "SUM", "one bench sum: \"1+29 for 300 mL\", \"125 °F in °C\"", command_reckon},
     {"why", "[ID]", "a diagnostic explained, with an example and the repair", command_why},
@@ -24,7 +25,9 @@ static void print_help(FILE *out, const struct verb *verb)
               "Compiles photographic formulas kept as text files (.bath) into sheets to mix from.\n\n",
               out);
         for (size_t i = 0; i < verb_count; i++) {
-            fprintf(out, "  %-10s %-8s %s\n", verbs[i].name, verbs[i].arguments, verbs[i].summary);
+                /* "…" takes three bytes and one column */
+            int width = strchr(verbs[i].arguments, '\xE2') != NULL ? 12 : 10;
+            fprintf(out, "  %-10s %-*s %s\n", verbs[i].name, width, verbs[i].arguments, verbs[i].summary);
         }
         fputs("\nPATH is a .bath file, a folder (all .bath files below it), or - for standard input.\n\n", out);
     }
@@ -41,8 +44,10 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --balance 0.1 g  what your scale can show (0.01 g is assumed)\n"
           "  --library DIR    use the library in this folder\n"
           "  --allow-reads    let `read` leave the folder of the file named\n"
+          "  --within 2%      compare: amounts may differ by so much (0.5 % is assumed)\n"
+          "  --known-as PATH  compare: both are versions of this file\n"
           "  --help, --version\n\n"
-          "Exit status: 0 good, 1 the formulas have errors, 2 the call or the files could not be used.\n",
+          "Exit status: 0 good, 1 the formulas have errors (compare: they differ), 2 the call or the files could not be used.\n",
           out);
 }
 

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 
 bool command_colour(void)
@@ -23,6 +24,19 @@ int command_failed(const struct potash *potash, enum potash_status status)
     return (int)status;
 }
 
+/* Today's date, or that of SOURCE_DATE_EPOCH (reproducible-builds.org), which makes the same output of the same input. */
+static const char *print_date(const struct command_line *line, char *date, size_t size)
+{
+    if (line->options.date != NULL) {
+        return strcmp(line->options.date, "none") == 0 ? NULL : line->options.date;
+    }
+    const char *epoch = getenv("SOURCE_DATE_EPOCH");
+    time_t now = epoch != NULL && epoch[0] != '\0' ? (time_t)strtoll(epoch, NULL, 10) : time(NULL);
+    struct tm parts;
+    bool known = epoch != NULL && epoch[0] != '\0' ? gmtime_r(&now, &parts) != NULL : localtime_r(&now, &parts) != NULL;
+    return known && strftime(date, size, "%Y-%m-%d", &parts) > 0 ? date : NULL;
+}
+
 struct potash *command_open(const struct command_line *line, int *status)
 {
     *status = POTASH_UNUSABLE;
@@ -30,7 +44,10 @@ struct potash *command_open(const struct command_line *line, int *status)
         fprintf(stderr, "potash %s: name a file, a folder or - ; see: potash --help\n", line->verb);
         return NULL;
     }
-    struct potash *potash = potash_open(&line->options);
+    struct potash_options options = line->options;
+    char date[16];
+    options.date = print_date(line, date, sizeof date);
+    struct potash *potash = potash_open(&options);
     if (potash == NULL) {
         fputs("potash: out of memory\n", stderr);
         return NULL;

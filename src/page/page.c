@@ -412,6 +412,12 @@ void page_row_note(struct page_row *row, struct text text)
     add_item(row->table->arena, &row->first_note, &row->last_note, text);
 }
 
+void page_row_remark(struct page_row *row, struct text text)
+{
+    add_item(row->table->arena, &row->first_note, &row->last_note, text);
+    row->last_note->aside = true;
+}
+
 const struct page_cell *page_cell_at(const struct page_row *row, size_t index)
 {
     static const struct page_cell empty = {0};

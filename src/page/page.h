@@ -49,6 +49,7 @@ enum page_marks {
 
 struct page_item {
     struct text text;
+    bool aside; /* of a row's notes: said in passing, no warning */
     struct page_item *next;
 };
 
@@ -280,6 +281,9 @@ void page_row_without(struct page_row *row, const struct page_column *column);
 /* A warning that belongs to the row and stands below it. */
 void page_row_note(struct page_row *row, struct text text);
 
+/* A remark that belongs to the row and warns of nothing. */
+void page_row_remark(struct page_row *row, struct text text);
+
 /* ---- for those who fill and those who render ---- */
 
 /* Text put together as by printf, in the page's arena. */
@@ -312,9 +316,9 @@ void page_render_text(const struct page *page, struct buffer *out, size_t width)
  *          {"block": "pictograms", "pictograms": [{"code", "name"}...]}
  *          {"block": "rule"}, {"block": "break"}
  *          each with "keep_with_next": true where that was asked for
- *   column {"title", "kind": "text"|"amount"|"tick"|"blank", "alignment": "left"|"right"|"decimal"|"centre",
- * "priority"} row    {"row": "ordinary"|"total", "cells": [cell...], "notes": [text...]}
- *          {"row": "between", "text", "tick": true|false (has a box to tick), "notes": [text...]}
+ *   column {"title", "kind": "text"|"amount"|"tick"|"blank", "alignment": "left"|"right"|"decimal"|"centre", "priority"}
+ *   row    {"row": "ordinary"|"total", "cells": [cell...], "notes": [text...], "remarks": [text...]}
+ *          {"row": "between", "text", "tick": true|false (has a box to tick), "notes": [text...], "remarks": [text...]}
  *   cell   {"text", "value"?: number, "unit"?, "emphasis"?: true}; null where a box or blank is left out
  *
  * "cells" has a cell for each column; a number that is not finite is left out. */

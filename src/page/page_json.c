@@ -81,6 +81,18 @@ static json_t *items_json(struct build *build, const struct page_item *first)
     return list;
 }
 
+/* The warnings of a row, or what is only remarked. */
+static json_t *notes_json(struct build *build, const struct page_row *row, bool aside)
+{
+    json_t *list = array(build);
+    for (const struct page_item *item = row->first_note; item != NULL; item = item->next) {
+        if (item->aside == aside) {
+            append(build, list, string(build, item->text));
+        }
+    }
+    return list;
+}
+
 static json_t *column_json(struct build *build, const struct page_column *column)
 {
     static const char *const kinds[] = {"text", "amount", "tick", "blank"};
@@ -128,7 +140,8 @@ static json_t *row_json(struct build *build, const struct page_table *table, con
         }
         set(build, item, "cells", cells);
     }
-    set(build, item, "notes", items_json(build, row->first_note));
+    set(build, item, "notes", notes_json(build, row, false));
+    set(build, item, "remarks", notes_json(build, row, true));
     return item;
 }
 

@@ -138,7 +138,7 @@ static void print_notes(struct setter *setter, const struct table_layout *layout
     size_t end = end_of_text(setter, layout);
     for (const struct page_item *note = row->first_note; note != NULL; note = note->next) {
         setter_go(setter, layout->lead);
-        setter_print(setter, TEXT("! "));
+        setter_print(setter, note->aside ? TEXT("- ") : TEXT("! "));
         setter_wrap(setter, note->text, layout->lead + 2, end);
         setter_end_line(setter);
     }

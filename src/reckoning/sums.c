@@ -132,9 +132,10 @@ static bool form_behind(struct reckoner *reckoner, struct material_words *materi
     return true;
 }
 
-static bool named_material(struct reckoner *reckoner, struct text name, struct span span, struct material_words **material)
+/* "potassium bromide stock" is a stock of it: *stock is set. */
+static bool named_material(struct reckoner *reckoner, struct text name, struct span span, struct material_words **material,
+                           bool *stock)
 {
-    /* "potassium bromide stock" is a stock of it. */
     static const char *const tails[] = {" stock solution", " stock", " solution", " sol"};
     struct text whole = name;
     if (library_material(reckoner->library, names_find(reckoner->builder.names, whole)) == NULL) {
@@ -143,6 +144,7 @@ static bool named_material(struct reckoner *reckoner, struct text name, struct s
             if (name.length > length && is_text((struct text){name.at + name.length - length, length}, tails[i])) {
                 name.length -= length;
                 span.end -= (uint32_t)length;
+                *stock = true;
                 break;
             }
         }
@@ -152,13 +154,13 @@ static bool named_material(struct reckoner *reckoner, struct text name, struct s
 }
 
 /* A material if one stands next. */
-static bool material_if(struct reckoner *reckoner, struct material_words **material)
+static bool material_if(struct reckoner *reckoner, struct material_words **material, bool *stock)
 {
     if (peek(reckoner)->kind != T_WORDS) {
         return true;
     }
     const struct sum_token *token = take(reckoner);
-    return named_material(reckoner, token->value.name->spelling, token->span, material);
+    return named_material(reckoner, token->value.name->spelling, token->span, material, stock);
 }
 
 /* An amount, and the material behind it when `material` is not NULL. */
@@ -187,18 +189,19 @@ static struct quantity *measure(struct reckoner *reckoner, struct material_words
         sum = sum == NULL ? one : build_sum(sum, one);
     }
     struct span behind = {token->span.end - (uint32_t)rest.length, token->span.end};
+    bool stock = false;
     if (rest.length > 0 && material == NULL) {
         refuse_span(reckoner, behind, "nothing more of the amount");
         return NULL;
     }
     if (rest.length > 0) {
-        return named_material(reckoner, rest, behind, material) ? sum : NULL;
+        return named_material(reckoner, rest, behind, material, &stock) ? sum : NULL;
     }
     if (material != NULL) {
         if (peek(reckoner)->kind == T_OF && peek_at(reckoner, 1)->kind == T_WORDS) {
             take(reckoner);
         }
-        return material_if(reckoner, material) ? sum : NULL;
+        return material_if(reckoner, material, &stock) ? sum : NULL;
     }
     return sum;
 }
@@ -233,10 +236,10 @@ static bool solution(struct reckoner *reckoner, struct sum_solution *solution, s
         if (peek(reckoner)->kind == T_OF && peek_at(reckoner, 1)->kind == T_WORDS) {
             take(reckoner);
         }
-        return material_if(reckoner, material);
+        return material_if(reckoner, material, stock);
     }
     if (peek(reckoner)->kind == T_WORDS) {
-        return material_if(reckoner, &solution->named);
+        return material_if(reckoner, &solution->named, stock);
     }
     if (peek(reckoner)->kind == T_NUMBER) { /* a specific gravity names a form: "from 0.880" */
         const struct sum_token *token = take(reckoner);
@@ -427,7 +430,7 @@ static bool how_many(struct reckoner *reckoner, struct sum *sum)
 /* "28 % to 5 % for 1 L", "10 % of 250 mL", "28 % acetic acid in mol/L". */
 static bool strength_first(struct reckoner *reckoner, struct sum *sum)
 {
-    bool stock;
+    bool stock = false;
     if (!solution(reckoner, &sum->weak, &sum->material, &stock)) {
         return false;
     }
@@ -468,7 +471,7 @@ static bool amount_of(struct reckoner *reckoner, struct sum *sum)
         sum->total = measure(reckoner, NULL);
         return sum->total != NULL && finish(reckoner);
     }
-    bool stock;
+    bool stock = false;
     if (!solution(reckoner, &sum->weak, &sum->material, &stock)) {
         return false;
     }
@@ -551,7 +554,8 @@ static bool amount_as(struct reckoner *reckoner, struct sum *sum)
         sum->other_form = build_form(&reckoner->builder, NULL, token->value.number, percent);
         sum->other_form->span = token->span;
     }
-    if (!material_if(reckoner, &sum->other)) {
+    bool stock = false;
+    if (!material_if(reckoner, &sum->other, &stock)) {
         return false;
     }
     if (sum->other == NULL && sum->other_form == NULL) {
@@ -566,7 +570,7 @@ static bool amount_first(struct reckoner *reckoner, struct sum *sum)
     if (sum->amount == NULL) {
         return false;
     }
-    bool stock;
+    bool stock = false;
     const struct sum_token *token = take(reckoner);
     switch (token->kind) {
     case T_NEWLINE:

@@ -221,13 +221,18 @@ static void add_comparison(const struct comparison *comparison, struct page *pag
         page_add_paragraph(page, page_format(page, "A is a %.*s, B a %.*s.", TEXT_ARGUMENTS(purposes(page, comparison->a)),
                                              TEXT_ARGUMENTS(purposes(page, comparison->b))));
     }
+    struct buffer alike;
+    buffer_start(&alike, page->arena);
     for (const struct compared_part *part = comparison->parts; part != NULL; part = part->next) {
-        comparison_part(part, page);
+        comparison_part(part, page, &alike);
     }
     comparison_mixing(comparison, page);
     comparison_meaning(comparison, page);
-    comparison_uses(comparison, page);
+    comparison_uses(comparison, page, &alike);
     comparison_keeping(comparison, page);
+    if (alike.length > 0) {
+        page_add_paragraph(page, page_format(page, "The same in both: %s.", buffer_finish(&alike)));
+    }
 }
 
 static struct text title_of(const struct comparison *comparison)
@@ -236,14 +241,20 @@ static struct text title_of(const struct comparison *comparison)
     return title.length > 0 ? title : TEXT("Untitled");
 }
 
-static void add_side(const struct comparison *comparison, struct page *page, const char *side, struct text file,
-                     const struct formula *formula)
+static void add_sides(const struct comparison_report *report, const struct comparison *one, struct page *page)
 {
-    bool one_title = comparison == NULL || comparison->a == NULL || comparison->b == NULL ||
-                     text_equal(comparison->a->title, comparison->b->title);
-    page_add_fact(page, text_from(side),
-                  one_title ? file
-                            : page_format(page, "\"%.*s\", %.*s", TEXT_ARGUMENTS(formula->title), TEXT_ARGUMENTS(file)));
+    struct text a = report->file_a;
+    struct text b = report->file_b;
+    bool titles_differ = one != NULL && one->a != NULL && one->b != NULL && !text_equal(one->a->title, one->b->title);
+    if (titles_differ) {
+        a = page_format(page, "\"%.*s\", %.*s", TEXT_ARGUMENTS(one->a->title), TEXT_ARGUMENTS(a));
+        b = page_format(page, "\"%.*s\", %.*s", TEXT_ARGUMENTS(one->b->title), TEXT_ARGUMENTS(b));
+    } else if (text_equal(a, b)) {
+        a = page_format(page, "%.*s, the first version", TEXT_ARGUMENTS(a));
+        b = page_format(page, "%.*s, the second version", TEXT_ARGUMENTS(b));
+    }
+    page_add_fact(page, TEXT("A"), a);
+    page_add_fact(page, TEXT("B"), b);
 }
 
 bool report_comparison_same(const struct comparison_report *report)
@@ -264,8 +275,7 @@ void report_comparison(const struct comparison_report *report, struct page *page
     bool one_title = one != NULL && (one->a == NULL || one->b == NULL || text_equal(one->a->title, one->b->title));
     page_set_title(page, one_title ? title_of(one) : several ? TEXT("Formulas side by side") : TEXT("Two formulas side by side"));
     page_set_subtitle(page, TEXT("Comparison"));
-    add_side(one, page, "A", report->file_a, one == NULL ? NULL : one->a);
-    add_side(one, page, "B", report->file_b, one == NULL ? NULL : one->b);
+    add_sides(report, one, page);
     if (report->date != NULL) {
         page_set_date(page, text_from(report->date));
     }

@@ -24,8 +24,8 @@ json_t *report_comparison_json(const struct comparison_report *report);
 
 /* ---- pieces ---- */
 
-/* The materials of two parts, by the litre. */
-void comparison_part(const struct compared_part *part, struct page *page);
+/* The materials of two parts, by the litre; when nothing differs, only a word to `alike`. */
+void comparison_part(const struct compared_part *part, struct page *page, struct buffer *alike);
 
 /* How they are mixed: order, warmth, working steps. */
 void comparison_mixing(const struct comparison *comparison, struct page *page);
@@ -34,7 +34,7 @@ void comparison_mixing(const struct comparison *comparison, struct page *page);
 void comparison_meaning(const struct comparison *comparison, struct page *page);
 
 /* Uses and keeping. */
-void comparison_uses(const struct comparison *comparison, struct page *page);
+void comparison_uses(const struct comparison *comparison, struct page *page, struct buffer *alike);
 void comparison_keeping(const struct comparison *comparison, struct page *page);
 
 /* "+25 %, x 1.25"; empty when `percent` is NAN. */

@@ -28,10 +28,29 @@ static double figure_of(const struct side *side, size_t measure)
     return measures[measure].total == TOTAL_ALKALI ? figure * 1000 : figure;
 }
 
-static void add_rows(struct page *page, struct comparison_table *table, struct text heading, const struct side *a,
+static bool alike(double within, double a, double b)
+{
+    return fabs(a - b) <= (isnan(within) ? 0.005 : within) * fmax(a, b) + 1e-9;
+}
+
+/* A bath of which nothing has changed is not worth the lines. */
+static bool any_differs(double within, const struct side *a, const struct side *b)
+{
+    for (size_t i = 0; i < sizeof measures / sizeof *measures; i++) {
+        if (!alike(within, figure_of(a, i), figure_of(b, i))) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void add_rows(struct page *page, double within, struct comparison_table *table, struct text heading, const struct side *a,
                      const struct side *b)
 {
     bool any = false;
+    if (!any_differs(within, a, b)) {
+        return;
+    }
     for (size_t i = 0; i < sizeof measures / sizeof *measures; i++) {
         double from = figure_of(a, i);
         double to = figure_of(b, i);
@@ -53,8 +72,7 @@ static void add_rows(struct page *page, struct comparison_table *table, struct t
                                                        measures[i].unit)
                                          : (struct text){0};
         }
-        bool alike = fabs(to - from) <= 0.005 * fmax(from, to);
-        struct text change = alike     ? (struct text){0}
+        struct text change = alike(within, from, to) ? (struct text){0}
                              : from > 0 && to > 0 ? comparison_percent(page, (to - from) / from * 100)
                              : from > 0           ? TEXT("only in A")
                                                   : TEXT("only in B");
@@ -105,7 +123,7 @@ void comparison_meaning(const struct comparison *comparison, struct page *page)
         diluted = diluted || (pair->a != NULL && pair->b != NULL && (is_diluted(pair->a) || is_diluted(pair->b)));
     }
     if (mixed) {
-        add_rows(page, &table, diluted ? TEXT("as mixed") : (struct text){0}, &a, &b);
+        add_rows(page, comparison->within, &table, diluted ? TEXT("as mixed") : (struct text){0}, &a, &b);
     }
     for (const struct compared_use *pair = comparison->uses; pair != NULL; pair = pair->next) {
         bool both = pair->a != NULL && pair->b != NULL;
@@ -115,7 +133,7 @@ void comparison_meaning(const struct comparison *comparison, struct page *page)
         struct side first = in_use(page, comparison->a, pair->a);
         struct side second = in_use(page, comparison->b, pair->b);
         if (first.known && second.known) {
-            add_rows(page, &table, page_format(page, "working solution for %.*s", TEXT_ARGUMENTS(pair->a->name)), &first, &second);
+            add_rows(page, comparison->within, &table, page_format(page, "working solution for %.*s", TEXT_ARGUMENTS(pair->a->name)), &first, &second);
             a = first;
             b = second;
         }

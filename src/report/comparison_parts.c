@@ -119,8 +119,25 @@ static void add_line(struct page *page, const struct comparison_table *table, co
     }
 }
 
-void comparison_part(const struct compared_part *part, struct page *page)
+static bool any_differs(const struct compared_part *part)
 {
+    for (const struct compared_line *line = part->lines; line != NULL; line = line->next) {
+        if (line->differs || line->form_differs) {
+            return true;
+        }
+    }
+    return part->a == NULL || part->b == NULL;
+}
+
+void comparison_part(const struct compared_part *part, struct page *page, struct buffer *alike)
+{
+    if (!any_differs(part)) {
+        buffer_format(alike, "%smaterials and amounts", alike->length == 0 ? "" : ", ");
+        if (part->name.length > 0) {
+            buffer_format(alike, " of part %.*s", TEXT_ARGUMENTS(part->name));
+        }
+        return;
+    }
     const char *basis = part->basis == BY_LITRE ? "in a litre" : "in a kilogram of all that is weighed";
     if (part->name.length > 0) {
         page_add_heading(page, 2, page_format(page, "Part %.*s, %s", TEXT_ARGUMENTS(part->name), basis));

@@ -110,19 +110,14 @@ static void add_use(const struct comparison *comparison, const struct compared_u
     }
 }
 
-void comparison_uses(const struct comparison *comparison, struct page *page)
+void comparison_uses(const struct comparison *comparison, struct page *page, struct buffer *alike)
 {
-    struct buffer same;
-    buffer_start(&same, page->arena);
     for (const struct compared_use *pair = comparison->uses; pair != NULL; pair = pair->next) {
         if (pair->differs) {
             add_use(comparison, pair, page);
         } else {
-            buffer_format(&same, "%suse for %.*s", same.length == 0 ? "" : ", ", TEXT_ARGUMENTS(pair->a->name));
+            buffer_format(alike, "%suse for %.*s", alike->length == 0 ? "" : ", ", TEXT_ARGUMENTS(pair->a->name));
         }
-    }
-    if (same.length > 0) {
-        page_add_paragraph(page, page_format(page, "The same in both: %s.", buffer_finish(&same)));
     }
 }
 

@@ -11,7 +11,8 @@ struct page;
 /* What a report is made for. */
 struct report_context {
     struct formulary *formulary;
-    double make;          /* mL of the batch; NAN for the formula's own */
+    double make;          /* mL of the batch, g of a dry mix; NAN for the formula's own */
+    bool make_is_mass;
     double balance;       /* g */
     double graduate;      /* mL */
     const char *date;     /* or NULL */

@@ -3,12 +3,46 @@
 
 #include "base/number.h"
 
+#include <ctype.h>
+
 #include <math.h>
 
 struct columns {
     struct page_table *table;
-    struct page_column *tick, *material, *amount, *how, *per_litre, *role, *error, *weighed, *lot;
+    struct page_column *tick, *material, *amount, *written, *how, *per_litre, *role, *error, *weighed, *lot;
 };
+
+/* The unit in which an amount was written is not the one that the sheet prints: the reader should see both. */
+static bool in_other_units(const struct sheet *sheet, const struct step *step)
+{
+    struct text written = source_text(sheet->context->formulary->sources, step->amount_span);
+    size_t at = 0;
+    while (at < written.length && !isalpha((unsigned char)written.at[at])) {
+        at++;
+    }
+    struct text unit = {written.at + at, written.length - at};
+    static const char *const metric[] = {"g", "mL", "ml", "L", "l", "kg", "mg", "to make", "as needed", "swap"};
+    for (size_t i = 0; i < sizeof metric / sizeof *metric; i++) {
+        size_t length = strlen(metric[i]);
+        if (unit.length >= length && memcmp(unit.at, metric[i], length) == 0 &&
+            (unit.length == length || !isalpha((unsigned char)unit.at[length]))) {
+            return false;
+        }
+    }
+    return step_is_addition(step) && unit.length > 0 && written.length < 40;
+}
+
+static bool any_in_other_units(const struct sheet *sheet)
+{
+    for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            if (step->statement != NULL && in_other_units(sheet, step)) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
 
 static struct columns add_columns(const struct sheet *sheet)
 {
@@ -17,6 +51,9 @@ static struct columns add_columns(const struct sheet *sheet)
     columns.tick = page_table_column(table, TEXT(""), PAGE_COLUMN_TICK, PAGE_LEFT, 1);
     columns.material = page_table_column(table, TEXT("add in this order"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
     columns.amount = page_table_column(table, TEXT("amount"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 1);
+    if (any_in_other_units(sheet)) {
+        columns.written = page_table_column(table, TEXT("as written"), PAGE_COLUMN_TEXT, PAGE_LEFT, 3);
+    }
     columns.how = page_table_column(table, TEXT("measure"), PAGE_COLUMN_TEXT, PAGE_LEFT, 2);
     columns.per_litre = page_table_column(table, TEXT("per litre"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 4);
     columns.error = page_table_column(table, TEXT("error"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 5);
@@ -210,6 +247,9 @@ static void add_addition(const struct sheet *sheet, const struct columns *column
     struct page_row *row = page_table_row(columns->table);
     page_row_cell(row, columns->material, addition_name(sheet, step));
     put_addition(sheet, columns, row, part, step);
+    if (columns->written != NULL && step->statement != NULL && in_other_units(sheet, step)) {
+        page_row_cell(row, columns->written, source_text(sheet->context->formulary->sources, step->amount_span));
+    }
     if (step->how != ADD_WATER && step->how != ADD_TO_MAKE && step->material != NULL) {
         put_per_litre(sheet, columns, row, part, step);
         if (step->material->role_count > 0) {
@@ -217,7 +257,7 @@ static void add_addition(const struct sheet *sheet, const struct columns *column
         }
     }
     if (step->tails != NULL && step->tails->note.length > 0) {
-        page_row_note(row, step->tails->note);
+        page_row_remark(row, step->tails->note);
     }
     add_warnings(sheet, row, step->span);
 }
@@ -309,7 +349,7 @@ void sheet_part(const struct sheet *sheet, const struct part *part)
         page_row_cell(row, columns.material, TEXT("in all"));
         page_row_amount(row, columns.amount, print_volume(sheet->context, page, part->makes * sheet->scale),
                         part->makes * sheet->scale, TEXT("mL"));
-        page_row_note(row, TEXT("no final volume is stated; this is the sum of the liquids, and the solids make it a "
+        page_row_remark(row, TEXT("no final volume is stated; this is the sum of the liquids, and the solids make it a "
                                 "little more"));
     }
     for (const struct remark *note = part->notes; note != NULL; note = note->next) {

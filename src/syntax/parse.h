@@ -32,6 +32,9 @@ struct builder {
     struct diagnostics *diagnostics;
     struct syntax_file *file;
     struct declaration *open;        /* the declaration that statements go to */
+    struct declaration *spare;       /* declarations taken from the arena ahead */
+    size_t spare_count;
+    size_t spare_next;               /* how many are taken at a time */
     struct lexer lexer;
     bool keep_comments;
     bool told_of_missing_heading;

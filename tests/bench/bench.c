@@ -22,7 +22,7 @@
 
 extern char **environ;
 
-enum { CHECK_RUNS = 25, JSON_RUNS = 3, START_RUNS = 200 };
+enum { CHECK_RUNS = 40, JSON_RUNS = 3, START_RUNS = 200 };
 
 static _Noreturn void fail(const char *what)
 {

@@ -66,6 +66,7 @@ static void start_child(const char *program, const char *const *arguments, int i
         words[0] = (char *)program;
         memcpy(words + 1, arguments, count * sizeof *words);
         signal(SIGPIPE, SIG_DFL);
+        setenv("SOURCE_DATE_EPOCH", "1772582400", 0); /* pages are dated 2026-03-04 */
         execvp(program, words);
     }
     _exit(127);
