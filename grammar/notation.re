@@ -23,7 +23,7 @@
     locant    = [0-9]+ ("," [0-9]+)* "-" letter (inner | "," [0-9] | "." letter)*;
     decimal   = [0-9]+ ("." [0-9]+)? | "." [0-9]+;
     vulgar    = [\u00BC-\u00BE\u2150-\u215E];
-    fraction  = ([0-9]+ (blank+ | "-"))? [0-9]+ "/" [0-9]+ | ([0-9]+ blank?)? vulgar;
+    fraction  = ([0-9]+ (blank+ | "-"))? [0-9]+ "/" [0-9]+ | ([0-9]+ blank*)? vulgar;
     comma     = [0-9]+ "," [0-9]+ ("." [0-9]+)?;
     times     = [xX] | "\u00D7";
     length    = 'inches' | 'inch' | 'ins' | 'in' | 'cm' | 'mm';
@@ -163,6 +163,7 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'when'                { return lexing_keyword(builder, T_WHEN, token, YYCURSOR); }
             'warn'                { return lexing_keyword(builder, T_WARN, token, YYCURSOR); }
             'advise'              { return lexing_keyword(builder, T_ADVISE, token, YYCURSOR); }
+            'says'                { return lexing_keyword(builder, T_SAYS, token, YYCURSOR); }
 
             'currency'            { return lexing_keyword(builder, T_CURRENCY, token, YYCURSOR); }
             'balance'             { return lexing_keyword(builder, T_BALANCE, token, YYCURSOR); }
@@ -369,6 +370,7 @@ int notation_lex(union NOTATION_STYPE *value, struct span *location, struct buil
 {
     int token;
     if (builder->lexer.mode == LEX_LINE_START) {
+        builder->lexer.line_tokens = 0;
         token = lex_line_start(builder, value);
         if (token == LEXING_GO_ON) {
             token = lex_rest(builder, value);
@@ -384,6 +386,9 @@ int notation_lex(union NOTATION_STYPE *value, struct span *location, struct buil
         token = lex_names(builder, value);
     } else {
         token = lex_declared(builder, value);
+    }
+    if (++builder->lexer.line_tokens > LINE_TOKENS_MOST && token != T_NEWLINE && token != T_END) {
+        token = lexing_rest_of_line(builder);
     }
     *location = builder->lexer.token;
     builder->lexer.before = builder->lexer.previous;

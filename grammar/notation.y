@@ -81,7 +81,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 
 %token IS_MISSING "is missing" COMES_AFTER "comes after" COMES_BEFORE "comes before" MEETS "meets" OVER "over"
 %token UNDER "under" WITHIN "within" LEFT "left" OPENED "opened" LOT "lot" ON "on" BEST_BEFORE "best before"
-%token RULE "rule" WHEN "when" WARN "warn" ADVISE "advise"
+%token RULE "rule" WHEN "when" WARN "warn" ADVISE "advise" SAYS "says"
 %token SHELF "shelf" CURRENCY "currency" BALANCE "balance" GRADUATE "graduate" HOLDS "holds"
 %token BATCH "batch" MIXED "mixed" MADE "made" USED "used"
 %token PROCESS "process" TANK "tank" BATH "bath" WASH "wash"
@@ -292,6 +292,7 @@ tails:
     %empty                                      { $$ = NULL; }
   | tails AT quantity                           { $$ = build_tail_temperature(builder, $1, $3); }
   | tails OPTIONAL                              { $$ = build_tail_optional(builder, $1); }
+  | tails COMMA OPTIONAL                        { $$ = build_tail_optional(builder, $1); }
   | tails NOTE STRING                           { $$ = build_tail_note(builder, $1, $3); }
   | tails COMMA AFTER place                     { $$ = build_tail_place(builder, $1, $4, false); }
   | tails COMMA BEFORE place                    { $$ = build_tail_place(builder, $1, $4, true); }
@@ -537,8 +538,10 @@ rule_heading:
 rule_lines:
     %empty
   | rule_lines IN words NEWLINE                 { build_words(builder, SAY_FOR, $3, span_join(@2, @4)); }
+  | rule_lines FOR words NEWLINE                { build_words(builder, SAY_PURPOSE, $3, span_join(@2, @4)); }
   | rule_lines WHEN condition NEWLINE           { build_condition(builder, $3, span_join(@2, @4)); }
   | rule_lines WARN STRING NEWLINE              { build_text(builder, SAY_WARN, $3, @3, NULL, span_join(@2, @4)); }
+  | rule_lines SAYS word NEWLINE                { build_words(builder, SAY_SAYS, $3, span_join(@2, @4)); }
   | rule_lines ADVISE STRING NEWLINE            { build_text(builder, SAY_ADVISE, $3, @3, NULL, span_join(@2, @4)); }
   | rule_lines SOURCE STRING NEWLINE            { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
   | rule_lines error NEWLINE                    { yyerrok; }
@@ -546,7 +549,10 @@ rule_lines:
 
 condition:
     material IS_MISSING                         { $$ = build_relation(builder, $1, RELATION_MISSING, NULL, NULL); }
+  | material IS_MISSING BEFORE material         { $$ = build_relation(builder, $1, RELATION_MISSING_BEFORE, $4, NULL); }
+  | material                                    { $$ = build_relation(builder, $1, RELATION_THERE, NULL, NULL); }
   | material bound                              { $$ = build_relation(builder, $1, RELATION_THERE, NULL, $2); }
+  | material AT bound                           { $$ = build_relation(builder, $1, RELATION_AT, NULL, $3); }
   | material COMES_AFTER material               { $$ = build_relation(builder, $1, RELATION_AFTER, $3, NULL); }
   | material COMES_AFTER material bound         { $$ = build_relation(builder, $1, RELATION_AFTER, $3, $4); }
   | material COMES_BEFORE material              { $$ = build_relation(builder, $1, RELATION_BEFORE, $3, NULL); }

@@ -37,12 +37,16 @@ static char *read_whole(FILE *file, size_t *length)
     return bytes;
 }
 
+/* What the file reads lies in the folder of its path, where the file itself may be gone. */
 static enum potash_status set_root(struct potash *potash, const char *path)
 {
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }
-    session_set_root(potash, path);
+    const char *slash = strrchr(path, '/');
+    session_set_root(potash, slash == NULL   ? "."
+                             : slash == path ? "/"
+                                             : arena_copy(&potash->arena, path, (size_t)(slash - path)));
     return POTASH_GOOD;
 }
 
@@ -191,6 +195,9 @@ static enum potash_status pair_up(struct pairing *pairing)
     if (b->options.title != NULL && second != NULL && (first = find_title(a, second->title)) != NULL) {
         add_pair(pairing, first, second);
         return POTASH_GOOD;
+    }
+    if (count_a == 0 && count_b == 0) {
+        return session_unusable(a, "there is no formula on either side");
     }
     bool chosen = a->options.title != NULL || b->options.title != NULL;
     if (count_a == 0 || count_b == 0 || (!chosen && share_a_title(a, b))) {

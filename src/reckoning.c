@@ -18,8 +18,8 @@ static json_t *answer_json(const char *sum, const struct answer *answer)
 {
     json_t *items = json_array();
     for (const struct answer_item *item = answer->items; item != NULL; item = item->next) {
-        json_array_append_new(items,
-                              json_pack("{s:f, s:s, s:s}", "value", item->value, "unit", item->unit, "what", item->what));
+        json_array_append_new(
+            items, json_pack("{s:f, s:s, s:s}", "value", item->value, "unit", item->unit, "what", item->what));
     }
     json_t *notes = json_array();
     for (const struct answer_note *note = answer->notes; note != NULL; note = note->next) {
@@ -47,8 +47,8 @@ enum potash_status potash_reckon(struct potash *potash, const char *text, enum p
         return session_unusable(potash, "too much text for one session");
     }
     bool understood = false;
-    const struct answer *answer = reckoning_answer(&potash->arena, &potash->names, &potash->library, &potash->diagnostics,
-                                                   source, &understood);
+    const struct answer *answer =
+        reckoning_answer(&potash->arena, &potash->names, &potash->library, &potash->diagnostics, source, &understood);
     if (answer == NULL) {
         diagnostics_finish(&potash->diagnostics);
         return understood ? session_unusable(potash, "this cannot be reckoned")

@@ -155,6 +155,13 @@ static enum potash_status read_silence(struct potash *potash)
 {
     for (const char *const *id = potash->options.silence; id != NULL && *id != NULL; id++) {
         enum diagnostic_id found = diagnostic_find(text_from(*id));
+        struct text rule = names_fold(&potash->arena, text_from(*id));
+        if (found == DIAGNOSTIC_IDS && library_has_rule(&potash->library, rule)) {
+            struct silenced_rule *silenced = ARENA_NEW(&potash->arena, struct silenced_rule);
+            *silenced = (struct silenced_rule){potash->formulary.silenced_rules, rule, text_from(*id)};
+            potash->formulary.silenced_rules = silenced;
+            continue;
+        }
         if (found == DIAGNOSTIC_IDS) {
             return session_unusable(potash, "--silence: \"%.80s\" is the id of no diagnostic; see: potash why", *id);
         }
@@ -211,7 +218,8 @@ enum potash_status potash_check(struct potash *potash)
         formulary_add_file(&potash->formulary, item->file);
     }
     formulary_check(&potash->formulary);
-    struct practice practice = {&potash->formulary, potash->context.balance, potash->context.make};
+    struct practice practice = {
+        .formulary = &potash->formulary, .balance = potash->context.balance, .batch = potash->context.make};
     practice_run(&practice);
     diagnostics_finish(&potash->diagnostics);
     attribute_errors(potash);

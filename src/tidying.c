@@ -3,6 +3,8 @@
 
 #include "syntax/tidy.h"
 
+#include <stdlib.h>
+
 static const struct syntax_file *named_file(const struct potash *potash, size_t index)
 {
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
@@ -34,20 +36,47 @@ static bool cannot_be_laid_out(const struct potash *potash, const struct source_
 
 /* ---- the safety net ---- */
 
+/* A name is kept as it was typed, with the gaps inside it: "full .... bottle". */
+static void forget_gaps(json_t *string)
+{
+    char *text = strdup(json_string_value(string));
+    if (text == NULL) {
+        return;
+    }
+    size_t kept = 0;
+    for (size_t i = 0; text[i] != '\0'; i++) {
+        bool no_break = strncmp(text + i, "\u00A0", 2) == 0;
+        bool leader = strncmp(text + i, "\u2026", 3) == 0;
+        i += no_break ? 1 : leader ? 2 : 0;
+        if (!no_break && !leader && strchr(" \t.", text[i]) == NULL) {
+            text[kept++] = text[i];
+        }
+    }
+    text[kept] = '\0';
+    json_string_set(string, text);
+    free(text);
+}
+
 /* Where things stand and how they were spaced may differ; the rest may not. */
 static void forget_layout(json_t *json)
 {
+    if (json_is_string(json)) {
+        forget_gaps(json);
+        return;
+    }
     const char *key;
     json_t *member;
     size_t index;
     if (json_is_object(json)) {
         json_object_del(json, "line");
         json_object_del(json, "as_written");
-        json_object_foreach(json, key, member) {
+        json_object_foreach(json, key, member)
+        {
             forget_layout(member);
         }
     }
-    json_array_foreach(json, index, member) {
+    json_array_foreach(json, index, member)
+    {
         forget_layout(member);
     }
 }
@@ -64,7 +93,8 @@ static json_t *meaning(struct potash *session)
     }
     for (const struct formula *formula = session_next(session, NULL); formula != NULL;
          formula = session_next(session, formula)) {
-        json_array_append_new(formulas, formula->faulty ? json_null() : report_formula_json(&session->context, formula));
+        json_array_append_new(formulas,
+                              formula->faulty ? json_null() : report_formula_json(&session->context, formula));
     }
     for (size_t i = 0; i < session->diagnostics.count; i++) {
         const char *id = diagnostic_registry[session->diagnostics.items[i]->id].name;
@@ -151,8 +181,8 @@ enum potash_status potash_tidy(struct potash *potash, size_t index, bool *tidy, 
                 text_equal(after, tidy_text(&potash->arena, &potash->names, again));
     *tidy = text_equal(before, after);
     if (!good || (!*tidy && !means_the_same(potash, name, before, after))) {
-        return session_unusable(potash, "%s: internal error: the tidied text would not say the same, so it is held back",
-                                name);
+        return session_unusable(potash,
+                                "%s: internal error: the tidied text would not say the same, so it is held back", name);
     }
     *output = (struct potash_output){after.at, after.length};
     return POTASH_GOOD;

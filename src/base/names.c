@@ -1,6 +1,7 @@
 /* Names, and the folding of their spellings. */
 #include "base/names.h"
 
+#include "base/buffer.h"
 #include "base/utf8.h"
 
 void names_start(struct names *names, struct arena *arena)
@@ -72,6 +73,9 @@ static bool pair_stands(const struct spelling_pair *pair, size_t length, struct 
 
 static struct text fold_spellings(struct arena *arena, struct text word)
 {
+    struct buffer out;
+    buffer_start(&out, arena);
+    size_t copied = 0; /* bytes of the word that are in `out` */
     for (size_t at = 0; at < word.length; at++) {
         if (word.at[at] < 'a' || word.at[at] > 'z') {
             continue;
@@ -83,13 +87,19 @@ static struct text fold_spellings(struct arena *arena, struct text word)
             }
             size_t length = strlen(pair->from);
             if (pair_stands(pair, length, word, at)) {
-                word = text_from(arena_format(arena, "%.*s%s%.*s", (int)at, word.at, pair->to,
-                                              (int)(word.length - at - length), word.at + at + length));
+                buffer_add(&out, word.at + copied, at - copied);
+                buffer_string(&out, pair->to);
+                copied = at + length;
+                at = copied - 1;
                 break;
             }
         }
     }
-    return word;
+    if (copied == 0) {
+        return word;
+    }
+    buffer_add(&out, word.at + copied, word.length - copied);
+    return (struct text){out.bytes, out.length};
 }
 
 /* Length of the character at `at` when it is a blank, a hyphen or a leader, which all fold to one space; else 0. */

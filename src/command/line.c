@@ -113,9 +113,10 @@ static bool take_within(struct command_line *line, struct words *words, const ch
     if (value == NULL) {
         return false;
     }
-    char *end;
-    double percent = strtod(value, &end);
-    bool figure = end != value && (value[0] == '.' || (value[0] >= '0' && value[0] <= '9'));
+    const char *end = value + strspn(value, "0123456789.");
+    char *read_to;
+    double percent = strtod(value, &read_to);
+    bool figure = end != value && read_to == end;
     end += strspn(end, " ");
     bool marked = *end == '%';
     end += marked;
@@ -219,7 +220,7 @@ bool command_read_line(int count, char **at, struct command_line *line)
         const char *word = at[words.next++];
         if (!only_paths && strcmp(word, "--") == 0) {
             only_paths = true;
-        } else if (!only_paths && word[0] == '-' && word[1] != '\0') {
+        } else if (!only_paths && word[0] == '-' && word[1] != '\0' && !(word[1] >= '0' && word[1] <= '9')) {
             if (!take_option(line, &words, word)) {
                 return false;
             }

@@ -99,8 +99,28 @@ static bool write_all(int descriptor, const char *bytes, size_t length)
     return true;
 }
 
+/* A printer, a pipe or another device is written to as it is; putting a file in its place would take it away. */
+static int write_device(const char *path, const struct potash_output *output)
+{
+    int descriptor = open(path, O_WRONLY | O_CLOEXEC);
+    if (descriptor < 0) {
+        return cannot_write(path);
+    }
+    bool good = write_all(descriptor, output->bytes, output->length);
+    int status = good ? POTASH_GOOD : cannot_write(path);
+    if (close(descriptor) != 0 && good) {
+        status = cannot_write(path);
+    }
+    return status;
+}
+
 int command_replace_file(const char *path, const struct potash_output *output)
 {
+    struct stat before;
+    bool there = stat(path, &before) == 0;
+    if (there && !S_ISREG(before.st_mode) && !S_ISDIR(before.st_mode)) {
+        return write_device(path, output);
+    }
     size_t size = strlen(path) + sizeof ".XXXXXX";
     char *beside = malloc(size);
     if (beside == NULL) {
@@ -114,10 +134,9 @@ int command_replace_file(const char *path, const struct potash_output *output)
         free(beside);
         return status;
     }
-    struct stat before;
     mode_t mask = umask(0);
     umask(mask);
-    mode_t mode = stat(path, &before) == 0 ? before.st_mode & 0777 : 0666 & ~mask;
+    mode_t mode = there ? before.st_mode & 0777 : 0666 & ~mask;
     bool good = write_all(descriptor, output->bytes, output->length) && fchmod(descriptor, mode) == 0 &&
                 fsync(descriptor) == 0;
     good = close(descriptor) == 0 && good;

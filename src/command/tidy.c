@@ -9,8 +9,8 @@
 struct tidied {
     const char *path;
     struct potash_output output;
-    bool tidy;                   /* it stood so already */
-    bool faulty;                 /* it cannot be laid out */
+    bool tidy;   /* it stood so already */
+    bool faulty; /* it cannot be laid out */
 };
 
 static bool is_call(const struct command_line *line)
@@ -104,8 +104,10 @@ static int tidy_session(const struct command_line *line, struct potash *potash)
         count++;
     }
     if (count > 1 && !line->in_place && !line->verify) {
-        fprintf(stderr, "potash tidy: these are %zu files; use --in-place to change them, or --verify to list those that are "
-                        "not tidy\n", count);
+        fprintf(stderr,
+                "potash tidy: these are %zu files; use --in-place to change them, or --verify to list those that are "
+                "not tidy\n",
+                count);
         return POTASH_UNUSABLE;
     }
     struct tidied *files = calloc(count + 1, sizeof *files);

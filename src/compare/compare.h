@@ -91,7 +91,7 @@ struct compared_line {
     double to;
     bool by_volume;
     bool differs;
-    bool form_differs;
+    bool form_differs;                /* equal moles of another form, or from another stock */
     size_t portions_a;
     size_t portions_b;
 };

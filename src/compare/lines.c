@@ -129,6 +129,7 @@ static void note_form(struct comparison *comparison, const struct compared_part 
         change->from = line->a->step->stock_percent;
         change->to = line->b->step->stock_percent;
         change->unit = "%";
+        line->form_differs = true;
     }
 }
 
@@ -143,8 +144,8 @@ static void note_range(struct comparison *comparison, const struct compared_part
     struct change *change = note_line(comparison, part, line, CHANGE_RANGE);
     compare_figures(change, line->from, line->to, unit_of(part, line->by_volume));
     change->percent = NAN;
-    change->from_high = line->from * a;
-    change->to_high = line->to * b;
+    change->from_high = a > 1 ? line->from * a : NAN;
+    change->to_high = b > 1 ? line->to * b : NAN;
 }
 
 static void note_handling(struct comparison *comparison, const struct compared_part *part, struct compared_line *line)

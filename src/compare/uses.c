@@ -142,7 +142,8 @@ static void compare_dilutions(struct comparison *comparison, struct compared_use
         }
         double from = share_in(&a, &a.portions[0]);
         double to = share_in(&b, &a.portions[0]);
-        change->percent = from > 0 ? (to - from) / from * 100 : NAN;
+        bool alike = compare_alike(comparison, from, to); /* and only the upper ends of ranges differ */
+        change->percent = from > 0 && !alike ? (to - from) / from * 100 : NAN;
     }
 }
 

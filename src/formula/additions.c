@@ -433,9 +433,10 @@ static void say_about_amount(struct checker *checker, struct step *step, const s
     if (step->approximate) {
         struct text written = source_text(checker->formulary->sources, quantity_span(statement->amount));
         struct diagnostic *diagnostic =
-            check_say(checker, DIAG_DROP_APPROXIMATE, step->amount_span, "\"%.*s\" is only about %.3g mL",
-                      TEXT_ARGUMENTS(written), step->volume);
-        diagnostics_help(checker->diagnostics, diagnostic, "20 drops are taken as 1 mL; measure it where it matters");
+            check_say(checker, DIAG_DROP_APPROXIMATE, step->amount_span, "\"%.*s\" is only about %.3g %s",
+                      TEXT_ARGUMENTS(written), isnan(step->volume) ? step->mass : step->volume,
+                      isnan(step->volume) ? "g" : "mL");
+        diagnostics_help(checker->diagnostics, diagnostic, "drops, spoons and pinches are rough; measure it where it matters");
     }
 }
 

@@ -55,8 +55,13 @@ static void check_silence(struct checker *checker, const struct words_statement 
 {
     for (const struct word *word = statement->words; word != NULL; word = word->next) {
         enum diagnostic_id id = diagnostic_find(word->name->spelling);
-        if (id == DIAGNOSTIC_IDS) {
-            check_say(checker, DIAG_SYNTAX, word->span, "\"%.*s\" is the id of no diagnostic",
+        struct text rule = folded(checker, word);
+        if (id == DIAGNOSTIC_IDS && library_has_rule(checker->library, rule)) {
+            struct silenced_rule *silenced = ARENA_NEW(checker->arena, struct silenced_rule);
+            *silenced = (struct silenced_rule){checker->formula->silenced_rules, rule, word->name->spelling};
+            checker->formula->silenced_rules = silenced;
+        } else if (id == DIAGNOSTIC_IDS) {
+            check_say(checker, DIAG_SYNTAX, word->span, "\"%.*s\" is the id of no diagnostic and the name of no rule",
                       TEXT_ARGUMENTS(word->name->spelling));
         } else if (diagnostic_registry[id].severity == SEVERITY_ERROR) {
             check_say(checker, DIAG_SYNTAX, word->span, "\"%.*s\" is an error, and an error cannot be silenced",
@@ -388,6 +393,7 @@ void check_formula(struct formulary *formulary, struct formula *formula)
     formula->statements = formula->declaration->statements;
     if (formula->declaration->kind == DECLARE_VARIANT && !check_derive(&checker, formula)) {
         formula->statements = NULL;
+        checker.line_lost = true; /* all of the parent's lines, the water's among them */
     }
     check_opened(&checker);
     formula->being_checked = false;

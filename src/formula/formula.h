@@ -112,6 +112,13 @@ struct use {
     struct keeping *keeps;
 };
 
+/* A rule of practice that is turned off, by its name. */
+struct silenced_rule {
+    struct silenced_rule *next;
+    struct text name;               /* folded */
+    struct text shown;              /* as it was written */
+};
+
 struct formula {
     struct formula *next;
     struct text title;
@@ -128,6 +135,7 @@ struct formula {
     struct remark *notes;
     struct keeping *keeps;
     bool silenced[DIAGNOSTIC_IDS];
+    struct silenced_rule *silenced_rules;
     bool faulty;
     const struct formula *variant_of;
     bool being_checked;
@@ -160,6 +168,7 @@ struct formulary {
     struct stock *stocks;
     struct title_entry *titles;     /* table by title */
     bool silenced[DIAGNOSTIC_IDS];  /* for the whole run */
+    struct silenced_rule *silenced_rules;
 };
 
 void formulary_start(struct formulary *formulary, struct library *library);

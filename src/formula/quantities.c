@@ -104,7 +104,8 @@ static const struct unit *find_unit(struct checker *checker, const struct quanti
         return unit;
     }
     struct text words = quantity->unit->spelling;
-    for (size_t i = words.length; i-- > 1;) {
+    enum { LONGEST_UNIT = 60 }; /* bytes; longer runs of words start with a unit, if at all */
+    for (size_t i = words.length < LONGEST_UNIT ? words.length : LONGEST_UNIT; i-- > 1;) {
         if (words.at[i] == ' ' || words.at[i] == '\t') {
             struct text first = text_trim((struct text){words.at, i});
             unit = library_unit(checker->library, names_find(checker->library->names, first));

@@ -8,6 +8,7 @@ struct derivation {
     struct formula *variant;
     const struct formula *parent;
     struct statement *statements; /* the derived list: copies, so that the parent's own list stays as it is */
+    struct statement *last_remark; /* the variant's own notes and keeping times that stand at the head of the list */
 };
 
 static size_t statement_size(const struct statement *statement)
@@ -309,9 +310,20 @@ static void swap(struct derivation *derivation, const struct change_statement *s
     addition->base.span = statement->base.span;
 }
 
+/* A remark of the variant before its uses is of the whole formula: at the end it would be of the parent's last part or use. */
+static void put_first(struct derivation *derivation, const struct statement *statement)
+{
+    struct statement *copy = copy_statement(derivation->checker, statement);
+    struct statement **place = derivation->last_remark == NULL ? &derivation->statements : &derivation->last_remark->next;
+    copy->next = *place;
+    *place = copy;
+    derivation->last_remark = copy;
+}
+
 static void apply(struct derivation *derivation)
 {
     struct statement **end = &derivation->statements;
+    bool in_use = false;
     for (const struct statement *statement = derivation->variant->declaration->statements; statement != NULL;
          statement = statement->next) {
         switch (statement->kind) {
@@ -330,7 +342,12 @@ static void apply(struct derivation *derivation)
             swap(derivation, (const struct change_statement *)statement);
             break;
         default:
-            append(end, copy_statement(derivation->checker, statement));
+            in_use = in_use || statement->kind == SAY_USE;
+            if (!in_use && (statement->kind == SAY_NOTE || statement->kind == SAY_KEEPS)) {
+                put_first(derivation, statement);
+            } else {
+                append(end, copy_statement(derivation->checker, statement));
+            }
             break;
         }
     }

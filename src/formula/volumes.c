@@ -134,7 +134,8 @@ void check_part_volume(struct checker *checker, struct part *part)
         return;
     }
     if (!volumes.carrier && !volumes.water_open) {
-        if ((volumes.additions || part->name != NULL || checker->formula->variant_of == NULL) && isnan(part->makes) &&
+        bool orphan = checker->formula->declaration->kind == DECLARE_VARIANT && checker->formula->variant_of == NULL;
+        if (!orphan && (volumes.additions || part->name != NULL || checker->formula->variant_of == NULL) && isnan(part->makes) &&
             !line_was_lost(checker)) {
             say_no_water(checker, part);
         }

@@ -3,37 +3,64 @@
 
 #include <math.h>
 
-static const struct ions_statement *ions_of(const struct material *material)
+static const struct ion *ions_of(const struct material *material)
 {
     const struct statement *statement = material->declaration == NULL ? NULL : material->declaration->statements;
     for (; statement != NULL; statement = statement->next) {
         if (statement->kind == SAY_IONS) {
-            return (const struct ions_statement *)statement;
+            return ((const struct ions_statement *)statement)->ions;
         }
     }
     return NULL;
 }
 
-/* Components that go along with the one that matters. */
-static bool goes_along(struct text ion)
+double library_ion_count(const struct material *material, struct text formula)
 {
-    static const char *const companions[] = {"H+", "Na+", "K+", "Li+", "NH3"};
-    for (size_t i = 0; i < sizeof companions / sizeof *companions; i++) {
-        if (text_is(ion, companions[i])) {
+    for (const struct ion *ion = ions_of(material); ion != NULL; ion = ion->next) {
+        if (text_equal(ion->formula, formula)) {
+            return ion->count;
+        }
+    }
+    return 0;
+}
+
+static bool is_one_of(struct text formula, const char *const *list)
+{
+    for (; *list != NULL; list++) {
+        if (text_is(formula, *list)) {
             return true;
         }
     }
     return false;
 }
 
-static const struct ion *shared_ion(const struct ions_statement *from, const struct ions_statement *to,
-                                    const struct ion **other)
+/* Ions that only carry the one that acts. */
+static const char *const carriers[] = {"H+", "Na+", "K+", "Li+", "NH3", NULL};
+/* Ions that act when nothing but carriers is with them. */
+static const char *const companions[] = {"OH-", "SO4--", "Cl-", "NO3-", NULL};
+
+static bool is_plain_salt(const struct material *material, struct text ion)
 {
-    for (const struct ion *ion = from->ions; ion != NULL; ion = ion->next) {
-        for (*other = to->ions; *other != NULL; *other = (*other)->next) {
-            if (text_equal(ion->formula, (*other)->formula) && !goes_along(ion->formula)) {
-                return ion;
-            }
+    for (const struct ion *other = ions_of(material); other != NULL; other = other->next) {
+        if (!text_equal(other->formula, ion) && !is_one_of(other->formula, carriers)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+const struct ion *library_acting_ion(const struct material *from, const struct material *to)
+{
+    for (const struct ion *ion = ions_of(from); ion != NULL; ion = ion->next) {
+        bool acts = !is_one_of(ion->formula, carriers) && !is_one_of(ion->formula, companions);
+        if (acts && library_ion_count(to, ion->formula) > 0) {
+            return ion;
+        }
+    }
+    for (const struct ion *ion = ions_of(from); ion != NULL; ion = ion->next) {
+        if (is_one_of(ion->formula, companions) && library_ion_count(to, ion->formula) > 0 &&
+            is_plain_salt(from, ion->formula) && is_plain_salt(to, ion->formula)) {
+            return ion;
         }
     }
     return NULL;
@@ -43,19 +70,16 @@ double library_equivalent(const struct material *from, const struct form *from_f
                           const struct form *to_form, double grams, struct text *ion, double *moles)
 {
     *ion = (struct text){0};
-    double units = grams * from_form->percent / 100 / from_form->molar_mass;
-    if (from == to) {
-        *moles = units;
-        return units * to_form->molar_mass / to_form->percent * 100;
+    *moles = grams * from_form->percent / 100 / from_form->molar_mass;
+    double units = *moles; /* of `to` */
+    if (from != to) {
+        const struct ion *acting = library_acting_ion(from, to);
+        if (acting == NULL) {
+            return NAN;
+        }
+        *ion = acting->formula;
+        *moles *= acting->count;
+        units = *moles / library_ion_count(to, acting->formula);
     }
-    const struct ions_statement *from_ions = ions_of(from);
-    const struct ions_statement *to_ions = ions_of(to);
-    const struct ion *other = NULL;
-    const struct ion *shared = from_ions == NULL || to_ions == NULL ? NULL : shared_ion(from_ions, to_ions, &other);
-    if (shared == NULL) {
-        return NAN;
-    }
-    *ion = shared->formula;
-    *moles = units * shared->count;
-    return *moles / other->count * to_form->molar_mass / to_form->percent * 100;
+    return units * to_form->molar_mass / to_form->percent * 100;
 }

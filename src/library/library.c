@@ -205,6 +205,11 @@ const struct library_entry *library_material_entry(struct library *library, stru
     return entry == NULL ? NULL : entry->main;
 }
 
+bool library_has_rule(struct library *library, struct text folded)
+{
+    return library_find(library, DECLARE_RULE, folded) != NULL;
+}
+
 void library_each_rule(struct library *library, void (*visit)(void *context, const struct declaration *declaration),
                        void *context)
 {

@@ -158,6 +158,12 @@ const struct form *library_form_named(struct library *library, const struct mate
 /* The text of a hazard phrase by its code; empty when unknown. */
 struct text library_phrase(struct library *library, struct text code);
 
+/* How many of an ion, such as "SO3--", one formula unit of the material gives by its `ions` declaration; 0 for none. */
+double library_ion_count(const struct material *material, struct text formula);
+
+/* The ion that both materials give and that acts in them (carbonate, bromide, thiosulfate …); NULL when there is none. */
+const struct ion *library_acting_ion(const struct material *from, const struct material *to);
+
 /* Grams of `to` that hold as many moles as `grams` of `from` of the ion that both are used for (carbonate, bromide …), by their
  * `ions` declarations; of two forms of one material, of the substance itself.  *ion names it (empty for the substance) and
  * *moles says how much.  NAN when they share none, or a formula is unknown. */
@@ -166,6 +172,9 @@ double library_equivalent(const struct material *from, const struct form *from_f
 
 /* The entry of a material by its folded name or another of its names, without reading its declaration; NULL when unknown. */
 const struct library_entry *library_material_entry(struct library *library, struct text folded);
+
+/* Whether a rule of practice has that folded name. */
+bool library_has_rule(struct library *library, struct text folded);
 
 /* Calls `visit` with the declaration of each rule of practice, in the order of the files. */
 void library_each_rule(struct library *library, void (*visit)(void *context, const struct declaration *declaration),

@@ -6,18 +6,17 @@ enum {
     MOST_SEARCHES = 2000 /* a file of nothing but unknown words must not take for ever */
 };
 
-/* Rows of the keys of a typewriter; a slip to a neighbour on the row is half a mistake. */
+/* Where a letter stands on the rows of a typewriter (qwerty…, asdf…, zxcv…), the rows 20 apart; a slip to a neighbour on the
+ * row is half a mistake. */
 static bool neighbours(char a, char b)
 {
-    static const char *const rows[] = {"qwertyuiop", "asdfghjkl", "zxcvbnm"};
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        const char *at = strchr(rows[i], a);
-        const char *other = strchr(rows[i], b);
-        if (a != '\0' && b != '\0' && at != NULL && other != NULL) {
-            return at - other == 1 || other - at == 1;
-        }
+    static const signed char places[26] = {20, 44, 42, 22, 2,  23, 24, 25, 7, 26, 27, 28, 46,
+                                           45, 8,  9,  0,  3,  21, 4,  6,  43, 1, 41, 5,  40};
+    if (a < 'a' || a > 'z' || b < 'a' || b > 'z') {
+        return false;
     }
-    return false;
+    int apart = places[a - 'a'] - places[b - 'a'];
+    return apart == 1 || apart == -1;
 }
 
 /* Twice the number of single slips (insertion, deletion, substitution, transposition of neighbours) between two words,

@@ -40,10 +40,12 @@ static bool read_split(struct library *library, struct text name, struct text wo
 }
 
 /* A name of the library may state a form as well ("glacial acetic acid", "hypo crystals"), so a known name is split too. */
+enum { LONGEST_SPLIT = 200 /* bytes; no name with its form is longer, and trying every split takes its time */ };
+
 static bool read_name(struct library *library, struct text key, struct material_reading *reading)
 {
     reading->material = find_material(library, key);
-    for (size_t i = 0; i < key.length; i++) {
+    for (size_t i = 0; i < key.length && key.length <= LONGEST_SPLIT; i++) {
         if (key.at[i] != ' ') {
             continue;
         }

@@ -1,4 +1,6 @@
 /* The table of checks, and the checks that need no rule. */
+#include "practice/amounts.h"
+#include "practice/look_alike.h"
 #include "practice/rules.h"
 
 #include <math.h>
@@ -28,6 +30,18 @@ struct diagnostic *practice_say(const struct practice *practice, const struct fo
     return diagnostics_add(diagnostics_of(practice), id, span, "%s", text);
 }
 
+bool practice_said(const struct practice *practice, enum diagnostic_id id, struct span span)
+{
+    const struct diagnostics *diagnostics = practice->formulary->diagnostics;
+    for (size_t i = diagnostics->count; i > practice->said_from; i--) {
+        const struct diagnostic *item = diagnostics->items[i - 1];
+        if (item->id == id && item->span.begin >= span.begin && item->span.begin < span.end) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* ---- added twice ---- */
 
 static void check_added_twice(const struct practice *practice, struct formula *formula)
@@ -52,117 +66,6 @@ static void check_added_twice(const struct practice *practice, struct formula *f
             diagnostics_fix(diagnostics_of(practice), diagnostic, step->span, "", "leave this line out");
             break;
         }
-    }
-}
-
-/* ---- amounts outside the usual ---- */
-
-/* g/L of the usual form (mL/L for ranges by volume) in the part's own volume; NAN when it cannot be known. */
-static double concentration(const struct step *step, const struct part *part, bool by_volume)
-{
-    double grams = form_equivalent(step->form, step->material->usual, step->mass);
-    if (isnan(grams)) {
-        grams = step->mass;
-    }
-    double litres = part->makes / 1000;
-    return by_volume ? grams / step->material->usual->density / litres : grams / litres;
-}
-
-struct bounds {
-    bool found;
-    double low;
-    double high;
-    bool by_volume;
-};
-
-/* The widest range that the library knows for this kind and strength. */
-static struct bounds typical_bounds(const struct material *material, struct text kind, enum bath_strength strength)
-{
-    struct bounds bounds = {.low = INFINITY};
-    for (size_t i = 0; i < material->typical_count; i++) {
-        const struct typical_range *range = &material->typical[i];
-        if (text_equal(range->kind, kind) && (range->strength == STRENGTH_ANY || range->strength == strength)) {
-            bounds.found = true;
-            bounds.by_volume = range->by_volume;
-            bounds.low = fmin(bounds.low, range->low);
-            bounds.high = fmax(bounds.high, range->high);
-        }
-    }
-    return bounds;
-}
-
-static void say_unusual(const struct practice *practice, const struct formula *formula, const struct step *step,
-                        double value, const struct bounds *bounds, const char *where)
-{
-    const char *unit = bounds->by_volume ? "mL" : "g";
-    struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, step->amount_span,
-                                        "%.3g %s of %.*s in a litre of %.*s%s is %s than usual", value, unit,
-                                        TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(formula->kind), where,
-                                        value > bounds->high ? "more" : "less");
-    diagnostics_help(diagnostics_of(practice), diagnostic, "usual are %.3g to %.3g %s; check the figure, its point and its unit",
-                     bounds->low, bounds->high, unit);
-}
-
-/* The largest and least share that a part has in the working solutions; false when no use says. */
-static bool working_shares(const struct formula *formula, const struct part *part, double *least, double *most)
-{
-    *least = INFINITY;
-    *most = 0;
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        double share = use_share(use, formula, part);
-        if (share > 0) {
-            *least = fmin(*least, share);
-            *most = fmax(*most, share);
-        }
-    }
-    return *most > 0;
-}
-
-/* What counts is the bath as it is used: a part or a stock is held against the working range at its dilution.  The range of
- * stocks serves where only that is known. */
-static void check_unusual_step(const struct practice *practice, const struct formula *formula, const struct part *part,
-                               const struct step *step)
-{
-    if (!step_is_addition(step) || step->material == NULL || isnan(step->mass) || step->mass <= 0 ||
-        step->material->is_water || isnan(part->makes)) {
-        return;
-    }
-    double least = 1;
-    double most = 1;
-    bool used = working_shares(formula, part, &least, &most);
-    if (!used && formula->part_count > 1) { /* a part without its share says nothing of the bath */
-        return;
-    }
-    struct bounds working = typical_bounds(step->material, formula->kind, STRENGTH_WORKING);
-    struct bounds stock = typical_bounds(step->material, formula->kind, STRENGTH_STOCK);
-    if (!used) {
-        least = most = 1;
-    }
-    if (working.found) {
-        double high = concentration(step, part, working.by_volume) * least;
-        double low = concentration(step, part, working.by_volume) * most;
-        /* An undiluted formula may be a concentrate whose dilution stands nowhere. */
-        double upper = !used && stock.found ? fmax(working.high, stock.high) : working.high;
-        if (high > upper * 1.001) {
-            struct bounds wide = working;
-            wide.high = upper;
-            say_unusual(practice, formula, step, high, &wide, "");
-        } else if (low < working.low * 0.999) {
-            say_unusual(practice, formula, step, low, &working, "");
-        }
-    } else if (stock.found && formula->part_count == 1) {
-        double value = concentration(step, part, stock.by_volume);
-        if (value > stock.high * 1.001 || value < stock.low * 0.999) {
-            say_unusual(practice, formula, step, value, &stock, " stock");
-        }
-    }
-}
-
-static void check_unusual(const struct practice *practice, struct formula *formula)
-{
-    EACH_STEP(formula, part, step)
-    {
-        check_unusual_step(practice, formula, part, step);
     }
 }
 
@@ -284,7 +187,8 @@ static void check_small_weights(const struct practice *practice, struct formula 
         }
         double grams = step->mass * scale;
         double error = practice->balance / 2 / grams;
-        if (error <= 0.02 + 1e-9) {
+        /* A figure that is unusual anyway has to be put right before it is weighed. */
+        if (error <= 0.02 + 1e-9 || practice_said(practice, DIAG_AMOUNT_UNUSUAL, step->amount_span)) {
             continue;
         }
         struct diagnostic *diagnostic =
@@ -309,7 +213,8 @@ static void check_small_weights(const struct practice *practice, struct formula 
 
 static const struct practice_check checks[] = {
     {"added-twice", true, check_added_twice},
-    {"amount-unusual", true, check_unusual},
+    {"look-alike", true, look_alike_check},
+    {"amount-unusual", true, amounts_check},
     {"stock-too-strong", false, check_stock_strengths},
     {"temperature-unusual", false, check_temperatures},
     {"too-small-to-weigh", true, check_small_weights},
@@ -318,6 +223,7 @@ static const struct practice_check checks[] = {
 void practice_run(const struct practice *practice)
 {
     check_declared_stocks(practice);
+    struct practice own = *practice;
     struct library *library = practice->formulary->library;
     struct rules *rules = ARENA_NEW(library->arena, struct rules);
     rules_start(rules, library);
@@ -325,13 +231,14 @@ void practice_run(const struct practice *practice)
         if (formula->parts == NULL) {
             continue;
         }
+        own.said_from = diagnostics_of(practice)->count;
         for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) {
             if (!checks[i].needs_sound || !formula->faulty) {
-                checks[i].run(practice, formula);
+                checks[i].run(&own, formula);
             }
         }
         if (!formula->faulty) {
-            rules_run(rules, practice, formula);
+            rules_run(rules, &own, formula);
         }
     }
 }

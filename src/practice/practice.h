@@ -9,6 +9,7 @@ struct practice {
     struct formulary *formulary;
     double balance;      /* g: what the scale can show */
     double batch;        /* mL of the batch that is weighed; NAN: as the formula is written */
+    size_t said_from;    /* diagnostics about the formula in hand begin here */
 };
 
 /* One check: its name, what it needs, and the function. */
@@ -21,6 +22,9 @@ struct practice_check {
 /* Adds a diagnostic about a formula unless it, or the run, silences it; NULL then. */
 struct diagnostic *practice_say(const struct practice *practice, const struct formula *formula, enum diagnostic_id id,
                                 struct span span, const char *format, ...) __attribute__((format(printf, 5, 6)));
+
+/* Whether that has been said of something in the span already: one mistake gives one diagnostic. */
+bool practice_said(const struct practice *practice, enum diagnostic_id id, struct span span);
 
 /* Runs every check on every formula and stock. */
 void practice_run(const struct practice *practice);

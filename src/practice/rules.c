@@ -8,22 +8,6 @@ static void put(struct subject_set *set, size_t subject)
     set->bits[subject / 64] |= (uint64_t)1 << subject % 64;
 }
 
-static size_t subject_index(struct rules *rules, const struct rule_subject *wanted)
-{
-    for (size_t i = 0; i < rules->subject_count; i++) {
-        const struct rule_subject *subject = &rules->subjects[i];
-        if (subject->entry == wanted->entry && text_equal(subject->form, wanted->form) &&
-            text_equal(subject->role, wanted->role)) {
-            return i;
-        }
-    }
-    if (rules->subject_count == MOST_SUBJECTS) {
-        return MOST_SUBJECTS;
-    }
-    rules->subjects[rules->subject_count] = *wanted;
-    return rules->subject_count++;
-}
-
 struct role_search {
     struct text role;
     bool found;
@@ -44,30 +28,79 @@ static bool role_exists(struct library *library, struct text role)
     return search.found;
 }
 
-/* A role is named as such ("developing agent"), a material by any of its names.  MOST_SUBJECTS when it is neither. */
-static size_t read_subject(struct rules *rules, const struct material_words *words)
+/* One name of a subject; NULL when it is neither a material nor a role. */
+static struct rule_name *read_name(struct rules *rules, const struct material_words *words, struct text folded)
 {
     struct library *library = rules->library;
-    struct rule_subject subject = {0};
-    struct text folded = names_folded(library->names, words->name)->spelling;
-    subject.entry = library_material_entry(library, folded);
-    if (subject.entry != NULL) {
-        if (words->form != NULL && words->form->words != NULL) {
-            subject.form = names_folded(library->names, words->form->words)->spelling;
-        }
-        return subject_index(rules, &subject);
+    struct rule_name *name = ARENA_NEW(library->arena, struct rule_name);
+    name->entry = library_material_entry(library, folded);
+    if (name->entry != NULL) {
+        return name;
     }
     /* Roles of the library's own rules are tested (tests/practice); only a user's are worth the search. */
     const struct source_file *file = source_file_at(library->sources, words->span.begin);
     if (!file->of_library && !role_exists(library, folded)) {
-        struct diagnostic *diagnostic =
-            diagnostics_add(library->diagnostics, DIAG_MATERIAL_UNKNOWN, words->span, "\"%.*s\" is neither a material nor a role",
-                            TEXT_ARGUMENTS(words->name->spelling));
+        struct diagnostic *diagnostic = diagnostics_add(library->diagnostics, DIAG_MATERIAL_UNKNOWN, words->span,
+                                                        "\"%.*s\" is neither a material nor a role", TEXT_ARGUMENTS(folded));
         diagnostics_help(library->diagnostics, diagnostic, "roles are: developing agent, alkali, preservative, restrainer, acid …");
+        return NULL;
+    }
+    name->role = folded;
+    return name;
+}
+
+/* Cuts the next name off "metol or phenidone except amidol". */
+static struct text cut_name(struct text *rest, bool *excepted)
+{
+    static const char or_word[] = " or ";
+    static const char except_word[] = " except ";
+    struct text all = *rest;
+    for (size_t i = 0; i < all.length; i++) {
+        size_t left = all.length - i;
+        bool is_or = left > sizeof or_word - 1 && memcmp(all.at + i, or_word, sizeof or_word - 1) == 0;
+        bool is_except = left > sizeof except_word - 1 && memcmp(all.at + i, except_word, sizeof except_word - 1) == 0;
+        if (is_or || is_except) {
+            size_t skip = i + (is_or ? sizeof or_word : sizeof except_word) - 1;
+            *rest = (struct text){all.at + skip, all.length - skip};
+            *excepted = *excepted || is_except;
+            return (struct text){all.at, i};
+        }
+    }
+    *rest = (struct text){all.at + all.length, 0};
+    return all;
+}
+
+/* A role is named as such ("developing agent"), a material by any of its names.  MOST_SUBJECTS when a name is neither. */
+static size_t read_subject(struct rules *rules, const struct material_words *words)
+{
+    struct library *library = rules->library;
+    struct rule_subject subject = {.words = names_folded(library->names, words->name)->spelling};
+    if (words->form != NULL && words->form->words != NULL) {
+        subject.form = names_folded(library->names, words->form->words)->spelling;
+    }
+    for (size_t i = 0; i < rules->subject_count; i++) {
+        if (text_equal(rules->subjects[i].words, subject.words) && text_equal(rules->subjects[i].form, subject.form)) {
+            return i;
+        }
+    }
+    if (rules->subject_count == MOST_SUBJECTS) {
+        diagnostics_add(library->diagnostics, DIAG_SYNTAX, words->span, "the rules speak of more than %d things", MOST_SUBJECTS);
         return MOST_SUBJECTS;
     }
-    subject.role = folded;
-    return subject_index(rules, &subject);
+    bool excepted = false;
+    for (struct text rest = subject.words; rest.length > 0;) {
+        bool of_this = excepted; /* "except" stands before the next name */
+        struct rule_name *name = read_name(rules, words, cut_name(&rest, &excepted));
+        if (name == NULL) {
+            return MOST_SUBJECTS;
+        }
+        name->excepted = of_this;
+        name->form = name->entry != NULL ? subject.form : (struct text){0};
+        name->next = subject.names;
+        subject.names = name;
+    }
+    rules->subjects[rules->subject_count] = subject;
+    return rules->subject_count++;
 }
 
 static enum diagnostic_id id_of(enum relation relation)
@@ -75,7 +108,10 @@ static enum diagnostic_id id_of(enum relation relation)
     switch (relation) {
     case RELATION_AFTER:
     case RELATION_BEFORE:
+    case RELATION_MISSING_BEFORE:
         return DIAG_ORDER;
+    case RELATION_AT:
+        return DIAG_TEMPERATURE_UNUSUAL;
     case RELATION_MISSING:
         return DIAG_ROLE_MISSING;
     case RELATION_MEETS:
@@ -86,22 +122,23 @@ static enum diagnostic_id id_of(enum relation relation)
     }
 }
 
-/* The bound in g/L; false when it is no concentration, which is reported. */
+/* The bound in g/L or °C; false when it is neither, which is reported. */
 static bool read_bound(struct rules *rules, struct rule_condition *condition, const struct bound *bound)
 {
     condition->bound = NAN;
     if (bound == NULL) {
         return true;
     }
+    bool hot = condition->relation == RELATION_AT;
     const struct unit *unit =
         bound->quantity->unit == NULL ? NULL : library_unit(rules->library, bound->quantity->unit);
-    if (unit == NULL || unit->dimension != DIMENSION_CONCENTRATION) {
+    if (unit == NULL || unit->dimension != (hot ? DIMENSION_TEMPERATURE : DIMENSION_CONCENTRATION)) {
         struct diagnostic *diagnostic = diagnostics_add(rules->library->diagnostics, DIAG_UNIT_MISMATCH, bound->quantity->span,
-                                                        "a rule's limit is a concentration");
-        diagnostics_help(rules->library->diagnostics, diagnostic, "write it as: over 10 g/L");
+                                                        hot ? "this limit is a temperature" : "a rule's limit is a concentration");
+        diagnostics_help(rules->library->diagnostics, diagnostic, "write it as: %s", hot ? "at over 50 °C" : "over 10 g/L");
         return false;
     }
-    condition->bound = bound->quantity->value * unit->factor;
+    condition->bound = (bound->quantity->value - (hot ? unit->zero_at : 0)) * unit->factor;
     condition->over = bound->over;
     return true;
 }
@@ -121,11 +158,12 @@ static bool read_condition(struct rules *rules, struct rule *rule, const struct 
     }
     rule->condition_count++;
     if (condition->relation == RELATION_MISSING) {
-        put(&rule->lacks, condition->subject);
-    } else {
-        put(&rule->needs, condition->subject);
-        put(&rule->needs, condition->object);
+        return true;
     }
+    if (condition->relation != RELATION_MISSING_BEFORE) {
+        put(&rule->needs, condition->subject);
+    }
+    put(&rule->needs, condition->object);
     return true;
 }
 
@@ -141,6 +179,18 @@ static void count(const struct declaration *declaration, size_t *conditions, siz
     }
 }
 
+/* The id that a rule gives, where its conditions do not tell; false when there is no such warning. */
+static bool read_id(struct rules *rules, struct rule *rule, const struct word *word)
+{
+    rule->id = diagnostic_find(word->name->spelling);
+    if (rule->id == DIAGNOSTIC_IDS || diagnostic_registry[rule->id].severity != SEVERITY_WARNING) {
+        diagnostics_add(rules->library->diagnostics, DIAG_SYNTAX, word->span, "\"%.*s\" is the id of no warning",
+                        TEXT_ARGUMENTS(word->name->spelling));
+        return false;
+    }
+    return true;
+}
+
 static void read_rule(void *context, const struct declaration *declaration)
 {
     struct rules *rules = context;
@@ -149,10 +199,12 @@ static void read_rule(void *context, const struct declaration *declaration)
     size_t conditions;
     size_t kinds;
     count(declaration, &conditions, &kinds);
-    rule->name = declaration->name.name->spelling;
+    rule->shown = declaration->name.name->spelling;
+    rule->name = names_folded(library->names, declaration->name.name)->spelling;
     rule->conditions = ARENA_ARRAY(library->arena, struct rule_condition, conditions);
     rule->kinds = ARENA_ARRAY(library->arena, struct text, kinds);
     bool good = true;
+    const struct word *says = NULL;
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
         const struct text_statement *text = (const struct text_statement *)statement;
         switch (statement->kind) {
@@ -161,8 +213,14 @@ static void read_rule(void *context, const struct declaration *declaration)
                 rule->kinds[rule->kind_count++] = names_folded(library->names, word->name)->spelling;
             }
             break;
+        case SAY_PURPOSE:
+            rule->purposes = ((const struct words_statement *)statement)->words;
+            break;
         case SAY_WHEN:
             good = read_condition(rules, rule, (const struct condition_statement *)statement) && good;
+            break;
+        case SAY_SAYS:
+            says = ((const struct words_statement *)statement)->words;
             break;
         case SAY_WARN:
             rule->warn = text->text;
@@ -184,12 +242,9 @@ static void read_rule(void *context, const struct declaration *declaration)
         }
         return;
     }
-    if (good) {
-        struct rule **end = &rules->first;
-        while (*end != NULL) {
-            end = &(*end)->next;
-        }
-        *end = rule;
+    if ((says == NULL || read_id(rules, rule, says)) && good) {
+        *(rules->last == NULL ? &rules->first : &rules->last->next) = rule;
+        rules->last = rule;
     }
 }
 

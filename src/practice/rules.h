@@ -6,37 +6,47 @@
 
 #include <stdint.h>
 
-enum { MOST_SUBJECTS = 256 }; /* materials and roles that the rules of one run name */
+enum { MOST_SUBJECTS = 256 }; /* subjects that the rules of one run name */
 
 struct subject_set {
     uint64_t bits[MOST_SUBJECTS / 64];
 };
 
-/* A material, or every material that has a role.  A material is known by its entry in the library, so that a rule does not
- * make the compiler read what it knows of materials that no formula uses. */
-struct rule_subject {
+/* One of the names of a subject.  A material is known by its entry in the library, so that a rule does not make the compiler
+ * read what it knows of materials that no formula uses. */
+struct rule_name {
+    struct rule_name *next;
     const struct library_entry *entry; /* NULL: a role */
     struct text form;                  /* folded; empty: any */
     struct text role;
+    bool excepted;                     /* "acid except boric acid" */
+};
+
+/* What a condition speaks of: a material, every material that has a role, or several of these. */
+struct rule_subject {
+    struct text words;                 /* folded: "metol or phenidone" */
+    struct text form;
+    struct rule_name *names;
 };
 
 struct rule_condition {
     enum relation relation;
     size_t subject;                  /* index into struct rules */
     size_t object;                   /* likewise; the subject where there is none */
-    double bound;                    /* g/L; NAN when there is none */
+    double bound;                    /* g/L, or °C of RELATION_AT; NAN when there is none */
     bool over;
 };
 
 struct rule {
     struct rule *next;
-    struct text name;
+    struct text name;                /* folded */
+    struct text shown;               /* as it is written */
     struct text *kinds;              /* kinds of bath, folded; none: every kind */
     size_t kind_count;
+    const struct word *purposes;     /* film, paper; NULL: whatever it is for */
     struct rule_condition *conditions;
     size_t condition_count;
     struct subject_set needs;        /* subjects that must be there for it to hold */
-    struct subject_set lacks;        /* subjects that must not */
     struct text warn;
     struct text advise;
     struct text source;
@@ -46,6 +56,7 @@ struct rule {
 struct rules {
     struct library *library;
     struct rule *first;
+    struct rule *last;
     struct rule_subject subjects[MOST_SUBJECTS];
     size_t subject_count;
 };
@@ -55,5 +66,12 @@ void rules_start(struct rules *rules, struct library *library);
 
 /* Says what the rules have to say of a formula. */
 void rules_run(const struct rules *rules, const struct practice *practice, struct formula *formula);
+
+/* Whether the step adds some of what the subject speaks of. */
+bool rules_step_is(const struct rules *rules, const struct step *step, size_t subject);
+bool rules_material_is(const struct rules *rules, const struct material *material, size_t subject);
+
+/* Whether the rule is about baths of that kind. */
+bool rule_is_for_kind(const struct rule *rule, struct text kind);
 
 #endif

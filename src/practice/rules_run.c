@@ -1,44 +1,55 @@
-/* Rules over the checked form. */
+/* Rules over the checked form.
+ *
+ * Each rule is tried in every part.  The first of its conditions that something must fulfil is tried line by line; where the
+ * other conditions name the same subject again, they speak of the same line. */
 #include "practice/rules.h"
+
+#include "practice/look_alike.h"
 
 #include <math.h>
 
+enum { DEEPEST = 8 }; /* solutions within solutions */
 
-static bool material_is(const struct material *material, const struct form *form, const struct rule_subject *subject)
+/* ---- subjects ---- */
+
+/* `form` NULL: any will do. */
+static bool name_fits(const struct rule_name *name, const struct material *material, const struct form *form)
 {
-    if (subject->entry != NULL) {
-        bool any_form = subject->form.length == 0;
-        return material->entry == subject->entry &&
-               (any_form || (form != NULL && form->name != NULL && text_equal(form->name->spelling, subject->form)));
+    if (name->entry != NULL) {
+        bool form_fits = form == NULL || name->form.length == 0 ||
+                         (form->name != NULL && text_equal(form->name->spelling, name->form));
+        return material->entry == name->entry && form_fits;
     }
     for (size_t i = 0; i < material->role_count; i++) {
-        if (text_equal(material->roles[i], subject->role)) {
+        if (text_equal(material->roles[i], name->role)) {
             return true;
         }
     }
     return false;
 }
 
-static bool counts(const struct step *step)
+static bool subject_fits(const struct rule_subject *subject, const struct material *material, const struct form *form)
 {
-    return (step_is_addition(step) || step->kind == STEP_PINCH) && step->material != NULL && step->how != ADD_TO_MAKE;
+    bool fits = false;
+    for (const struct rule_name *name = subject->names; name != NULL; name = name->next) {
+        if (name_fits(name, material, form)) {
+            if (name->excepted) {
+                return false;
+            }
+            fits = true;
+        }
+    }
+    return fits;
 }
 
-static bool step_is(const struct rules *rules, const struct step *step, size_t subject)
+/* Which subjects a material answers to, whatever its form; worked out once for each material of a run. */
+static const struct subject_set *subjects_of(const struct rules *rules, const struct material *material)
 {
-    return counts(step) && material_is(step->material, step->form, &rules->subjects[subject]);
-}
-
-/* Which subjects a material answers to; worked out once for each material of a run. */
-static const struct subject_set *subjects_of(const struct rules *rules, const struct step *step)
-{
-    struct material_marks *marks = step->material->marks;
+    struct material_marks *marks = material->marks;
     if (marks->subjects == NULL) {
         struct subject_set *set = ARENA_NEW(rules->library->arena, struct subject_set);
         for (size_t i = 0; i < rules->subject_count; i++) {
-            struct rule_subject any_form = rules->subjects[i];
-            any_form.form = (struct text){0}; /* forms are looked at when a rule is tried */
-            if (material_is(step->material, step->form, &any_form)) {
+            if (subject_fits(&rules->subjects[i], material, NULL)) {
                 set->bits[i / 64] |= (uint64_t)1 << i % 64;
             }
         }
@@ -46,6 +57,56 @@ static const struct subject_set *subjects_of(const struct rules *rules, const st
     }
     return marks->subjects;
 }
+
+bool rules_material_is(const struct rules *rules, const struct material *material, size_t subject)
+{
+    return (subjects_of(rules, material)->bits[subject / 64] >> subject % 64 & 1) != 0;
+}
+
+static bool counts(const struct step *step)
+{
+    return (step_is_addition(step) || step->kind == STEP_PINCH) && step->material != NULL && step->how != ADD_TO_MAKE;
+}
+
+bool rules_step_is(const struct rules *rules, const struct step *step, size_t subject)
+{
+    return counts(step) && rules_material_is(rules, step->material, subject) &&
+           (rules->subjects[subject].form.length == 0 ||
+            subject_fits(&rules->subjects[subject], step->material, step->form));
+}
+
+/* The same, or a solution that holds some. */
+static bool step_holds(const struct rules *rules, const struct step *step, size_t subject, int depth)
+{
+    if (rules_step_is(rules, step, subject)) {
+        return true;
+    }
+    if (step->how != ADD_SOLUTION || step->solution == NULL || depth == DEEPEST) {
+        return false;
+    }
+    for (const struct step *inner = step->solution->steps; inner != NULL; inner = inner->next) {
+        if (step_holds(rules, inner, subject, depth + 1)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void gather(const struct rules *rules, const struct part *part, struct subject_set *there, int depth)
+{
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (counts(step)) {
+            const struct subject_set *set = subjects_of(rules, step->material);
+            for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
+                there->bits[i] |= set->bits[i];
+            }
+        } else if (step->how == ADD_SOLUTION && step->solution != NULL && depth < DEEPEST) {
+            gather(rules, step->solution, there, depth + 1);
+        }
+    }
+}
+
+/* ---- amounts and temperatures ---- */
 
 /* g/L of the substance as its usual form, in the part's volume as far as it is filled by the whole. */
 static double step_concentration(const struct step *step, const struct part *part)
@@ -55,7 +116,12 @@ static double step_concentration(const struct step *step, const struct part *par
     return grams / (part->makes / 1000);
 }
 
-/* Whether `step` and the like of it, before `upto` (NULL: all), come to more or less than the bound. */
+static bool beyond(const struct rule_condition *condition, double value)
+{
+    return isnan(condition->bound) || (condition->over ? value > condition->bound : value < condition->bound);
+}
+
+/* Whether `subject`, before `upto` (NULL: all of it), comes to more or less than the bound. */
 static bool within_bound(const struct rules *rules, const struct rule_condition *condition, size_t subject,
                          const struct part *part, const struct step *upto)
 {
@@ -64,62 +130,138 @@ static bool within_bound(const struct rules *rules, const struct rule_condition 
     }
     double sum = 0;
     for (const struct step *step = part->steps; step != upto && step != NULL; step = step->next) {
-        bool amount = step_is(rules, step, subject) && step_is_addition(step) && !isnan(step->mass);
+        bool amount = step_is_addition(step) && rules_step_is(rules, step, subject) && !isnan(step->mass);
         sum += amount ? step_concentration(step, part) : 0;
     }
-    if (isnan(sum)) {
-        return false;
+    return !isnan(sum) && beyond(condition, sum);
+}
+
+/* °C of the liquid that `upto` goes into; NAN when it is not known, as after a wait or more water. */
+static double water_temperature(const struct part *part, const struct step *upto)
+{
+    double celsius = NAN;
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        bool water = step_is_addition(step) && step->material != NULL && step->material->is_water;
+        bool sets = water || step->kind == STEP_COOL || step->kind == STEP_WARM || step->kind == STEP_STAND ||
+                    step->kind == STEP_DO;
+        if (step == upto) {
+            return isnan(step->temperature) ? celsius : step->temperature;
+        }
+        celsius = sets ? step->temperature : celsius;
     }
-    return condition->over ? sum > condition->bound : sum < condition->bound;
+    return celsius;
+}
+
+/* ---- conditions ---- */
+
+/* The line that the rule is tried on. */
+struct focus {
+    size_t subject;
+    const struct step *step;
+};
+
+static bool is_candidate(const struct rules *rules, const struct step *step, size_t subject, const struct focus *focus)
+{
+    return rules_step_is(rules, step, subject) && (focus == NULL || focus->subject != subject || focus->step == step);
 }
 
 static const struct step *find(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto)
 {
     for (const struct step *step = from; step != upto && step != NULL; step = step->next) {
-        if (step_is(rules, step, subject)) {
+        if (rules_step_is(rules, step, subject)) {
             return step;
         }
     }
     return NULL;
 }
 
-/* The step that makes the condition hold in this part; NULL when it does not. */
-static const struct step *witness(const struct rules *rules, const struct rule_condition *condition, const struct part *part)
+/* `tied`: only that one will do. */
+static bool find_tied(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto,
+                      const struct step *tied)
 {
-    for (const struct step *step = find(rules, condition->subject, part->steps, NULL); step != NULL;
-         step = find(rules, condition->subject, step->next, NULL)) {
+    const struct step *step = find(rules, subject, from, upto);
+    while (step != NULL && tied != NULL && step != tied) {
+        step = find(rules, subject, step->next, upto);
+    }
+    return step != NULL;
+}
+
+/* The other of two that meet in a part; solutions are looked into. */
+static const struct step *find_other(const struct rules *rules, size_t subject, const struct part *part, const struct step *but)
+{
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (step != but && step_holds(rules, step, subject, 0)) {
+            return step;
+        }
+    }
+    return NULL;
+}
+
+static bool stands_after(const struct step *step, const struct step *other)
+{
+    for (const struct step *next = other->next; next != NULL; next = next->next) {
+        if (next == step) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static const struct step *meeting(const struct rules *rules, const struct rule_condition *condition, const struct part *part,
+                                  const struct focus *focus)
+{
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (!step_holds(rules, step, condition->subject, 0) ||
+            (focus != NULL && focus->subject == condition->subject && focus->step != step)) {
+            continue;
+        }
+        const struct step *other = find_other(rules, condition->object, part, step);
+        if (other != NULL && within_bound(rules, condition, condition->object, part, NULL)) {
+            /* The line that brings them together is the later one. */
+            return stands_after(step, other) ? step : other;
+        }
+    }
+    return NULL;
+}
+
+/* The step that makes the condition hold in this part; NULL when it does not. */
+static const struct step *witness(const struct rules *rules, const struct rule_condition *condition, const struct part *part,
+                                  const struct focus *focus)
+{
+    size_t subject = condition->subject;
+    size_t object = condition->object;
+    if (condition->relation == RELATION_MEETS) {
+        return meeting(rules, condition, part, focus);
+    }
+    /* The line itself stands where the rule speaks of it again. */
+    const struct step *tied = focus != NULL && focus->subject == object && object != subject ? focus->step : NULL;
+    size_t shown = condition->relation == RELATION_MISSING_BEFORE ? object : subject;
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (!is_candidate(rules, step, shown, focus) || !step_is_addition(step)) {
+            continue;
+        }
+        bool holds = false;
         switch (condition->relation) {
         case RELATION_THERE:
-            if (step_is_addition(step) && within_bound(rules, condition, condition->subject, part, NULL)) {
-                return step;
-            }
+            holds = within_bound(rules, condition, subject, part, NULL);
+            break;
+        case RELATION_AT:
+            holds = !isnan(water_temperature(part, step)) && beyond(condition, water_temperature(part, step));
             break;
         case RELATION_AFTER:
-            if (step_is_addition(step) && find(rules, condition->object, part->steps, step) != NULL &&
-                within_bound(rules, condition, condition->object, part, step)) {
-                return step;
-            }
+            holds = find_tied(rules, object, part->steps, step, tied) && within_bound(rules, condition, object, part, step);
             break;
         case RELATION_BEFORE:
-            if (step_is_addition(step) && find(rules, condition->object, step->next, NULL) != NULL &&
-                within_bound(rules, condition, condition->object, part, NULL)) {
-                return step;
-            }
+            holds = find_tied(rules, object, step->next, NULL, tied) && within_bound(rules, condition, object, part, NULL);
             break;
-        case RELATION_MEETS: {
-            const struct step *other = find(rules, condition->object, part->steps, NULL);
-            if (other == step) {
-                other = find(rules, condition->object, step->next, NULL);
-            }
-            if (other != NULL && within_bound(rules, condition, condition->object, part, NULL)) {
-                /* The line that brings them together is the later one. */
-                return find(rules, condition->object, part->steps, step) != NULL ? step : other;
-            }
+        case RELATION_MISSING_BEFORE:
+            holds = find(rules, subject, part->steps, step) == NULL;
             break;
-        }
-        case RELATION_MISSING:
         default:
             break;
+        }
+        if (holds) {
+            return step;
         }
     }
     return NULL;
@@ -129,8 +271,7 @@ static bool missing(const struct rules *rules, const struct formula *formula, si
 {
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            /* Another formula's solution may hold anything. */
-            if (step_is(rules, step, subject) || (step->how == ADD_SOLUTION && step->solution_of != formula)) {
+            if (step_holds(rules, step, subject, 0)) {
                 return false;
             }
         }
@@ -138,53 +279,143 @@ static bool missing(const struct rules *rules, const struct formula *formula, si
     return true;
 }
 
-static void say_rule(const struct practice *practice, struct formula *formula, const struct rule *rule,
-                     const struct step *step)
+/* ---- saying it ---- */
+
+static bool is_silenced(const struct practice *practice, const struct formula *formula, const struct rule *rule)
 {
-    struct span span = step != NULL                 ? step->span
-                       : formula->kind_span.end > 0 ? formula->kind_span
-                                                    : formula->declaration->span;
+    for (const struct silenced_rule *silenced = formula->silenced_rules; silenced != NULL; silenced = silenced->next) {
+        if (text_equal(silenced->name, rule->name)) {
+            return true;
+        }
+    }
+    for (const struct silenced_rule *silenced = practice->formulary->silenced_rules; silenced != NULL;
+         silenced = silenced->next) {
+        if (text_equal(silenced->name, rule->name)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void say_rule(const struct practice *practice, struct formula *formula, const struct rule *rule, struct span span)
+{
+    /* What has been said of a line is not said of it again in other words. */
+    if (is_silenced(practice, formula, rule) || practice_said(practice, rule->id, span) ||
+        (rule->id == DIAG_AMOUNT_UNUSUAL && practice_said(practice, DIAG_LOOK_ALIKE, span))) {
+        return;
+    }
     struct diagnostic *diagnostic =
         practice_say(practice, formula, rule->id, span, "%.*s", TEXT_ARGUMENTS(rule->warn));
     if (rule->advise.length > 0) {
-        diagnostics_help(practice->formulary->diagnostics, diagnostic, "%.*s", TEXT_ARGUMENTS(rule->advise));
+        diagnostics_help(practice->formulary->diagnostics, diagnostic, "%.*s (rule %.*s)", TEXT_ARGUMENTS(rule->advise),
+                         TEXT_ARGUMENTS(rule->shown));
     }
+}
+
+static void say_missing(const struct rules *rules, const struct practice *practice, struct formula *formula,
+                        const struct rule *rule, const struct step *beside)
+{
+    if (is_silenced(practice, formula, rule)) {
+        return;
+    }
+    for (size_t i = 0; i < rule->condition_count && rule->id == DIAG_ROLE_MISSING; i++) {
+        if (rule->conditions[i].relation == RELATION_MISSING &&
+            look_alike_for_missing(rules, practice, formula, rule->conditions[i].subject)) {
+            return;
+        }
+    }
+    struct span span = rule->id != DIAG_ROLE_MISSING && beside != NULL ? beside->span
+                       : formula->kind_span.end > 0                    ? formula->kind_span
+                                                                       : formula->declaration->span;
+    say_rule(practice, formula, rule, span);
+}
+
+/* ---- rules ---- */
+
+/* The line that all of the rule's conditions hold on in a part; NULL when there is none. */
+static const struct step *rule_holds(const struct rules *rules, const struct rule *rule, const struct part *part,
+                                     const struct rule_condition *main)
+{
+    size_t subject = main->relation == RELATION_MISSING_BEFORE ? main->object : main->subject;
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        struct focus focus = {subject, step};
+        bool candidate = main->relation == RELATION_MEETS ? step_holds(rules, step, subject, 0)
+                                                          : rules_step_is(rules, step, subject);
+        if (!candidate) {
+            continue;
+        }
+        const struct step *shown = witness(rules, main, part, &focus);
+        for (size_t i = 0; i < rule->condition_count && shown != NULL; i++) {
+            const struct rule_condition *condition = &rule->conditions[i];
+            if (condition != main && condition->relation != RELATION_MISSING &&
+                witness(rules, condition, part, &focus) == NULL) {
+                shown = NULL;
+            }
+        }
+        if (shown != NULL) {
+            return shown;
+        }
+    }
+    return NULL;
+}
+
+/* Two that stand in different parts meet where a use mixes these. */
+static bool meet_in_use(const struct rules *rules, const struct rule_condition *condition, const struct use *use,
+                        struct span *where)
+{
+    bool subject = false;
+    bool object = false;
+    for (const struct mix_share *share = use->mix; share != NULL; share = share->next) {
+        for (const struct step *step = share->part == NULL ? NULL : share->part->steps; step != NULL; step = step->next) {
+            bool is_subject = step_holds(rules, step, condition->subject, 0);
+            bool is_object = step_holds(rules, step, condition->object, 0);
+            if ((is_subject && object) || (is_object && subject)) {
+                *where = share->span;
+                return true;
+            }
+            subject = subject || is_subject;
+            object = object || is_object;
+        }
+    }
+    return false;
 }
 
 static void try_rule(const struct rules *rules, const struct practice *practice, struct formula *formula,
                      const struct rule *rule)
 {
+    const struct rule_condition *main = NULL;
     for (size_t i = 0; i < rule->condition_count; i++) {
         const struct rule_condition *condition = &rule->conditions[i];
         if (condition->relation == RELATION_MISSING && !missing(rules, formula, condition->subject)) {
             return;
         }
+        main = main == NULL && condition->relation != RELATION_MISSING ? condition : main;
     }
-    /* All other conditions must hold in one and the same part. */
-    bool only_missing = true;
+    if (main == NULL) {
+        say_missing(rules, practice, formula, rule, NULL);
+        return;
+    }
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        const struct step *first = NULL;
-        bool holds = true;
-        for (size_t i = 0; i < rule->condition_count && holds; i++) {
-            if (rule->conditions[i].relation == RELATION_MISSING) {
-                continue;
-            }
-            only_missing = false;
-            const struct step *step = witness(rules, &rule->conditions[i], part);
-            holds = step != NULL;
-            first = first != NULL ? first : step;
+        const struct step *step = rule_holds(rules, rule, part, main);
+        if (step != NULL && rule->conditions[0].relation == RELATION_MISSING) {
+            say_missing(rules, practice, formula, rule, step);
+            return;
         }
-        if (!only_missing && holds) {
-            say_rule(practice, formula, rule, rule->conditions[0].relation == RELATION_MISSING ? NULL : first);
+        if (step != NULL) {
+            say_rule(practice, formula, rule, step->span);
             return;
         }
     }
-    if (only_missing) {
-        say_rule(practice, formula, rule, NULL);
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        struct span where;
+        if (rule->condition_count == 1 && main->relation == RELATION_MEETS && meet_in_use(rules, main, use, &where)) {
+            say_rule(practice, formula, rule, where);
+            return;
+        }
     }
 }
 
-static bool is_for_kind(const struct rule *rule, struct text kind)
+bool rule_is_for_kind(const struct rule *rule, struct text kind)
 {
     for (size_t i = 0; i < rule->kind_count; i++) {
         if (text_equal(rule->kinds[i], kind)) {
@@ -192,6 +423,19 @@ static bool is_for_kind(const struct rule *rule, struct text kind)
         }
     }
     return rule->kind_count == 0;
+}
+
+static bool is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula)
+{
+    struct names *names = rules->library->names;
+    for (const struct word *wanted = rule->purposes; wanted != NULL; wanted = wanted->next) {
+        for (const struct word *purpose = formula->purposes; purpose != NULL; purpose = purpose->next) {
+            if (names_folded(names, wanted->name) == names_folded(names, purpose->name)) {
+                return true;
+            }
+        }
+    }
+    return rule->purposes == NULL;
 }
 
 static bool may_hold(const struct rule *rule, const struct subject_set *there)
@@ -208,17 +452,10 @@ void rules_run(const struct rules *rules, const struct practice *practice, struc
 {
     struct subject_set there = {0};
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            if (counts(step)) {
-                const struct subject_set *set = subjects_of(rules, step);
-                for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
-                    there.bits[i] |= set->bits[i];
-                }
-            }
-        }
+        gather(rules, part, &there, 0);
     }
     for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
-        if (may_hold(rule, &there) && is_for_kind(rule, formula->kind)) {
+        if (may_hold(rule, &there) && rule_is_for_kind(rule, formula->kind) && is_for_purpose(rules, rule, formula)) {
             try_rule(rules, practice, formula, rule);
         }
     }

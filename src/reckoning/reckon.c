@@ -4,10 +4,18 @@
 typedef bool sum_function(struct reckoner *reckoner, const struct sum *sum);
 
 static sum_function *const functions[] = {
-    [SUM_DILUTION] = sum_dilution, [SUM_EITHER] = sum_either,   [SUM_SHARE] = sum_share,
-    [SUM_RATIO] = sum_ratio,       [SUM_COUNT] = sum_count,     [SUM_SCALE] = sum_scale,
-    [SUM_DOSE] = sum_dose,         [SUM_CONTENT] = sum_content, [SUM_MAKE] = sum_make,
-    [SUM_TAKE] = sum_take,         [SUM_WEAKEN] = sum_weaken,   [SUM_CONVERT] = sum_convert,
+    [SUM_DILUTION] = sum_dilution,
+    [SUM_EITHER] = sum_either,
+    [SUM_SHARE] = sum_share,
+    [SUM_RATIO] = sum_ratio,
+    [SUM_COUNT] = sum_count,
+    [SUM_SCALE] = sum_scale,
+    [SUM_DOSE] = sum_dose,
+    [SUM_CONTENT] = sum_content,
+    [SUM_MAKE] = sum_make,
+    [SUM_TAKE] = sum_take,
+    [SUM_WEAKEN] = sum_weaken,
+    [SUM_CONVERT] = sum_convert,
     [SUM_EQUIVALENT] = sum_equivalent,
 };
 
@@ -29,25 +37,33 @@ static const struct answer *reckon(struct arena *arena, struct names *names, str
     reckoner->builder = (struct builder){.arena = arena, .names = names, .diagnostics = diagnostics, .file = file};
     reckoner->formula.measures = way.measures;
     reckoner->unclear_choice = way.unclear_choice;
-    reckoner->checker = (struct checker){
-        .library = library, .diagnostics = diagnostics, .arena = arena, .formula = &reckoner->formula, .makes_volume = NAN,
-        .makes_mass = NAN};
+    reckoner->tried = way.measures != MEASURES_UNSTATED || way.unclear_choice >= 0;
+    formulary_start(&reckoner->formulary, library);
+    reckoner->formulary.diagnostics = diagnostics;
+    reckoner->checker = (struct checker){.formulary = &reckoner->formulary,
+                                         .library = library,
+                                         .diagnostics = diagnostics,
+                                         .arena = arena,
+                                         .formula = &reckoner->formula,
+                                         .makes_volume = NAN,
+                                         .makes_mass = NAN};
     reckoner->answer = ARENA_NEW(arena, struct answer);
-    *understood = false;
+    *understood = true;
     if (!sum_read_words(reckoner, source)) {
         return NULL;
     }
     const struct sum *sum = sum_parse(reckoner);
+    *understood = sum != NULL;
     if (sum == NULL) {
         return NULL;
     }
-    *understood = true;
     return functions[sum->kind](reckoner, sum) ? reckoner->answer : NULL;
 }
 
-/* What the sum comes to in one of the ways that an ambiguous unit can be taken; NULL when it cannot be reckoned so either. */
-static const char *answer_if(struct arena *arena, struct names *names, struct library *library, struct source_file *source,
-                             struct way way)
+/* What the sum comes to in one of the ways that an ambiguous unit can be taken; NULL when it cannot be reckoned so
+ * either. */
+static const char *answer_if(struct arena *arena, struct names *names, struct library *library,
+                             struct source_file *source, struct way way)
 {
     struct diagnostics unheard;
     diagnostics_start(&unheard, arena, library->sources);
@@ -57,8 +73,8 @@ static const char *answer_if(struct arena *arena, struct names *names, struct li
 }
 
 /* An ambiguous unit is refused as the compiler refuses it, and both of its values are shown. */
-static void show_both(struct arena *arena, struct names *names, struct library *library, struct diagnostics *diagnostics,
-                      struct source_file *source, struct diagnostic *item)
+static void show_both(struct arena *arena, struct names *names, struct library *library,
+                      struct diagnostics *diagnostics, struct source_file *source, struct diagnostic *item)
 {
     struct text unit = source_text(library->sources, item->span);
     const char *us = answer_if(arena, names, library, source, (struct way){MEASURES_US, -1});

@@ -4,7 +4,8 @@
 #include <stdarg.h>
 #include <stdio.h>
 
-bool sum_refuse(struct reckoner *reckoner, enum diagnostic_id id, struct span span, const char *help, const char *format, ...)
+bool sum_refuse(struct reckoner *reckoner, enum diagnostic_id id, struct span span, const char *help,
+                const char *format, ...)
 {
     char text[1024];
     va_list arguments;
@@ -35,14 +36,15 @@ static void choose_unclear(struct reckoner *reckoner, struct quantity *quantity)
 }
 
 /* Whether a unit is not a power of ten of the base unit: then answers are given in it too. */
-static void keep_own_unit(struct reckoner *reckoner, const struct quantity *quantity, const struct unit_reading *reading)
+static void keep_own_unit(struct reckoner *reckoner, const struct quantity *quantity,
+                          const struct unit_reading *reading)
 {
     double power = log10(reading->factor);
     bool metric = fabs(power - round(power)) < 1e-9;
     struct own_unit *own = reading->dimension == DIMENSION_MASS     ? &reckoner->own_mass
                            : reading->dimension == DIMENSION_VOLUME ? &reckoner->own_volume
                                                                     : NULL;
-    if (own != NULL && !metric && own->factor == 0 && quantity->more == NULL) {
+    if (own != NULL && !metric && own->factor == 0 && quantity->more == NULL && !reckoner->tried) {
         own->factor = reading->factor;
         own->name = arena_format(reckoner->arena, "%.*s", TEXT_ARGUMENTS(quantity->unit->spelling));
     }
@@ -70,11 +72,21 @@ bool sum_amount(struct reckoner *reckoner, const struct quantity *quantity, bool
     if (!reading.good) {
         return false;
     }
+    if (reading.leftover != NULL) {
+        struct text words = reading.leftover->spelling;
+        struct span behind = {quantity->span.end - (uint32_t)words.length, quantity->span.end};
+        return sum_refuse(reckoner, DIAG_SYNTAX, behind, NULL,
+                          "\"%.*s\" is not understood here; nothing may follow the unit", TEXT_ARGUMENTS(words));
+    }
     *amount = (struct sum_amount){reading.low, reading.high, reading.dimension, reading.unit, quantity};
+    if (reading.dimension == DIMENSION_TEMPERATURE && quantity->more != NULL) {
+        return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, quantity->span, NULL, "temperatures cannot be added up");
+    }
     if (!in_range(amount)) {
         return sum_refuse(reckoner, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, NULL,
-                          amount->dimension == DIMENSION_TEMPERATURE ? "there is no such temperature"
-                                                                     : "an amount must be more than nothing, and not absurd");
+                          amount->dimension == DIMENSION_TEMPERATURE
+                              ? "there is no such temperature"
+                              : "an amount must be more than nothing, and not absurd");
     }
     struct unit_reading unit = library_read_unit(reading.unit, reckoner->formula.measures, liquid);
     keep_own_unit(reckoner, quantity, &unit);

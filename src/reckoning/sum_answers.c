@@ -102,3 +102,10 @@ const char *answer_material(struct reckoner *reckoner, const struct material *ma
     }
     return arena_format(reckoner->arena, "%.*s (%.*s)", TEXT_ARGUMENTS(material->name), TEXT_ARGUMENTS(form->label));
 }
+
+const char *answer_percent(struct reckoner *reckoner, const struct strength *strength)
+{
+    static const char *const bases[] = {"", " w/v", " w/w", " v/v"};
+    return answer_format(reckoner, "%s %%%s", number_print_significant(reckoner->arena, strength->percent, 6),
+                         bases[strength->basis]);
+}

@@ -6,27 +6,29 @@
 
 /* What a value is counted in: a unit, "grains per 20 imperial fl oz", or per cent. */
 struct scale {
-    enum dimension dimension;   /* DIMENSION_NONE: per cent */
-    double factor;              /* base units in one */
+    enum dimension dimension; /* DIMENSION_NONE: per cent */
+    double factor;            /* base units in one */
     double zero_at;
     const char *name;
-    const struct unit *unit;    /* NULL for per cent */
+    const struct unit *unit; /* NULL for per cent */
 };
 
 static bool refuse_mismatch(struct reckoner *reckoner, struct span span, enum dimension from, enum dimension to)
 {
-    const char *help = (from == DIMENSION_MASS && to == DIMENSION_VOLUME) || (from == DIMENSION_VOLUME && to == DIMENSION_MASS)
-                           ? "name a liquid, whose density is known: 10 mL acetic acid (glacial) in g"
-                       : from == DIMENSION_SUBSTANCE || to == DIMENSION_SUBSTANCE || from == DIMENSION_MOLARITY ||
-                               to == DIMENSION_MOLARITY
-                           ? "name the material: 0.1 mol potassium bromide in g"
-                           : NULL;
+    const char *help =
+        (from == DIMENSION_MASS && to == DIMENSION_VOLUME) || (from == DIMENSION_VOLUME && to == DIMENSION_MASS)
+            ? "name a liquid, whose density is known: 10 mL acetic acid (glacial) in g"
+        : from == DIMENSION_SUBSTANCE || to == DIMENSION_SUBSTANCE || from == DIMENSION_MOLARITY ||
+                to == DIMENSION_MOLARITY
+            ? "name the material: 0.1 mol potassium bromide in g"
+            : NULL;
     return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, span, help, "a %s cannot be given as a %s", dimension_names[from],
                       dimension_names[to]);
 }
 
 /* The unit of that name; reported as the compiler does when there is none or it has no one value. */
-static bool read_unit(struct reckoner *reckoner, struct name *name, struct span span, bool liquid, struct unit_reading *reading)
+static bool read_unit(struct reckoner *reckoner, struct name *name, struct span span, bool liquid,
+                      struct unit_reading *reading)
 {
     struct quantity *one = build_quantity(&reckoner->builder, 1, name, span);
     struct own_unit mass = reckoner->own_mass;
@@ -96,7 +98,8 @@ enum stuff { STUFF_NONE, STUFF_MASS, STUFF_VOLUME, STUFF_MOLES };
 
 static enum stuff stuff_of(enum dimension dimension, bool *a_litre)
 {
-    *a_litre = dimension == DIMENSION_CONCENTRATION || dimension == DIMENSION_VOLUME_RATIO || dimension == DIMENSION_MOLARITY;
+    *a_litre =
+        dimension == DIMENSION_CONCENTRATION || dimension == DIMENSION_VOLUME_RATIO || dimension == DIMENSION_MOLARITY;
     switch (dimension) {
     case DIMENSION_MASS:
     case DIMENSION_CONCENTRATION:
@@ -115,16 +118,14 @@ static enum stuff stuff_of(enum dimension dimension, bool *a_litre)
 /* Grams in one mL or mol of the form; NAN when it has no such thing. */
 static double grams_in(enum stuff stuff, const struct form *form)
 {
-    return stuff == STUFF_MASS     ? 1
-           : stuff == STUFF_VOLUME ? form->density
-                                   : form->molar_mass * 100 / form->percent;
+    return stuff == STUFF_MASS ? 1 : stuff == STUFF_VOLUME ? form->density : form->molar_mass * 100 / form->percent;
 }
 
 static const char *const stuff_units[] = {"", "g", "mL", "mol"};
 
 /* *value of dimension `from` in base units of `to`; the steps go to the working. */
-static bool convert(struct reckoner *reckoner, const struct form *form, enum dimension from, enum dimension to, double *value,
-                    struct buffer *working, struct span span)
+static bool convert(struct reckoner *reckoner, const struct form *form, enum dimension from, enum dimension to,
+                    double *value, struct buffer *working, struct span span)
 {
     bool a_litre;
     bool to_a_litre;
@@ -182,13 +183,15 @@ static bool convert_temperature(struct reckoner *reckoner, const struct sum_amou
 /* ---- one amount ---- */
 
 /* Without a target: metric for what is not, and the other scale of temperature. */
-static bool usual_target(struct reckoner *reckoner, const struct sum *sum, const struct sum_amount *amount, struct scale *scale)
+static bool usual_target(struct reckoner *reckoner, const struct sum *sum, const struct sum_amount *amount,
+                         struct scale *scale)
 {
     static const struct {
         enum dimension dimension;
         const char *unit;
-    } usual[] = {{DIMENSION_MASS, "g"}, {DIMENSION_VOLUME, "mL"}, {DIMENSION_TEMPERATURE, "°C"}, {DIMENSION_LENGTH, "mm"},
-                 {DIMENSION_AREA, "cm2"}, {DIMENSION_TIME, "s"},  {DIMENSION_CONCENTRATION, "g/L"}};
+    } usual[] = {{DIMENSION_MASS, "g"},           {DIMENSION_VOLUME, "mL"}, {DIMENSION_TEMPERATURE, "°C"},
+                 {DIMENSION_LENGTH, "mm"},        {DIMENSION_AREA, "cm2"},  {DIMENSION_TIME, "s"},
+                 {DIMENSION_CONCENTRATION, "g/L"}};
     for (size_t i = 0; i < sizeof usual / sizeof *usual; i++) {
         if (usual[i].dimension != amount->dimension) {
             continue;
@@ -205,29 +208,40 @@ static bool usual_target(struct reckoner *reckoner, const struct sum *sum, const
         }
     }
     struct span end = {sum->span.end, sum->span.end};
-    return sum_refuse(reckoner, DIAG_SYNTAX, end, NULL, "the sum ends too early; what is to be reckoned is not said");
+    return sum_refuse(reckoner, DIAG_SYNTAX, end,
+                      "name a unit or a form: 500 mL in US fl oz, 30 g borax (anhydrous) as decahydrate",
+                      "the sum ends too early; what is to be reckoned is not said");
 }
 
-/* "3 x 28.35 + 70 x 0.0648". */
-static void measures_working(struct reckoner *reckoner, const struct quantity *quantity, bool liquid, struct buffer *out)
+/* "3 x 28.35 + 70 x 0.0648"; in brackets when more steps follow. */
+static void measures_working(struct reckoner *reckoner, const struct quantity *quantity, bool liquid, bool goes_on,
+                             struct buffer *out)
 {
+    buffer_string(out, quantity->more != NULL && goes_on ? "(" : "");
     for (const struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
         const struct unit *unit = library_unit(reckoner->library, measure->unit);
         struct unit_reading reading = library_read_unit(unit, reckoner->formula.measures, liquid);
-        buffer_format(out, measure == quantity ? "" : " + ");
+        buffer_string(out, measure == quantity ? "" : " + ");
         buffer_format(out, "%s", number_print_significant(reckoner->arena, measure->value, 6));
         if (reading.factor != 1) {
             buffer_format(out, " x %s", number_print_significant(reckoner->arena, reading.factor, 6));
         }
     }
+    buffer_string(out, quantity->more != NULL && goes_on ? ")" : "");
 }
 
 static const char *base_unit_name(enum dimension dimension)
 {
     static const char *const names[DIMENSIONS] = {
-        [DIMENSION_MASS] = " g",           [DIMENSION_VOLUME] = " mL",   [DIMENSION_SUBSTANCE] = " mol",
-        [DIMENSION_CONCENTRATION] = " g/L", [DIMENSION_MOLARITY] = " mol/L", [DIMENSION_TIME] = " s",
-        [DIMENSION_LENGTH] = " mm",        [DIMENSION_AREA] = " cm2",    [DIMENSION_VOLUME_RATIO] = " mL/L",
+        [DIMENSION_MASS] = " g",
+        [DIMENSION_VOLUME] = " mL",
+        [DIMENSION_SUBSTANCE] = " mol",
+        [DIMENSION_CONCENTRATION] = " g/L",
+        [DIMENSION_MOLARITY] = " mol/L",
+        [DIMENSION_TIME] = " s",
+        [DIMENSION_LENGTH] = " mm",
+        [DIMENSION_AREA] = " cm2",
+        [DIMENSION_VOLUME_RATIO] = " mL/L",
     };
     return names[dimension] == NULL ? "" : names[dimension];
 }
@@ -284,7 +298,8 @@ static bool convert_amount(struct reckoner *reckoner, const struct sum *sum)
     }
     struct buffer working;
     buffer_start(&working, reckoner->arena);
-    measures_working(reckoner, sum->amount, as_liquid, &working);
+    measures_working(reckoner, sum->amount, as_liquid, amount.dimension != scale.dimension || scale.factor != 1,
+                     &working);
     if (amount.dimension != scale.dimension) {
         buffer_string(&working, base_unit_name(amount.dimension));
     }
@@ -302,7 +317,7 @@ static bool convert_amount(struct reckoner *reckoner, const struct sum *sum)
     value /= scale.factor;
     buffer_format(&working, " = %s", answer_number(reckoner, value));
     reckoner->answer->working = buffer_finish(&working);
-    give(reckoner, value, value * amount.high / amount.value, &scale,
+    give(reckoner, value, sum->amount->high == NULL ? value : value * amount.high / amount.value, &scale,
          material == NULL ? dimension_names[amount.dimension] : answer_material(reckoner, material, form));
     return true;
 }
@@ -336,10 +351,9 @@ static bool convert_pair(struct reckoner *reckoner, const struct sum *sum)
         if (sum->target.kind == TARGET_UNIT) {
             return refuse_mismatch(reckoner, sum->target.span, per.dimension, DIMENSION_CONCENTRATION);
         }
-        reckoner->answer->working =
-            answer_format(reckoner, "100 x %s / %s = %s", answer_amount(reckoner, amount.value, amount.dimension),
-                          answer_amount(reckoner, per.value, per.dimension),
-                          answer_number(reckoner, 100 * amount.value / per.value));
+        reckoner->answer->working = answer_format(
+            reckoner, "100 x %s / %s = %s", answer_amount(reckoner, amount.value, amount.dimension),
+            answer_amount(reckoner, per.value, per.dimension), answer_number(reckoner, 100 * amount.value / per.value));
         give(reckoner, 100 * amount.value / per.value, 0, &scale, "strength");
         return true;
     }
@@ -358,8 +372,8 @@ static bool convert_pair(struct reckoner *reckoner, const struct sum *sum)
         return false;
     }
     double value = amount.value * 1000 / per.value;
-    buffer_format(&working, "%s%s x 1000 / %s mL", answer_number(reckoner, amount.value), base_unit_name(amount.dimension),
-                  answer_number(reckoner, per.value));
+    buffer_format(&working, "%s%s x 1000 / %s mL", answer_number(reckoner, amount.value),
+                  base_unit_name(amount.dimension), answer_number(reckoner, per.value));
     bool good = scale.dimension == DIMENSION_NONE
                     ? percent_from(reckoner, form, from, &value, &working, sum->target.span)
                     : convert(reckoner, form, from, scale.dimension, &value, &working, sum->target.span);

@@ -43,16 +43,16 @@ static bool check_parts(struct reckoner *reckoner, const struct sum *sum, size_t
 }
 
 /* The shares for `part` mL or g a part: "10 mL of stock + 290 mL of water = 300 mL". */
-static const char *list_shares(struct reckoner *reckoner, const struct sum *sum, size_t count, double parts, double part,
-                               enum dimension dimension, const char *reading)
+static const char *list_shares(struct reckoner *reckoner, const struct sum *sum, size_t count, double parts,
+                               double part, enum dimension dimension, const char *reading)
 {
     struct buffer out;
     buffer_start(&out, reckoner->arena);
     size_t index = 0;
     for (const struct sum_share *share = sum->shares; share != NULL; share = share->next) {
         const char *name = share_name(reckoner, sum, index++, count);
-        buffer_format(&out, "%s%s of %s", index == 1 ? "" : " + ", answer_own_amount(reckoner, share->parts * part, dimension),
-                      name);
+        buffer_format(&out, "%s%s of %s", index == 1 ? "" : " + ",
+                      answer_own_amount(reckoner, share->parts * part, dimension), name);
         answer_add_amount(reckoner, share->parts * part, dimension,
                           *reading == '\0' ? name : answer_format(reckoner, "%s, read as %s", name, reading));
     }
@@ -77,8 +77,8 @@ bool sum_dilution(struct reckoner *reckoner, const struct sum *sum)
     if (sum->total == NULL && sum->taken == NULL) {
         const char *name = share_name(reckoner, sum, 0, count);
         double each = 1000 * first / parts;
-        answer->text = answer_format(reckoner, "%s mL of %s in a litre, 1 part in %s", answer_number(reckoner, each), name,
-                                     answer_number(reckoner, parts / first));
+        answer->text = answer_format(reckoner, "%s mL of %s in a litre, 1 part in %s", answer_number(reckoner, each),
+                                     name, answer_number(reckoner, parts / first));
         answer->working = answer_format(reckoner, "1000 mL x %s / %s parts = %s mL", answer_number(reckoner, first),
                                         answer_number(reckoner, parts), answer_number(reckoner, each));
         answer_add(reckoner, each, "mL/L", name);
@@ -91,10 +91,10 @@ bool sum_dilution(struct reckoner *reckoner, const struct sum *sum)
     double of = sum->total != NULL ? parts : first;
     double part = amount.value / of;
     answer->text = list_shares(reckoner, sum, count, parts, part, amount.dimension, "");
-    answer->working = answer_format(reckoner, "%s / %s %s = %s a part%s", answer_amount(reckoner, amount.value, amount.dimension),
-                                    answer_number(reckoner, of), parts_word(of), answer_amount(reckoner, part, amount.dimension),
-                                    sum->total != NULL ? "" : answer_format(reckoner, "; %s parts in all",
-                                                                            answer_number(reckoner, parts)));
+    answer->working = answer_format(
+        reckoner, "%s / %s %s = %s a part%s", answer_amount(reckoner, amount.value, amount.dimension),
+        answer_number(reckoner, of), parts_word(of), answer_amount(reckoner, part, amount.dimension),
+        sum->total != NULL ? "" : answer_format(reckoner, "; %s parts in all", answer_number(reckoner, parts)));
     answer_add_amount(reckoner, parts * part, amount.dimension, "in all");
     return true;
 }
@@ -141,7 +141,7 @@ bool sum_either(struct reckoner *reckoner, const struct sum *sum)
         answer->working = answer_format(reckoner, "%s x %s or x %s", volume, answer_number(reckoner, parts / stock),
                                         answer_number(reckoner, other / stock));
     }
-    answer_note(reckoner, "a dilution with a colon is read in both ways; write %s or %s", plus, in);
+    answer_note(reckoner, "this is read in both ways; write %s or %s", plus, in);
     return true;
 }
 
@@ -180,9 +180,10 @@ bool sum_share(struct reckoner *reckoner, const struct sum *sum)
     const char *share = answer_own_amount(reckoner, some * part, total.dimension);
     const char *rest = answer_own_amount(reckoner, (whole - some) * part, total.dimension);
     struct answer *answer = reckoner->answer;
-    answer->text = answer_format(reckoner, "%s, and %s of the rest", share, rest);
-    answer->working = answer_format(reckoner, "%s / %s parts = %s a part", answer_amount(reckoner, total.value, total.dimension),
-                                    answer_number(reckoner, whole), answer_amount(reckoner, part, total.dimension));
+    answer->text = answer_format(reckoner, "%s; the rest is %s", share, rest);
+    answer->working =
+        answer_format(reckoner, "%s / %s parts = %s a part", answer_amount(reckoner, total.value, total.dimension),
+                      answer_number(reckoner, whole), answer_amount(reckoner, part, total.dimension));
     answer_add_amount(reckoner, some * part, total.dimension, "the part");
     answer_add_amount(reckoner, (whole - some) * part, total.dimension, "the rest");
     return true;
@@ -200,7 +201,8 @@ bool sum_ratio(struct reckoner *reckoner, const struct sum *sum)
     struct span both = span_join(sum->amount->span, second->span);
     if (stock.dimension != other.dimension) {
         return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, both, "give both in units of one kind",
-                          "a %s and a %s make no ratio", dimension_names[stock.dimension], dimension_names[other.dimension]);
+                          "a %s and a %s make no ratio", dimension_names[stock.dimension],
+                          dimension_names[other.dimension]);
     }
     double water = whole ? other.value - stock.value : other.value;
     if (water < 0) {
@@ -309,10 +311,10 @@ bool sum_scale(struct reckoner *reckoner, const struct sum *sum)
     const char *of = of_material(reckoner, sum, &what);
     struct answer *answer = reckoner->answer;
     answer->text = answer_format(reckoner, "%s%s", answer_own_amount(reckoner, scaled, amount.dimension), of);
-    answer->working = answer_format(reckoner, "%s x %s / %s = %s", answer_amount(reckoner, amount.value, amount.dimension),
-                                    answer_amount(reckoner, total.value, total.dimension),
-                                    answer_amount(reckoner, per.value, per.dimension),
-                                    answer_amount(reckoner, scaled, amount.dimension));
+    answer->working = answer_format(
+        reckoner, "%s x %s / %s = %s", answer_amount(reckoner, amount.value, amount.dimension),
+        answer_amount(reckoner, total.value, total.dimension), answer_amount(reckoner, per.value, per.dimension),
+        answer_amount(reckoner, scaled, amount.dimension));
     answer_add_amount(reckoner, scaled, amount.dimension, what);
     return true;
 }

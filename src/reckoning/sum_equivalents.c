@@ -4,72 +4,6 @@
 #include "base/buffer.h"
 #include "base/number.h"
 
-/* ---- ions ---- */
-
-static const struct ion *ions_of(const struct material *material)
-{
-    for (const struct statement *statement = material->declaration->statements; statement != NULL;
-         statement = statement->next) {
-        if (statement->kind == SAY_IONS) {
-            return ((const struct ions_statement *)statement)->ions;
-        }
-    }
-    return NULL;
-}
-
-static double count_of(const struct material *material, struct text formula)
-{
-    for (const struct ion *ion = ions_of(material); ion != NULL; ion = ion->next) {
-        if (text_equal(ion->formula, formula)) {
-            return ion->count;
-        }
-    }
-    return 0;
-}
-
-static bool is_one_of(struct text formula, const char *const *list)
-{
-    for (; *list != NULL; list++) {
-        if (text_is(formula, *list)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* Ions that only carry the one that acts. */
-static const char *const carriers[] = {"H+", "Na+", "K+", "Li+", "NH3", NULL};
-/* Ions that act when nothing but carriers is with them. */
-static const char *const companions[] = {"OH-", "SO4--", "Cl-", "NO3-", NULL};
-
-static bool is_plain_salt(const struct material *material, struct text ion)
-{
-    for (const struct ion *other = ions_of(material); other != NULL; other = other->next) {
-        if (!text_equal(other->formula, ion) && !is_one_of(other->formula, carriers)) {
-            return false;
-        }
-    }
-    return true;
-}
-
-/* The ion that both hold and that acts; NULL when there is none. */
-static const struct ion *common_ion(const struct material *from, const struct material *to)
-{
-    for (const struct ion *ion = ions_of(from); ion != NULL; ion = ion->next) {
-        bool acts = !is_one_of(ion->formula, carriers) && !is_one_of(ion->formula, companions);
-        if (acts && count_of(to, ion->formula) > 0) {
-            return ion;
-        }
-    }
-    for (const struct ion *ion = ions_of(from); ion != NULL; ion = ion->next) {
-        if (is_one_of(ion->formula, companions) && count_of(to, ion->formula) > 0 && is_plain_salt(from, ion->formula) &&
-            is_plain_salt(to, ion->formula)) {
-            return ion;
-        }
-    }
-    return NULL;
-}
-
 /* Equal moles of an ion are not equal acid or alkali when they bring other amounts of H+, OH- or ammonia with them. */
 static void note_acidity(struct reckoner *reckoner, const struct material *from, const struct material *to,
                          const struct ion *ion, double moles)
@@ -77,8 +11,9 @@ static void note_acidity(struct reckoner *reckoner, const struct material *from,
     static const char *const carried[] = {"H+", "OH-", "NH3"};
     for (size_t i = 0; i < sizeof carried / sizeof *carried; i++) {
         struct text formula = text_from(carried[i]);
-        if (!text_equal(formula, ion->formula) && count_of(from, formula) != moles * count_of(to, formula)) {
-            answer_note(reckoner, "equal %.*s, but not equal acid or alkali: the pH will differ", TEXT_ARGUMENTS(ion->formula));
+        if (!text_equal(formula, ion->formula) && library_ion_count(from, formula) != moles * library_ion_count(to, formula)) {
+            answer_note(reckoner, "equal %.*s, but not equal acid or alkali: the pH will differ",
+                        TEXT_ARGUMENTS(ion->formula));
             return;
         }
     }
@@ -125,7 +60,8 @@ struct chain {
     struct buffer working;
 };
 
-static bool refuse_unweighable(struct reckoner *reckoner, struct span span, const struct sum_amount *amount, const char *name)
+static bool refuse_unweighable(struct reckoner *reckoner, struct span span, const struct sum_amount *amount,
+                               const char *name)
 {
     return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, span, "give a mass, or name a liquid form that has a density",
                       "a %s of %s cannot be reckoned", dimension_names[amount->dimension], name);
@@ -158,13 +94,15 @@ static bool grams_of(struct chain *chain, const struct sum_amount *amount, const
 
 static bool is_a_litre(enum dimension dimension)
 {
-    return dimension == DIMENSION_CONCENTRATION || dimension == DIMENSION_MOLARITY || dimension == DIMENSION_VOLUME_RATIO;
+    return dimension == DIMENSION_CONCENTRATION || dimension == DIMENSION_MOLARITY ||
+           dimension == DIMENSION_VOLUME_RATIO;
 }
 
 static const char *result_text(struct reckoner *reckoner, double value, enum dimension dimension, bool a_litre)
 {
     if (a_litre) {
-        return answer_format(reckoner, "%s %s", answer_number(reckoner, value), dimension == DIMENSION_MASS ? "g/L" : "mL/L");
+        return answer_format(reckoner, "%s %s", answer_number(reckoner, value),
+                             dimension == DIMENSION_MASS ? "g/L" : "mL/L");
     }
     return answer_own_amount(reckoner, value, dimension);
 }
@@ -185,14 +123,14 @@ bool sum_equivalent(struct reckoner *reckoner, const struct sum *sum)
     double moles = 1; /* of `to` for one of `from` */
     const struct ion *ion = NULL;
     if (to != from) {
-        ion = common_ion(from, to);
+        ion = library_acting_ion(from, to);
         if (ion == NULL) {
             return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, sum->other->span,
                               "equal moles are reckoned between salts of one acting ion, such as the carbonates",
                               "%.*s and %.*s have no acting ion in common", TEXT_ARGUMENTS(from->name),
                               TEXT_ARGUMENTS(to->name));
         }
-        moles = ion->count / count_of(to, ion->formula);
+        moles = ion->count / library_ion_count(to, ion->formula);
     }
     struct chain chain = {.reckoner = reckoner};
     buffer_start(&chain.working, reckoner->arena);
@@ -200,7 +138,8 @@ bool sum_equivalent(struct reckoner *reckoner, const struct sum *sum)
     if (!grams_of(&chain, &amount, from, from_form, &grams)) {
         return false;
     }
-    double masses = text_equal(from_form->chemical, to_form->chemical) ? 1 : to_form->molar_mass / from_form->molar_mass;
+    double masses =
+        text_equal(from_form->chemical, to_form->chemical) ? 1 : to_form->molar_mass / from_form->molar_mass;
     if (isnan(masses)) {
         return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, sum->span, NULL,
                           "the library has no chemical formula to reckon %.*s by",
@@ -225,8 +164,8 @@ bool sum_equivalent(struct reckoner *reckoner, const struct sum *sum)
     answer->text = answer_format(reckoner, "%s of %s", weight, name);
     if (measured) {
         double volume = result / to_form->density;
-        buffer_format(&chain.working, "; / %s g/mL = %s mL", number_print_significant(reckoner->arena, to_form->density, 5),
-                      answer_number(reckoner, volume));
+        buffer_format(&chain.working, "; / %s g/mL = %s mL",
+                      number_print_significant(reckoner->arena, to_form->density, 5), answer_number(reckoner, volume));
         answer->text = answer_format(reckoner, "%s of %s, which weighs %s",
                                      result_text(reckoner, volume, DIMENSION_VOLUME, a_litre), name, weight);
         answer_add(reckoner, volume, a_litre ? "mL/L" : "mL", name);

@@ -5,14 +5,14 @@
 
 #include <stdlib.h>
 
-/* CRC Handbook of Chemistry and Physics: density of water at 20 °C, g/mL. */
-static const double water_density = 0.9982;
+/* CRC Handbook of Chemistry and Physics: density of water at 20 °C. */
+const double sum_water_density = 0.9982;
 
 /* Density at `percent` by weight, on the straight line between the library's figures next to it; water at 0 %. */
 static double density_at(const struct material *material, double percent, bool *exact)
 {
     double low = 0;
-    double low_density = water_density;
+    double low_density = sum_water_density;
     double high = INFINITY;
     double high_density = NAN;
     for (size_t i = 0; i < material->form_count; i++) {
@@ -37,9 +37,10 @@ static double density_at(const struct material *material, double percent, bool *
 }
 
 /* The figure of a form's label ("96 %"); its strength when the label is a word. */
-static double label_percent(const struct form *form)
+double sum_label_percent(const struct form *form)
 {
-    double figure = form->label.length > 0 ? strtod(form->label.at, NULL) : 0; /* the label is a view into a longer text */
+    double figure =
+        form->label.length > 0 ? strtod(form->label.at, NULL) : 0; /* the label is a view into a longer text */
     return figure > 1 ? figure : form->percent;
 }
 
@@ -47,18 +48,11 @@ static double label_percent(const struct form *form)
 static bool labelled_by_volume(const struct material *material)
 {
     for (size_t i = 0; i < material->form_count; i++) {
-        if (fabs(label_percent(&material->forms[i]) - material->forms[i].percent) > 1) {
+        if (fabs(sum_label_percent(&material->forms[i]) - material->forms[i].percent) > 1) {
             return true;
         }
     }
     return false;
-}
-
-static const char *percent_text(struct reckoner *reckoner, const struct strength *strength)
-{
-    static const char *const bases[] = {"", " w/v", " w/w", " v/v"};
-    return answer_format(reckoner, "%s %%%s", number_print_significant(reckoner->arena, strength->percent, 6),
-                         bases[strength->basis]);
 }
 
 static bool liquid_of_form(struct reckoner *reckoner, const struct material *material, const struct form *form,
@@ -72,8 +66,8 @@ static bool liquid_of_form(struct reckoner *reckoner, const struct material *mat
     return true;
 }
 
-static bool liquid_by_strength(struct reckoner *reckoner, const struct strength *strength, const struct material *material,
-                               struct liquid *liquid)
+static bool liquid_by_strength(struct reckoner *reckoner, const struct strength *strength,
+                               const struct material *material, struct liquid *liquid)
 {
     struct form_words words = {.number = strength->percent, .percent = true};
     const struct form *form = library_form(reckoner->library, material, &words);
@@ -81,14 +75,16 @@ static bool liquid_by_strength(struct reckoner *reckoner, const struct strength 
         return liquid_of_form(reckoner, material, form, liquid);
     }
     liquid->percent = strength->percent;
-    liquid->label = answer_format(reckoner, "%s %.*s", percent_text(reckoner, strength), TEXT_ARGUMENTS(material->name));
+    liquid->label =
+        answer_format(reckoner, "%s %.*s", answer_percent(reckoner, strength), TEXT_ARGUMENTS(material->name));
     bool by_volume = strength->basis == PERCENT_VOLUME_IN_VOLUME ||
                      (strength->basis == PERCENT_PLAIN && labelled_by_volume(material));
     if (by_volume) {
         liquid->by_volume = true;
         liquid->grams = strength->percent / 100;
         if (strength->basis == PERCENT_PLAIN) {
-            answer_note(reckoner, "per cent of %.*s are taken by volume, as it is sold", TEXT_ARGUMENTS(material->name));
+            answer_note(reckoner, "per cent of %.*s are taken by volume, as it is sold",
+                        TEXT_ARGUMENTS(material->name));
         }
         return true;
     }
@@ -101,12 +97,13 @@ static bool liquid_by_strength(struct reckoner *reckoner, const struct strength 
     liquid->grams = liquid->density * strength->percent / 100;
     if (!exact) {
         answer_note(reckoner, "%.4g g/mL at %s is drawn between the strengths that the library knows", liquid->density,
-                    percent_text(reckoner, strength));
+                    answer_percent(reckoner, strength));
     }
     return true;
 }
 
-bool sum_solution_material(struct reckoner *reckoner, const struct sum_solution *solution, const struct material **material)
+bool sum_solution_material(struct reckoner *reckoner, const struct sum_solution *solution,
+                           const struct material **material)
 {
     const struct material_words *named = solution->named;
     const struct material_reading *reading =
@@ -126,7 +123,8 @@ bool sum_liquid(struct reckoner *reckoner, const struct sum_solution *solution, 
         const struct strength *strength = solution->strength;
         double most = strength->basis == PERCENT_WEIGHT_IN_VOLUME ? 200 : 100;
         if (!(strength->percent > 0) || strength->percent > most) {
-            return sum_refuse(reckoner, DIAG_AMOUNT_OUT_OF_RANGE, strength->span, NULL, "no solution has this strength");
+            return sum_refuse(reckoner, DIAG_AMOUNT_OUT_OF_RANGE, strength->span, NULL,
+                              "no solution has this strength");
         }
         return liquid_by_strength(reckoner, strength, material, liquid);
     }
@@ -138,13 +136,12 @@ bool sum_liquid(struct reckoner *reckoner, const struct sum_solution *solution, 
     } else {
         const struct form_words *words = named->form;
         struct form_words name = {.words = named->name, .number = NAN, .span = named->span};
-        form = words == NULL ? library_form(reckoner->library, material, &name)
+        form = words == NULL         ? library_form(reckoner->library, material, &name)
                : named->name == NULL ? library_form(reckoner->library, material, words)
                                      : NULL;
         if (form == NULL && named->name == NULL) { /* reported as the wrong form that it is */
-            struct material_words whole = {.name = names_find(reckoner->builder.names, material->name),
-                                           .span = named->span,
-                                           .form = named->form};
+            struct material_words whole = {
+                .name = names_find(reckoner->builder.names, material->name), .span = named->span, .form = named->form};
             return sum_material(reckoner, &whole, &liquid->material, &form);
         }
         const struct material *other;
@@ -152,7 +149,8 @@ bool sum_liquid(struct reckoner *reckoner, const struct sum_solution *solution, 
             return false;
         }
         if (form != NULL && (form < material->forms || form >= material->forms + material->form_count)) {
-            return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, named->span, NULL, "this is no %.*s", TEXT_ARGUMENTS(material->name));
+            return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, named->span, NULL, "this is no %.*s",
+                              TEXT_ARGUMENTS(material->name));
         }
     }
     if (isnan(form->density)) {

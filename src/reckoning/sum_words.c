@@ -12,13 +12,21 @@ enum { LONGEST_SUM = 1000 /* bytes */ };
 struct sum_word {
     const char *text;
     int kind;
-    bool first_only;   /* means something only at the start of the sum */
+    bool first_only; /* means something only at the start of the sum */
 };
 
 static const struct sum_word sum_words[] = {
-    {"as", WORD_AS, false},       {"into", T_IN, false},     {"each", WORD_EACH, false},   {"apiece", WORD_EACH, false},
-    {"how many", WORD_HOW_MANY, true}, {"make", WORD_DO, true},   {"dilute", WORD_DO, true},    {"mix", WORD_DO, true},
-    {"what is", WORD_DO, true},   {"convert", WORD_DO, true}, {"reckon", WORD_DO, true},
+    {"as", WORD_AS, false},
+    {"into", T_IN, false},
+    {"each", WORD_EACH, false},
+    {"apiece", WORD_EACH, false},
+    {"how many", WORD_HOW_MANY, true},
+    {"make", WORD_DO, true},
+    {"dilute", WORD_DO, true},
+    {"mix", WORD_DO, true},
+    {"what is", WORD_DO, true},
+    {"convert", WORD_DO, true},
+    {"reckon", WORD_DO, true},
 };
 
 static bool ends_word(struct text text, size_t at)

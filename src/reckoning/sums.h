@@ -22,24 +22,24 @@ struct sum_token {
 /* ---- the parsed sum ---- */
 
 enum sum_kind {
-    SUM_DILUTION,    /* 1+29 for 300 mL, 1+29 from 10 mL, A 1 + B 1 + water 8 for 1 L */
-    SUM_EITHER,      /* 1:29, which is read in two ways */
-    SUM_SHARE,       /* 2 parts of 10 parts for 500 mL */
-    SUM_RATIO,       /* 150 mL to 1 L as a ratio */
-    SUM_COUNT,       /* 500 mL at 10 mL each */
-    SUM_SCALE,       /* 7.5 g per 750 mL for 2 L */
-    SUM_DOSE,        /* 5 g/L for 750 mL */
-    SUM_CONTENT,     /* 25 mL of 1 % stock */
-    SUM_MAKE,        /* 250 mL of 10 % */
-    SUM_TAKE,        /* 0.25 g from 1 % stock */
-    SUM_WEAKEN,      /* 28 % to 5 % for 1 L, 500 mL of 5 % from 28 % */
-    SUM_CONVERT,     /* 3 oz 70 grains in g; 40 grains per 20 imperial fl oz in g/L */
-    SUM_EQUIVALENT   /* 30 g sodium carbonate (anhydrous) as monohydrate */
+    SUM_DILUTION,  /* 1+29 for 300 mL, 1+29 from 10 mL, A 1 + B 1 + water 8 for 1 L */
+    SUM_EITHER,    /* 1:29, which is read in two ways */
+    SUM_SHARE,     /* 2 parts of 10 parts for 500 mL */
+    SUM_RATIO,     /* 150 mL to 1 L as a ratio */
+    SUM_COUNT,     /* 500 mL at 10 mL each */
+    SUM_SCALE,     /* 7.5 g per 750 mL for 2 L */
+    SUM_DOSE,      /* 5 g/L for 750 mL */
+    SUM_CONTENT,   /* 25 mL of 1 % stock */
+    SUM_MAKE,      /* 250 mL of 10 % */
+    SUM_TAKE,      /* 0.25 g from 1 % stock */
+    SUM_WEAKEN,    /* 28 % to 5 % for 1 L, 500 mL of 5 % from 28 % */
+    SUM_CONVERT,   /* 3 oz 70 grains in g; 40 grains per 20 imperial fl oz in g/L */
+    SUM_EQUIVALENT /* 30 g sodium carbonate (anhydrous) as monohydrate */
 };
 
 struct sum_share {
     struct sum_share *next;
-    const char *label;             /* NULL when none was written */
+    const char *label; /* NULL when none was written */
     double parts;
     struct span span;
 };
@@ -48,31 +48,31 @@ struct sum_share {
 enum target_kind { TARGET_NONE, TARGET_UNIT, TARGET_PERCENT, TARGET_RATIO };
 struct sum_target {
     enum target_kind kind;
-    struct name *unit;             /* TARGET_UNIT: "g", or the first of "grains per 20 imperial fl oz" */
-    struct quantity *per;          /* the second, or NULL */
+    struct name *unit;    /* TARGET_UNIT: "g", or the first of "grains per 20 imperial fl oz" */
+    struct quantity *per; /* the second, or NULL */
     struct span span;
 };
 
 /* A solution by its strength, or by the form or material that it is. */
 struct sum_solution {
-    const struct strength *strength;   /* NULL when it is named */
-    struct material_words *named;      /* "glacial", "acetic acid (28 %)", or NULL */
+    const struct strength *strength; /* NULL when it is named */
+    struct material_words *named;    /* "glacial", "acetic acid (28 %)", or NULL */
     struct span span;
 };
 
 struct sum {
     enum sum_kind kind;
     struct span span;
-    struct quantity *amount;           /* what the sum starts from */
-    struct quantity *per;              /* the amount that it is in, or of one portion */
-    struct quantity *total;            /* for 300 mL */
-    struct quantity *taken;            /* from 10 mL */
+    struct quantity *amount; /* what the sum starts from */
+    struct quantity *per;    /* the amount that it is in, or of one portion */
+    struct quantity *total;  /* for 300 mL */
+    struct quantity *taken;  /* from 10 mL */
     struct sum_share *shares;
-    struct sum_solution weak;          /* or the only solution there is */
+    struct sum_solution weak; /* or the only solution there is */
     struct sum_solution strong;
-    struct material_words *material;   /* NULL when none is named */
-    struct material_words *other;      /* as … */
-    struct form_words *other_form;     /* as 28 % */
+    struct material_words *material; /* NULL when none is named */
+    struct material_words *other;    /* as … */
+    struct form_words *other_form;   /* as 28 % */
     struct sum_target target;
 };
 
@@ -80,21 +80,23 @@ struct sum {
 
 /* A unit of the bench that is not metric: answers are given in it as well. */
 struct own_unit {
-    double factor;                     /* base units in one; 0 when there is none */
+    double factor; /* base units in one; 0 when there is none */
     const char *name;
 };
 
 struct reckoner {
     struct arena *arena;
     struct library *library;
-    struct builder builder;            /* of the tokens' values and the parts of the sum */
-    struct checker checker;            /* reads amounts and names as it does those of a formula */
-    struct formula formula;            /* the empty formula that it thinks it is in */
-    struct sum_token *tokens;          /* the last is T_NEWLINE */
+    struct builder builder; /* of the tokens' values and the parts of the sum */
+    struct checker checker; /* reads amounts and names as it does those of a formula */
+    struct formula formula; /* the empty formula that it thinks it is in */
+    struct formulary formulary;
+    struct sum_token *tokens; /* the last is T_NEWLINE */
     size_t next;
     struct own_unit own_mass;
     struct own_unit own_volume;
-    int unclear_choice;                /* which meaning an unclear unit is given; -1: none, it is an error */
+    bool tried;         /* one way of reading the sum, which only its figures are wanted of */
+    int unclear_choice; /* which meaning an unclear unit is given; -1: none, it is an error */
     struct answer *answer;
 };
 
@@ -104,14 +106,15 @@ bool sum_read_words(struct reckoner *reckoner, struct source_file *source);
 /* The sum, or NULL when it is not understood, which is reported. */
 struct sum *sum_parse(struct reckoner *reckoner);
 
-/* Longest start of `words` that names a unit; the words behind it go to *rest (empty when there are none).  NULL: none does. */
+/* Longest start of `words` that names a unit; the words behind it go to *rest (empty when there are none).  NULL: none
+ * does. */
 struct name *sum_unit_in(struct reckoner *reckoner, const struct name *words, struct text *rest);
 
 /* ---- amounts, materials ---- */
 
 struct sum_amount {
-    double value;                      /* base units; a temperature in °C */
-    double high;                       /* the value when it is no range */
+    double value; /* base units; a temperature in °C */
+    double high;  /* the value when it is no range */
     enum dimension dimension;
     const struct unit *unit;
     const struct quantity *quantity;
@@ -129,17 +132,17 @@ bool sum_material(struct reckoner *reckoner, const struct material_words *words,
 void sum_note_assumed(struct reckoner *reckoner, const struct material *material);
 
 /* Says that something does not go together; returns false. */
-bool sum_refuse(struct reckoner *reckoner, enum diagnostic_id id, struct span span, const char *help, const char *format, ...)
-    __attribute__((format(printf, 5, 6)));
+bool sum_refuse(struct reckoner *reckoner, enum diagnostic_id id, struct span span, const char *help,
+                const char *format, ...) __attribute__((format(printf, 5, 6)));
 
 /* A solution of a liquid that is sold by strength. */
 struct liquid {
-    double grams;                      /* of the substance in 1 mL; mL of it when `by_volume` */
-    double density;                    /* g/mL; NAN when unknown or not needed */
-    double percent;                    /* as reckoned with */
+    double grams;   /* of the substance in 1 mL; mL of it when `by_volume` */
+    double density; /* g/mL; NAN when unknown or not needed */
+    double percent; /* as reckoned with */
     bool by_volume;
-    const char *label;                 /* "5 %", "acetic acid (glacial)" */
-    const struct form *form;           /* the library's, or NULL */
+    const char *label;       /* "5 %", "acetic acid (glacial)" */
+    const struct form *form; /* the library's, or NULL */
     const struct material *material;
 };
 
@@ -164,7 +167,21 @@ bool sum_liquid(struct reckoner *reckoner, const struct sum_solution *solution, 
                 struct liquid *liquid);
 
 /* Whether a solution names a material of its own: that and its form. */
-bool sum_solution_material(struct reckoner *reckoner, const struct sum_solution *solution, const struct material **material);
+bool sum_solution_material(struct reckoner *reckoner, const struct sum_solution *solution,
+                           const struct material **material);
+
+/* The material of a sum about solutions: named behind a strength, or by the strong solution itself; NULL when none is,
+ * or it is a solid of which strengths are plain figures.  *label: " potassium bromide", or empty. */
+bool sum_solution_named(struct reckoner *reckoner, const struct sum *sum, const struct material **material,
+                        const struct form **form, const char **label);
+
+/* Whether it is measured by volume and sold by strength. */
+bool sum_is_liquid(const struct material *material);
+
+/* The figure of a form's label ("96 %"); its strength when the label is a word. */
+double sum_label_percent(const struct form *form);
+
+extern const double sum_water_density; /* g/mL */
 
 /* ---- answers ---- */
 
@@ -176,12 +193,15 @@ const char *answer_format(struct reckoner *reckoner, const char *format, ...) __
 /* Four significant figures; whole numbers are given in full. */
 const char *answer_number(struct reckoner *reckoner, double value);
 
-/* A mass or volume that is to be measured: four figures, no finer than 0.01 g or 0.1 mL unless that falsifies it by more
- * than a hundredth.  "18.5 g", "1.5 L". */
+/* A mass or volume that is to be measured: four figures, no finer than 0.01 g or 0.1 mL unless that falsifies it by
+ * more than a hundredth.  "18.5 g", "1.5 L". */
 const char *answer_amount(struct reckoner *reckoner, double value, enum dimension dimension);
 
 /* The same, and in the sum's own unit behind it when that is not metric: "19.7 mL (0.6667 US fl oz)". */
 const char *answer_own_amount(struct reckoner *reckoner, double value, enum dimension dimension);
+
+/* "28 %", "10 % w/w". */
+const char *answer_percent(struct reckoner *reckoner, const struct strength *strength);
 
 /* "sodium carbonate (monohydrate)". */
 const char *answer_material(struct reckoner *reckoner, const struct material *material, const struct form *form);

@@ -17,6 +17,9 @@ struct text comparison_percent(struct page *page, double percent)
     if (ratio <= 0) {
         return (struct text){0};
     }
+    if (ratio >= 10) {
+        return page_format(page, "x\u00A0%s", times);
+    }
     const char *figure = number_print_significant(page->arena, fabs(percent), fabs(percent) < 10 ? 2 : 3);
     return page_format(page, "%s%s\u00A0%%, x\u00A0%s", percent < 0 ? "-" : "+", figure, times);
 }
@@ -281,9 +284,6 @@ void report_comparison(const struct comparison_report *report, struct page *page
     }
     page_set_caution(page, TEXT("Check the supplier's safety data sheet before you open a bottle. Local rules and licensed "
                                 "professionals come first. Figures marked estimate are estimates."));
-    if (first == NULL) {
-        page_add_paragraph(page, TEXT("Neither side has a formula."));
-    }
     for (const struct comparison *comparison = first; comparison != NULL; comparison = comparison->next) {
         if (several) {
             page_add_heading(page, 1, title_of(comparison));

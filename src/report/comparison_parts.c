@@ -5,7 +5,22 @@
 
 #include <math.h>
 
-/* Liquids are measured, so their grams are shown as mL of the form that they are reduced to. */
+/* The form that a line is shown in: the one that both have, or else the usual one, to which both are reduced. */
+static const struct form *shown_form(const struct compared_line *line)
+{
+    const struct form *a = line->a == NULL ? NULL : line->a->form;
+    const struct form *b = line->b == NULL ? NULL : line->b->form;
+    bool one_form = a == NULL || b == NULL || text_equal(a->label, b->label);
+    bool summed = line->portions_a > 1 || line->portions_b > 1;
+    return one_form && !summed && (a != NULL || b != NULL) ? (a != NULL ? a : b) : line->form;
+}
+
+static double shown_amount(const struct compared_line *line, const struct ingredient *ingredient, double reduced)
+{
+    return shown_form(line) == line->form || ingredient == NULL ? reduced : ingredient->amount;
+}
+
+/* Liquids are measured, so their grams are shown as mL. */
 static struct text amount_words(struct page *page, const struct compared_line *line, const struct ingredient *ingredient,
                                 double amount)
 {
@@ -15,8 +30,9 @@ static struct text amount_words(struct page *page, const struct compared_line *l
     if (isnan(amount)) {
         return TEXT("as needed");
     }
-    bool liquid = !line->by_volume && line->form != NULL && !isnan(line->form->density);
-    double figure = liquid ? amount / line->form->density : amount;
+    const struct form *form = shown_form(line);
+    bool liquid = !line->by_volume && form != NULL && !isnan(form->density);
+    double figure = liquid ? amount / form->density : amount;
     const char *unit = liquid || line->by_volume ? "mL" : "g";
     const char *low = number_print_significant(page->arena, figure, 4);
     if (ingredient->step->high > 1) {
@@ -29,7 +45,7 @@ static struct text amount_words(struct page *page, const struct compared_line *l
 static struct text line_name(struct page *page, const struct compared_line *line)
 {
     const struct ingredient *ingredient = line->a != NULL ? line->a : line->b;
-    return ingredient->material == NULL ? ingredient->name : print_material(page, ingredient->material, line->form);
+    return ingredient->material == NULL ? ingredient->name : print_material(page, ingredient->material, shown_form(line));
 }
 
 static struct text change_words(struct page *page, const struct compared_line *line)
@@ -106,12 +122,14 @@ static struct text detail_words(struct page *page, const struct compared_line *l
 static void add_line(struct page *page, const struct comparison_table *table, const struct compared_line *line)
 {
     struct page_row *row = page_table_row(table->table);
-    struct text a = amount_words(page, line, line->a, line->from);
-    struct text b = amount_words(page, line, line->b, line->to);
+    double from = shown_amount(line, line->a, line->from);
+    double to = shown_amount(line, line->b, line->to);
+    struct text a = amount_words(page, line, line->a, from);
+    struct text b = amount_words(page, line, line->b, to);
     const char *unit = line->by_volume ? "mL" : "g";
     page_row_cell(row, table->name, line_name(page, line));
-    page_row_amount(row, table->a, a.length > 0 ? a : TEXT("–"), line->from, text_from(unit));
-    page_row_amount(row, table->b, b.length > 0 ? b : TEXT("–"), line->to, text_from(unit));
+    page_row_amount(row, table->a, a.length > 0 ? a : TEXT("–"), from, text_from(unit));
+    page_row_amount(row, table->b, b.length > 0 ? b : TEXT("–"), to, text_from(unit));
     page_row_cell(row, table->change, change_words(page, line));
     struct text detail = detail_words(page, line);
     if (detail.length > 0) {
@@ -186,6 +204,9 @@ static struct text mixing_words(struct page *page, const struct change *change)
                            TEXT_ARGUMENTS(change->material), number_print_significant(page->arena, change->from, 3),
                            number_print_significant(page->arena, change->to, 3));
     case CHANGE_PART:
+        if (change->part.length == 0) {
+            return page_format(page, "%s is mixed as one solution", a.length == 0 ? "B" : "A");
+        }
         if (a.length == 0 || b.length == 0) {
             return page_format(page, "only %s has part %.*s", a.length == 0 ? "B" : "A", TEXT_ARGUMENTS(a.length == 0 ? b : a));
         }

@@ -97,6 +97,12 @@ static void add_silenced(const struct sheet *sheet)
             buffer_format(&ids, "%s%s", ids.length == 0 ? "" : ", ", diagnostic_registry[id].name);
         }
     }
+    const struct silenced_rule *lists[] = {sheet->formula->silenced_rules, sheet->context->formulary->silenced_rules};
+    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++) {
+        for (const struct silenced_rule *rule = lists[i]; rule != NULL; rule = rule->next) {
+            buffer_format(&ids, "%srule %.*s", ids.length == 0 ? "" : ", ", TEXT_ARGUMENTS(rule->shown));
+        }
+    }
     if (ids.length > 0) {
         page_add_warning(sheet->page, PAGE_NOTE, TEXT("Turned off for this formula"),
                          page_format(sheet->page, "%s; nothing is said of these here.", buffer_finish(&ids)));

@@ -26,6 +26,8 @@ void diagnostics_start(struct diagnostics *diagnostics, struct arena *arena, con
     *diagnostics = (struct diagnostics){.arena = arena, .sources = sources};
 }
 
+enum { LONGEST_MESSAGE = 600 /* bytes */ };
+
 static char *format_text(struct arena *arena, const char *format, va_list arguments)
 {
     va_list again;
@@ -36,6 +38,14 @@ static char *format_text(struct arena *arena, const char *format, va_list argume
         vsnprintf(text, (size_t)length + 1, format, again);
     }
     va_end(again);
+    /* A word of the text may be as long as the file; nobody reads that in a message. */
+    if (length > LONGEST_MESSAGE) {
+        size_t end = LONGEST_MESSAGE;
+        while (((unsigned char)text[end] & 0xC0) == 0x80) {
+            end--;
+        }
+        strcpy(text + end, "…");
+    }
     return text;
 }
 

@@ -27,6 +27,14 @@ int lexing_newline(struct builder *builder, const unsigned char *from, const uns
     return lexing_token(builder, T_NEWLINE, from, upto);
 }
 
+int lexing_rest_of_line(struct builder *builder)
+{
+    struct lexer *lexer = &builder->lexer;
+    lexer->cursor += strcspn(lexer->cursor, "\r\n");
+    lexer->mode = LEX_REST;
+    return T_UNKNOWN;
+}
+
 int lexing_end(struct builder *builder, const char *at)
 {
     struct lexer *lexer = &builder->lexer;

@@ -27,6 +27,9 @@ static inline bool lexing_past_limit(const struct lexer *lexer)
 int lexing_keyword(struct builder *builder, int token, const unsigned char *from, const unsigned char *upto);
 int lexing_newline(struct builder *builder, const unsigned char *from, const unsigned char *upto);
 int lexing_end(struct builder *builder, const char *at);
+
+/* The last token and the rest of its line as one token without a meaning. */
+int lexing_rest_of_line(struct builder *builder);
 void lexing_comment(struct builder *builder, const char *from, const char *upto);
 
 int lexing_words(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from, const char *upto);

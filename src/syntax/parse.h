@@ -23,7 +23,11 @@ struct lexer {
     struct span token;       /* where the last token stands */
     int previous;            /* which it was */
     int before;              /* and which the one before it */
+    int line_tokens;         /* how many the line has given so far */
 };
+
+/* Tokens that a line may hold.  Lists on a line are appended to from their start, and no person writes longer ones. */
+enum { LINE_TOKENS_MOST = 1000 };
 
 /* What the parser works on. */
 struct builder {

@@ -148,6 +148,10 @@ void builder_syntax_error(struct builder *builder, int token, struct span span, 
     }
     struct buffer message;
     buffer_start(&message, builder->arena);
+    if (builder->lexer.line_tokens > LINE_TOKENS_MOST) {
+        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "this line goes on for too long; from here it is not read");
+        return;
+    }
     const char *wanted = wanted_behind(builder->lexer.before);
     bool no_such_line = wanted == NULL && !at_line_end && (count == 0 || count > 24);
     if (no_such_line) {

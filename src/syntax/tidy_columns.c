@@ -7,16 +7,25 @@
 
 /* Gaps, in blanks, as the notation's examples show them. */
 enum {
-    GAP = 1,         /* behind a name or a keyword */
-    GAP_WIDE = 2,    /* behind the keywords of a use or a rule, between the cells of a form or a unit */
-    GAP_CAS = 3,     /* between a chemical formula and its CAS number */
-    GAP_ASIDE = 4    /* before a note or a source, which stand apart from what they are about */
+    GAP = 1,      /* behind a name or a keyword */
+    GAP_WIDE = 2, /* behind the keywords of a use or a rule, between the cells of a form or a unit */
+    GAP_CAS = 3,  /* between a chemical formula and its CAS number */
+    GAP_ASIDE = 4 /* before a note or a source, which stand apart from what they are about */
 };
 
 /* Wider than this a cell goes its own way, and the rest of the block keeps its column. */
-enum { LIMIT_NAME = 44, LIMIT_HEADING = 24, LIMIT_MEANING = 28, LIMIT_NAMES = 48, LIMIT_BODY = 60, LIMIT_LINE = 76, NO_LIMIT = 1 << 30 };
+enum {
+    LIMIT_NAME = 44,
+    LIMIT_HEADING = 24,
+    LIMIT_MEANING = 28,
+    LIMIT_NAMES = 48,
+    LIMIT_BODY = 60,
+    LIMIT_LINE = 76,
+    NO_LIMIT = 1 << 30
+};
 
-static struct tidy_cell *open_cell(struct tidy_line *line, enum tidy_column column, size_t first, size_t gap, size_t limit)
+static struct tidy_cell *open_cell(struct tidy_line *line, enum tidy_column column, size_t first, size_t gap,
+                                   size_t limit)
 {
     if (line->cell_count > 0) {
         struct tidy_cell *last = &line->cells[line->cell_count - 1];
@@ -95,7 +104,8 @@ static void split_form(struct tidy_line *line)
     }
 }
 
-/* The length of a keyword whose last word leads on to the value, up to that word: "apart" of "apart from"; 0 for others. */
+/* The length of a keyword whose last word leads on to the value, up to that word: "apart" of "apart from"; 0 for
+ * others. */
 static size_t keyword_stem(struct text keyword)
 {
     const char *blank = memchr(keyword.at, ' ', keyword.length);
@@ -226,7 +236,7 @@ static void split_line(struct arena *arena, struct tidy_line *line)
 
 /* The columns of a group of lines. */
 struct columns {
-    size_t first;             /* lines of the document */
+    size_t first; /* lines of the document */
     size_t upto;
     size_t at[COLUMNS];
 };

@@ -1,4 +1,5 @@
-/* From a file to the lines that tidying lays out: tokens and comments by the lexer, kinds of lines by the syntax tree. */
+/* From a file to the lines that tidying lays out: tokens and comments by the lexer, kinds of lines by the syntax tree.
+ */
 #include "syntax/tidy_lines.h"
 
 #include "syntax/builder.h"
@@ -12,12 +13,12 @@ struct reader {
     const struct syntax_file *file;
     struct builder builder;
     size_t line_capacity;
-    struct tidy_token *tokens;      /* of the open line */
+    struct tidy_token *tokens; /* of the open line */
     size_t token_count;
     size_t token_capacity;
     bool line_open;
     size_t comments_taken;
-    uint32_t last_end;              /* where the last token or comment ended */
+    uint32_t last_end; /* where the last token or comment ended */
     const struct declaration *declaration;
     const struct statement *statement;
 };
@@ -82,7 +83,8 @@ static void add_token(struct reader *reader, int kind, struct span span)
     token->kind = kind;
     token->begin = span.begin;
     token->apart = span.begin > reader->last_end;
-    token->text = tidy_token_text(reader->document->arena, kind, text_of(reader, span, false), text_of(reader, span, true));
+    token->text =
+        tidy_token_text(reader->document->arena, kind, text_of(reader, span, false), text_of(reader, span, true));
 }
 
 /* Comments that the lexer passed over on its way to the last token. */
@@ -91,8 +93,8 @@ static void take_comments(struct reader *reader)
     const struct syntax_file *seen = reader->builder.file;
     for (; reader->comments_taken < seen->comment_count; reader->comments_taken++) {
         struct span span = seen->comments[reader->comments_taken];
-        struct tidy_line *line = reader->line_open ? &reader->document->lines[reader->document->count - 1]
-                                                   : add_line(reader, span.begin);
+        struct tidy_line *line =
+            reader->line_open ? &reader->document->lines[reader->document->count - 1] : add_line(reader, span.begin);
         line->comment = text_trim(text_of(reader, span, false));
         reader->last_end = span.end;
     }

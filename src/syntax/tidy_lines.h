@@ -5,44 +5,44 @@
 #include "syntax/tidy.h"
 
 struct tidy_token {
-    int kind;             /* a token of the grammar */
-    struct text text;     /* gaps inside it are single spaces; keywords are in lower case */
-    uint32_t begin;       /* offset among all files */
-    bool apart;           /* something blank stood before it */
+    int kind;         /* a token of the grammar */
+    struct text text; /* gaps inside it are single spaces; keywords are in lower case */
+    uint32_t begin;   /* offset among all files */
+    bool apart;       /* something blank stood before it */
 };
 
 enum tidy_class {
-    TIDY_COMMENT,         /* a comment on a line of its own */
-    TIDY_HEADING,         /* opens a declaration */
-    TIDY_SECTION,         /* opens a part or a use */
-    TIDY_PROPERTY,        /* keyword and value */
-    TIDY_ADDITION,        /* name and amount */
-    TIDY_STEP             /* what is done between additions */
+    TIDY_COMMENT,  /* a comment on a line of its own */
+    TIDY_HEADING,  /* opens a declaration */
+    TIDY_SECTION,  /* opens a part or a use */
+    TIDY_PROPERTY, /* keyword and value */
+    TIDY_ADDITION, /* name and amount */
+    TIDY_STEP      /* what is done between additions */
 };
 
 /* What the columns of a line hold; a line has those that it needs, in this order. */
 enum tidy_column {
-    COLUMN_FIRST,         /* keyword, name of an addition, heading */
-    COLUMN_BODY,          /* value, amount, name of a form, meaning of a unit */
-    COLUMN_CHEMICAL,      /* of a form, and so on */
+    COLUMN_FIRST,    /* keyword, name of an addition, heading */
+    COLUMN_BODY,     /* value, amount, name of a form, meaning of a unit */
+    COLUMN_CHEMICAL, /* of a form, and so on */
     COLUMN_CAS,
     COLUMN_STRENGTH,
     COLUMN_DENSITY,
-    COLUMN_REST,          /* other names; `usual` */
+    COLUMN_REST, /* other names; `usual` */
     COLUMN_SOURCE,
-    COLUMN_LOOSE,         /* stands behind what precedes it, in no column */
+    COLUMN_LOOSE, /* stands behind what precedes it, in no column */
     COLUMNS = COLUMN_LOOSE
 };
 
 struct tidy_cell {
     enum tidy_column column;
-    size_t first;         /* tokens, as the line counts them */
+    size_t first; /* tokens, as the line counts them */
     size_t upto;
-    size_t gap;           /* blanks before it, at least */
-    size_t limit;         /* wider than this, it does not push the next column */
+    size_t gap;   /* blanks before it, at least */
+    size_t limit; /* wider than this, it does not push the next column */
     struct text text;
-    size_t width;         /* on a terminal */
-    size_t at;            /* where it starts, from the line's indentation */
+    size_t width; /* on a terminal */
+    size_t at;    /* where it starts, from the line's indentation */
 };
 
 enum { TIDY_CELLS = 12 };
@@ -53,16 +53,16 @@ struct tidy_line {
     const struct statement *statement;     /* NULL for a heading and for a comment */
     struct tidy_token *tokens;
     size_t token_count;
-    struct text comment;                   /* the whole line, or what stands at its end; empty when there is none */
+    struct text comment; /* the whole line, or what stands at its end; empty when there is none */
     bool blank_before;
-    bool closes_head;                      /* the first addition or step behind a formula's properties */
+    bool closes_head; /* the first addition or step behind a formula's properties */
     size_t indent;
-    size_t group;                          /* lines that share their columns; 0: none */
-    bool wide;                             /* its keyword column has a wide gap */
-    size_t least;                          /* width of the first column, at least */
+    size_t group; /* lines that share their columns; 0: none */
+    bool wide;    /* its keyword column has a wide gap */
+    size_t least; /* width of the first column, at least */
     struct tidy_cell cells[TIDY_CELLS];
     size_t cell_count;
-    size_t width;                          /* without indentation and comment */
+    size_t width; /* without indentation and comment */
 };
 
 struct tidy_document {
@@ -78,7 +78,7 @@ struct tidy_document *tidy_read(struct arena *arena, struct names *names, const 
 /* tidy_token.c: a token's text as it is laid out, from its text in the source; `rest` runs from its start to the end of
  * its line. */
 struct text tidy_token_text(struct arena *arena, int kind, struct text source, struct text rest);
-/* Whether `after` follows without a space; `keyword` is the line's first token. */
+/* Whether the token at `after` follows without a space; `keyword` is the line's first token. */
 bool tidy_joined(int keyword, const struct tidy_token *tokens, size_t after, size_t count);
 
 /* tidy_place.c: indentation, groups, blank lines. */

@@ -4,18 +4,22 @@
 enum { INDENT = 4 };
 
 /* Widths of the keyword column in the blocks that the notation's examples show. */
-enum { FORMULA_KEYWORD = 8 /* "measures" */, VARIANT_KEYWORD = 6 /* "change" */, MATERIAL_KEYWORD = 9 /* "dissolves" */ };
+enum {
+    FORMULA_KEYWORD = 8 /* "measures" */,
+    VARIANT_KEYWORD = 6 /* "change" */,
+    MATERIAL_KEYWORD = 9 /* "dissolves" */
+};
 
 enum section { SECTION_HEAD, SECTION_BODY, SECTION_PART, SECTION_USE };
 
 /* Lines that are walked through, and what has been met. */
 struct walk {
     struct tidy_document *document;
-    const struct tidy_line *before;    /* the last line that is no comment */
-    bool blank;                        /* an empty line stands behind it */
+    const struct tidy_line *before; /* the last line that is no comment */
+    bool blank;                     /* an empty line stands behind it */
     enum section section;
-    size_t additions[2];               /* groups of the declaration's additions, outside and inside its parts, or 0 */
-    size_t properties;                 /* group of the open run of properties, or 0 */
+    size_t additions[2]; /* groups of the declaration's additions, outside and inside its parts, or 0 */
+    size_t properties;   /* group of the open run of properties, or 0 */
     size_t properties_indent;
     size_t properties_least;
 };
@@ -68,9 +72,9 @@ static size_t indent_of(const struct walk *walk, const struct tidy_line *line)
     if (line->class == TIDY_HEADING) {
         return 0;
     }
-    bool inside = line->class != TIDY_SECTION &&
-                  ((walk->section == SECTION_PART && !says_of_formula(line->statement)) ||
-                   (walk->section == SECTION_USE && says_of_use(line->statement)));
+    bool inside =
+        line->class != TIDY_SECTION && ((walk->section == SECTION_PART && !says_of_formula(line->statement)) ||
+                                        (walk->section == SECTION_USE && says_of_use(line->statement)));
     return inside ? 2 * INDENT : INDENT;
 }
 
@@ -79,8 +83,8 @@ static void place_heading(struct walk *walk, struct tidy_line *line)
     walk->section = SECTION_HEAD;
     walk->additions[0] = walk->additions[1] = walk->properties = 0;
     /* Units, elements and phrases stand below each other like the lines of a table. */
-    bool continues = walk->before != NULL && walk->before->group != 0 && same_kind_of_one_line(walk->before, line) &&
-                     !walk->blank;
+    bool continues =
+        walk->before != NULL && walk->before->group != 0 && same_kind_of_one_line(walk->before, line) && !walk->blank;
     if (is_one_line(line)) {
         line->group = continues ? walk->before->group : ++walk->document->groups;
     }
@@ -95,10 +99,10 @@ static void place_property(struct walk *walk, struct tidy_line *line)
     if (walk->properties == 0 || walk->properties_indent != line->indent) {
         walk->properties = ++walk->document->groups;
         walk->properties_indent = line->indent;
-        walk->properties_least = kind == DECLARE_MATERIAL                                      ? MATERIAL_KEYWORD
-                                 : kind == DECLARE_VARIANT && line->indent == INDENT           ? VARIANT_KEYWORD
+        walk->properties_least = kind == DECLARE_MATERIAL                                   ? MATERIAL_KEYWORD
+                                 : kind == DECLARE_VARIANT && line->indent == INDENT        ? VARIANT_KEYWORD
                                  : kind == DECLARE_FORMULA && walk->section == SECTION_HEAD ? FORMULA_KEYWORD
-                                                                                              : 0;
+                                                                                            : 0;
     }
     line->group = walk->properties;
     line->least = walk->properties_least;
@@ -138,8 +142,8 @@ static void place_line(struct walk *walk, struct tidy_line *line)
 
 /* ---- comments and empty lines ---- */
 
-/* The first line from `at` on that is no comment; the number of lines when there is none.  *touching: no empty line stands
- * before it. */
+/* The first line from `at` on that is no comment; the number of lines when there is none.  *touching: no empty line
+ * stands before it. */
 static size_t next_statement(const struct tidy_document *document, size_t at, bool *touching)
 {
     *touching = true;
@@ -171,7 +175,8 @@ static void place_comments(struct tidy_document *document, size_t from, size_t u
     bool within = after != NULL && after->class != TIDY_HEADING && after->class != TIDY_SECTION;
     bool opens = before != NULL && (before->class == TIDY_HEADING || before->class == TIDY_SECTION);
     size_t indent = after != NULL && touching ? after->indent
-                    : before != NULL && !document->lines[from].blank_before && !(opens && within) ? indent_behind(before)
+                    : before != NULL && !document->lines[from].blank_before && !(opens && within)
+                        ? indent_behind(before)
                     : after != NULL ? after->indent
                                     : 0;
     for (size_t i = from; i < upto; i++) {
@@ -191,8 +196,8 @@ static bool wants_blank(const struct tidy_line *line, const struct tidy_line *be
     return before->class != TIDY_HEADING && (line->class == TIDY_SECTION || line->closes_head);
 }
 
-/* Sets the empty lines before the lines [from, at], of which all but the last are comments: a block that touches its line
- * keeps to it, and what opens a declaration or a section has its first line right below. */
+/* Sets the empty lines before the lines [from, at], of which all but the last are comments: a block that touches its
+ * line keeps to it, and what opens a declaration or a section has its first line right below. */
 static void place_blanks(struct tidy_document *document, size_t from, size_t at, const struct tidy_line *before)
 {
     const struct tidy_line *line = at < document->count ? &document->lines[at] : NULL;

@@ -31,7 +31,8 @@ static bool is_leader(struct text text, size_t at)
 static bool spaced_leader(struct text text, size_t from, size_t upto)
 {
     for (size_t at = from; at < upto; at += gap_character(text, at)) {
-        bool lone = text.at[at] == '.' && at > from && !is_leader(text, at - 1) && at + 1 < upto && !is_leader(text, at + 1);
+        bool lone =
+            text.at[at] == '.' && at > from && !is_leader(text, at - 1) && at + 1 < upto && !is_leader(text, at + 1);
         if (lone) {
             return true;
         }
@@ -103,7 +104,8 @@ static struct text part_unit(struct arena *arena, struct text amount)
     for (size_t size; at < amount.length && (size = number_character(amount, at)) > 0;) {
         at += size;
     }
-    bool degree = at + 2 < amount.length && (unsigned char)amount.at[at] == 0xC2 && (unsigned char)amount.at[at + 1] == 0xB0;
+    bool degree =
+        at + 2 < amount.length && (unsigned char)amount.at[at] == 0xC2 && (unsigned char)amount.at[at + 1] == 0xB0;
     bool degree_apart = degree && amount.at[at + 2] == ' ';
     if (at == 0 || at >= amount.length || amount.at[at - 1] == ' ' || degree_apart) {
         return amount;

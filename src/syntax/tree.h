@@ -85,7 +85,7 @@ enum statement_kind {
     SAY_ALSO, SAY_ROLE, SAY_FORM, SAY_IONS, SAY_DISSOLVES, SAY_TYPICAL, SAY_DENSITY, SAY_HAZARD, SAY_LIMIT, SAY_FACTOR,
     SAY_TOXICITY, SAY_CAUTION, SAY_APART, SAY_MISTAKEN, SAY_STORE, SAY_SOURCE,
     /* rules */
-    SAY_WHEN, SAY_WARN, SAY_ADVISE,
+    SAY_PURPOSE, SAY_WHEN, SAY_WARN, SAY_ADVISE, SAY_SAYS,
     /* shelves, batches, processes */
     SAY_CURRENCY, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_MIXED, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH
 };
@@ -259,7 +259,12 @@ struct unit_words {
 };
 
 /* rule: when metol comes after sodium sulfite over 10 g/L */
-enum relation { RELATION_MISSING, RELATION_THERE, RELATION_AFTER, RELATION_BEFORE, RELATION_MEETS };
+enum relation {
+    RELATION_MISSING,        /* nowhere in the formula */
+    RELATION_MISSING_BEFORE, /* not in the part before the object */
+    RELATION_THERE, RELATION_AFTER, RELATION_BEFORE, RELATION_MEETS,
+    RELATION_AT              /* dissolved in water of a temperature */
+};
 
 struct bound {
     struct quantity *quantity;
@@ -271,7 +276,7 @@ struct condition_statement {
     struct material_words *subject;  /* a material or a role */
     enum relation relation;
     struct material_words *object;   /* NULL where the relation has none */
-    struct bound *bound;             /* of the object, or of the subject when there is none; NULL: none */
+    struct bound *bound;             /* of the object, or of the subject when there is none, in g/L; °C of RELATION_AT; NULL: none */
 };
 
 /* shelf: holds NAME (FORM) 1 kg for 9.40 left 620 g opened DATE best before DATE lot "…" from "…" */

@@ -36,8 +36,9 @@ struct ingredient {
     const char *unit;
 };
 
+static const struct ingredient metols[] = {{"metol", NULL, 10, 50, 5, "g"}, {"Metol", NULL, 10, 50, 5, "g"}};
 static const struct ingredient agents[] = {
-    {"metol", NULL, 10, 50, 5, "g"},           {"Hydroquinone", NULL, 20, 120, 10, "g"},
+    {"Hydroquinone", NULL, 20, 120, 10, "g"},
     {"glycin", NULL, 10, 120, 10, "g"},        {"amidol", NULL, 30, 80, 5, "g"},
     {"pyrogallol", NULL, 20, 100, 10, "g"},    {"ascorbic acid", NULL, 50, 200, 10, "g"},
 };
@@ -49,7 +50,6 @@ static const struct ingredient alkalis[] = {
     {"sodium carbonate", "anhydrous", 150, 700, 50, "g"},
     {"sodium carbonate", "monohydrate", 150, 800, 50, "g"},
     {"borax", "decahydrate", 20, 150, 10, "g"},
-    {"sodium hydroxide", NULL, 10, 60, 5, "g"},
     {"sodium metaborate", "tetrahydrate", 50, 250, 10, "g"},
 };
 static const struct ingredient restrainers[] = {
@@ -65,8 +65,9 @@ static const struct ingredient fixer_salts[] = {
     {"potassium metabisulfite", NULL, 100, 300, 10, "g"},
     {"sodium bisulfite", NULL, 100, 300, 10, "g"},
     {"boric acid", "crystals", 30, 100, 5, "g"},
-    {"potassium alum", "dodecahydrate", 60, 200, 10, "g"},
 };
+static const struct ingredient fixer_acids[] = {{"acetic acid", "28 %", 150, 400, 10, "mL"}};
+static const struct ingredient alums[] = {{"potassium alum", "dodecahydrate", 60, 200, 10, "g"}};
 static const struct ingredient stop_acids[] = {
     {"acetic acid", "28 %", 300, 600, 10, "mL"},
     {"citric acid", "anhydrous", 100, 300, 10, "g"},
@@ -171,10 +172,10 @@ static void put_ingredient(const struct ingredient *ingredient, double litres, b
     put_addition(ingredient->name, form, tenths / 10.0 * litres, ingredient->unit, "", leaders);
 }
 
-static void put_first_water(double litres, bool leaders)
+static void put_first_water(double litres, bool warm, bool leaders)
 {
     static const char *const tails[] = {" at 45 °C", " at 50 °C", "", " at 125 °F"};
-    put_addition("water", NULL, 700 * litres, chance(4) == 0 ? "cc" : "mL", ONE_OF(tails), leaders);
+    put_addition("water", NULL, 700 * litres, chance(4) == 0 ? "cc" : "mL", warm ? ONE_OF(tails) : "", leaders);
 }
 
 static void put_to_make(double litres)
@@ -262,12 +263,15 @@ static void write_developer(unsigned number)
     double litres = chance(4) == 0 ? 0.5 : 1;
     open_formula(number, film ? "film developer" : "print developer", "developer", purpose);
     open_list("additions");
-    put_first_water(litres, leaders);
-    unsigned first = chance(COUNT(agents));
-    put_ingredient(&agents[first], litres, leaders);
+    put_first_water(litres, true, leaders);
+    /* Metol dissolves before the sulfite, every other agent in its shelter. */
+    bool metol = chance(3) < 2;
+    if (metol) {
+        put_ingredient(&ONE_OF(metols), litres, leaders);
+    }
     put_ingredient(&ONE_OF(sulfites), litres, leaders);
-    if (chance(2) == 0) {
-        put_ingredient(&agents[(first + 1 + chance(COUNT(agents) - 1)) % COUNT(agents)], litres, leaders);
+    if (!metol || chance(2) == 0) {
+        put_ingredient(&ONE_OF(agents), litres, leaders);
     }
     put_ingredient(&ONE_OF(alkalis), litres, leaders);
     if (chance(4) == 0) {
@@ -286,10 +290,15 @@ static void write_fixer(unsigned number)
     bool leaders = chance(6) == 0;
     open_formula(number, "fixing bath", "fixer", chance(2) == 0 ? "film, paper" : NULL);
     open_list("additions");
-    put_first_water(1, leaders);
+    put_first_water(1, false, leaders);
     put_ingredient(&ONE_OF(hypo), 1, leaders);
     put_ingredient(&sulfites[0], 0.5, leaders);
-    put_ingredient(&ONE_OF(fixer_salts), 1, leaders);
+    if (chance(4) == 0) {
+        put_ingredient(fixer_acids, 1, leaders);
+        put_ingredient(alums, 1, leaders);
+    } else {
+        put_ingredient(&ONE_OF(fixer_salts), 1, leaders);
+    }
     put_to_make(1);
     close_list();
     put_use(chance(2) == 0 ? "film" : "paper", 0);
@@ -301,7 +310,7 @@ static void write_stop_bath(unsigned number)
     bool leaders = chance(6) == 0;
     open_formula(number, "stop bath", "stop bath", NULL);
     open_list("additions");
-    put_first_water(1, leaders);
+    put_first_water(1, false, leaders);
     put_ingredient(&ONE_OF(stop_acids), 1, leaders);
     put_to_make(1);
     close_list();
@@ -316,7 +325,7 @@ static void write_toner(unsigned number)
     open_formula(number, "sulfide toner", "toner", "paper");
     fputs("    part A\n", bath);
     open_list("A");
-    put_first_water(1, leaders);
+    put_first_water(1, false, leaders);
     put_ingredient(bleach_salts, 1, leaders);
     put_ingredient(bleach_bromides, 1, leaders);
     put_to_make(1);
@@ -324,7 +333,7 @@ static void write_toner(unsigned number)
     put_keeps("keeps");
     fputs("    part B\n", bath);
     open_list("B");
-    put_first_water(0.5, leaders);
+    put_first_water(0.5, false, leaders);
     put_ingredient(sulfides, 0.5, leaders);
     put_to_make(0.5);
     close_list();

@@ -195,7 +195,7 @@ static void many_lines(void **state)
     assert_int_equal(status_of_repeated("", "garbage ) 5 ( \"%&$\n", MANY, ""), FAULTY);
     assert_int_equal(status_of_repeated(BATH, "garbage ) 5 ( %&$\n", MANY, ""), FAULTY);
     assert_int_equal(status_of_repeated(BATH, "\n", MANY, ""), GOOD);
-    assert_int_equal(status_of_repeated(BATH, "note \"x\"\n", MANY, ""), GOOD);
+    assert_int_equal(status_of_repeated(BATH, "note \"x\"\n", MANY / 5, ""), GOOD);
     assert_int_equal(status_of_repeated(BATH, "filter\n", MANY, ""), GOOD);
     assert_int_equal(status_of_repeated("", "formula \"same\"\n", MANY / 10, ""), FAULTY);
 }
@@ -204,7 +204,7 @@ static void many_lines(void **state)
 static void many_statements_of_one_formula(void **state)
 {
     (void)state;
-    enum { MANY = 5000 };
+    enum { MANY = 1000 };
     char *lines = NULL;
     size_t size = 0;
     FILE *out = open_memstream(&lines, &size);
@@ -334,9 +334,15 @@ static void output_that_cannot_be_written(void **state)
     run_free(&run);
     assert_int_equal(scratch_count(), before); /* nothing left behind */
     if (access("/dev/full", W_OK) == 0) {
-        run = run_potash("sheet", path, "-o", "/dev/full", NULL);
+        /* By way of a link, so that a program that replaces what it should write to does no harm to the machine. */
+        const char *link_path = scratch_path("full");
+        assert_int_equal(symlink("/dev/full", link_path), 0);
+        run = run_potash("sheet", path, "-o", link_path, NULL);
         assert_status(&run, UNUSABLE);
+        assert_says(&run, "No space left");
         run_free(&run);
+        struct stat status;
+        assert_true(stat(link_path, &status) == 0 && S_ISCHR(status.st_mode)); /* still the device */
     }
     /* A folder is no file. */
     const char *folder = scratch_path("taken");

@@ -290,16 +290,23 @@ static void write_alternatives(struct grammar *grammar, struct buffer *out, cons
     }
 }
 
-static void write_meaning(struct grammar *grammar, struct buffer *out, const struct rule *rule, const char *between)
+static bool is_group(struct kinds kinds)
+{
+    return kinds.recursive > 0 && kinds.plain > 1;
+}
+
+/* `between`: what divides alternatives; `before_more`: what divides them from their repetition. */
+static void write_meaning(struct grammar *grammar, struct buffer *out, const struct rule *rule, const char *between,
+                          const char *before_more)
 {
     struct kinds kinds = count_kinds(rule);
     bool option = kinds.empty > 0 && kinds.plain > 0;
-    bool group = kinds.recursive > 0 && kinds.plain > 1;
+    bool group = is_group(kinds);
     buffer_string(out, option ? "[ " : group ? "( " : "");
     write_alternatives(grammar, out, rule, false, between);
     buffer_string(out, option ? " ]" : group ? " )" : "");
     if (kinds.recursive > 0) {
-        buffer_string(out, kinds.plain > 0 ? " { " : "{ ");
+        buffer_format(out, "%s{ ", kinds.plain > 0 ? before_more : "");
         write_alternatives(grammar, out, rule, true, between);
         buffer_string(out, " }");
     }
@@ -311,14 +318,15 @@ static void write_rule(struct grammar *grammar, struct buffer *out, const struct
     enum { LINE = 110 };
     struct buffer line;
     buffer_start(&line, &grammar->arena);
-    write_meaning(grammar, &line, rule, " | ");
+    write_meaning(grammar, &line, rule, " | ", " ");
     write_name(out, rule->name);
     if (line.length + rule->name.length + 5 <= LINE) {
         buffer_format(out, " = %s ;\n", buffer_finish(&line));
         return;
     }
+    bool inside = count_kinds(rule).recursive > 0;
     buffer_string(out, " =\n    ");
-    write_meaning(grammar, out, rule, "\n  | ");
+    write_meaning(grammar, out, rule, inside ? "\n    | " : "\n  | ", "\n    ");
     buffer_string(out, " ;\n");
 }
 

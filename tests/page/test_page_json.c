@@ -29,10 +29,10 @@ static void json_has_the_shape_described(void **state)
                    "  {\"block\":\"table\",\"columns\":["
                    "    {\"title\":\"\",\"kind\":\"tick\",\"alignment\":\"left\",\"priority\":1},"
                    "    {\"title\":\"amount\",\"kind\":\"amount\",\"alignment\":\"decimal\",\"priority\":2}],"
-                   "   \"rows\":[{\"row\":\"ordinary\",\"notes\":[\"poison\"],\"cells\":[{\"text\":\"\"},"
+                   "   \"rows\":[{\"row\":\"ordinary\",\"notes\":[\"poison\"],\"remarks\":[],\"cells\":[{\"text\":\"\"},"
                    "              {\"text\":\"1.5 g\",\"value\":1.5,\"unit\":\"g\",\"emphasis\":true}]},"
-                   "            {\"row\":\"between\",\"text\":\"filter\",\"tick\":true,\"notes\":[]},"
-                   "            {\"row\":\"ordinary\",\"notes\":[],\"cells\":[null,{\"text\":\"?\",\"unit\":\"g\"}]}]},"
+                   "            {\"row\":\"between\",\"text\":\"filter\",\"tick\":true,\"notes\":[],\"remarks\":[]},"
+                   "            {\"row\":\"ordinary\",\"notes\":[],\"remarks\":[],\"cells\":[null,{\"text\":\"?\",\"unit\":\"g\"}]}]},"
                    "  {\"block\":\"warning\",\"severity\":\"note\",\"title\":\"a\",\"text\":\"b\"},"
                    "  {\"block\":\"break\"}]}",
                    0, NULL);

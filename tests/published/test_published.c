@@ -167,19 +167,23 @@ static double per_litre(const char *file, const char *part_name, const char *ind
     const json_t *additions = json_object_get(part, "additions");
     const json_t *addition = json_array_get(additions, (size_t)strtoul(index, NULL, 10) - 1);
     double amount = json_number_of(addition, strncmp(unit, "mL", 2) == 0 ? "volume_mL" : "mass_g");
-    /* Per litre of the final volume where it is printed, otherwise of the water or of the solutions that are mixed. */
-    double litres = 0;
+    /* Per litre of the final volume where it is printed, otherwise of the water, or of the solutions where there is none. */
+    double water = 0;
+    double solutions = 0;
     bool made_up = false;
     for (size_t i = 0; i < json_array_size(additions); i++) {
         const json_t *other = json_array_get(additions, i);
+        const json_t *volume = json_object_get(other, "volume_mL");
+        double litres = json_is_number(volume) ? json_number_value(volume) / 1000 : 0;
         const char *material = json_string_value(json_object_get(other, "material"));
-        bool solution = json_object_get(other, "solution") != NULL;
-        if (solution || (material != NULL && strcmp(material, "water") == 0)) {
-            const json_t *volume = json_object_get(other, "volume_mL");
-            litres += json_is_number(volume) ? json_number_value(volume) / 1000 : 0;
+        if (material != NULL && strcmp(material, "water") == 0) {
+            water += litres;
             made_up = made_up || strstr(json_text_of(other, "as_written"), "to make") != NULL;
+        } else if (json_object_get(other, "solution") != NULL || json_is_number(json_object_get(other, "stock_percent"))) {
+            solutions += litres;
         }
     }
+    double litres = water > 0 ? water : solutions;
     return made_up ? amount / (json_number_of(part, "makes_mL") / 1000) : amount / litres;
 }
 

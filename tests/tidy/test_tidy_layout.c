@@ -3,6 +3,8 @@
 
 #include "support/program.h"
 
+#include <stdio.h>
+
 static void expect_pair(const char *name)
 {
     char before_path[128];
@@ -58,7 +60,8 @@ static void test_line_ends(void **state)
                 "formula \"a\"\r\n\r\nkind fixer\r\n\r\nhypo 250 g\r\nwater 1 L\r\n\r\n\r\n",
                 after);
     expect_tidy("formula \"a\"\rkind fixer\rhypo 250 g\rwater 1 L\r", after);
-    expect_tidy("formula \"a\"  \t\n\t kind\u00A0fixer \n \t\nhypo\u00A0\u00A0250\u00A0g \u00A0\nwater\t1 L\t\n", after);
+    expect_tidy("formula \"a\"  \t\n\t kind\u00A0fixer \n \t\nhypo\u00A0\u00A0250\u00A0g \u00A0\nwater\t1 L\t\n",
+                after);
 }
 
 static void test_nothing(void **state)
@@ -91,13 +94,15 @@ static void test_comments_at_line_ends(void **state)
 static void test_hash_inside_text(void **state)
 {
     (void)state;
-    expect_tidy("formula \"No. #3\" # three\nnote \"a  #  b\"\n", "formula \"No. #3\"  # three\n    note     \"a  #  b\"\n");
+    expect_tidy("formula \"No. #3\" # three\nnote \"a  #  b\"\n",
+                "formula \"No. #3\"  # three\n    note     \"a  #  b\"\n");
 }
 
 static void test_comment_goes_with_what_follows(void **state)
 {
     (void)state;
-    expect_tidy("formula \"a\"\nkind fixer\n# the salt\nhypo 250 g\nwater 1 L\n# how\nuse for film\n# long\ntime 5 min\n# next\n"
+    expect_tidy("formula \"a\"\nkind fixer\n# the salt\nhypo 250 g\nwater 1 L\n# how\nuse for film\n# long\ntime 5 "
+                "min\n# next\n"
                 "formula \"b\"\nwater 1 L\n",
                 "formula \"a\"\n    kind     fixer\n\n    # the salt\n    hypo  250 g\n    water 1 L\n\n    # how\n"
                 "    use for film\n        # long\n        time  5 min\n\n# next\nformula \"b\"\n    water 1 L\n");
@@ -118,7 +123,8 @@ static void test_quotes(void **state)
 static void test_names_stay_as_typed(void **state)
 {
     (void)state;
-    expect_tidy("formula \"a\"\nSODIUM   Sulphite ...... 30 Gms.\nPot. brom. .... 2 g\nacid. tart. . . . . 2 g\nWater 500 c.c.\n",
+    expect_tidy("formula \"a\"\nSODIUM   Sulphite ...... 30 Gms.\nPot. brom. .... 2 g\nacid. tart. . . . . 2 g\nWater "
+                "500 c.c.\n",
                 "formula \"a\"\n    SODIUM Sulphite 30 Gms.\n    Pot. brom.      2 g\n    acid. tart      2 g\n"
                 "    Water           500 c.c.\n");
 }
@@ -134,8 +140,8 @@ static void test_wide_characters(void **state)
 static void test_long_name_keeps_to_itself(void **state)
 {
     (void)state;
-    expect_tidy("formula \"a\"\nthe crystals that stand on the upper shelf behind the door 5 g\nmetol 5 g\nwater 1 L\n",
-                "formula \"a\"\n    the crystals that stand on the upper shelf behind the door 5 g\n    metol 5 g\n"
+    expect_tidy("formula \"a\"\nthe crystals that stand by themselves beside the red door 5 g\nmetol 5 g\nwater 1 L\n",
+                "formula \"a\"\n    the crystals that stand by themselves beside the red door 5 g\n    metol 5 g\n"
                 "    water 1 L\n");
 }
 
@@ -144,11 +150,13 @@ static void test_long_name_keeps_to_itself(void **state)
 static void test_empty_lines(void **state)
 {
     (void)state;
-    expect_tidy("\n\nread \"a.bath\"\nread \"b.bath\"\nformula \"a\"\n\n\nwater 1 L\n\n\n\nhypo 5 g\nuse for film\n\ntime 1 min\n"
-                "use for paper\ntime 2 min\nstock phenidone 1 %\nkeeps 1 year\nstock metol 1 %\n",
-                "read \"a.bath\"\nread \"b.bath\"\n\nformula \"a\"\n    water 1 L\n\n    hypo  5 g\n\n    use for film\n"
-                "        time  1 min\n\n    use for paper\n        time  2 min\n\nstock phenidone 1 %\n    keeps 1 year\n\n"
-                "stock metol 1 %\n");
+    expect_tidy(
+        "\n\nread \"a.bath\"\nread \"b.bath\"\nformula \"a\"\n\n\nwater 1 L\n\n\n\nhypo 5 g\nuse for film\n\ntime 1 "
+        "min\n"
+        "use for paper\ntime 2 min\nstock phenidone 1 %\nkeeps 1 year\nstock metol 1 %\n",
+        "read \"a.bath\"\nread \"b.bath\"\n\nformula \"a\"\n    water 1 L\n\n    hypo  5 g\n\n    use for film\n"
+        "        time  1 min\n\n    use for paper\n        time  2 min\n\nstock phenidone 1 %\n    keeps 1 year\n\n"
+        "stock metol 1 %\n");
 }
 
 /* ---- strange input ---- */
@@ -203,9 +211,9 @@ static void test_faulty_text_is_refused(void **state)
 {
     (void)state;
     static const char *const faulty[] = {
-        "formula \"a\nwater 1 L\n",           "formula \"a\"\n25 g metol\nwater 1 L\n", "metol 1 g\n",
-        "formula \"a\"\nwater 1 L )\n",       "formula \"a\"\nkind\nwater 1 L\n",       "formula\n",
-        "formula \"a\"\nwater \xFF 1 L\n",    "# caf\xE9\nformula \"a\"\nwater 1 L\n",
+        "formula \"a\nwater 1 L\n",        "formula \"a\"\n25 g metol\nwater 1 L\n", "metol 1 g\n",
+        "formula \"a\"\nwater 1 L )\n",    "formula \"a\"\nkind\nwater 1 L\n",       "formula\n",
+        "formula \"a\"\nwater \xFF 1 L\n", "# caf\xE9\nformula \"a\"\nwater 1 L\n",
     };
     for (size_t i = 0; i < sizeof faulty / sizeof *faulty; i++) {
         expect_refused(faulty[i], strlen(faulty[i]));
@@ -218,8 +226,9 @@ static void test_faulty_text_is_refused(void **state)
 static void test_other_mistakes_are_laid_out(void **state)
 {
     (void)state;
-    expect_tidy("formula \"a\"\nunobtainium 0,25 g\nwater 1 fl  oz\nuse for film\ndilute 1:29\n",
-                "formula \"a\"\n    unobtainium 0,25 g\n    water       1 fl oz\n\n    use for film\n        dilute  1:29\n");
+    expect_tidy(
+        "formula \"a\"\nunobtainium 0,25 g\nwater 1 fl  oz\nuse for film\ndilute 1:29\n",
+        "formula \"a\"\n    unobtainium 0,25 g\n    water       1 fl oz\n\n    use for film\n        dilute  1:29\n");
 }
 
 static void test_no_file(void **state)

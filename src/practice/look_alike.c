@@ -1,0 +1,186 @@
+/* Materials that are mistaken for another. */
+#include "practice/look_alike.h"
+
+#include "practice/amounts.h"
+
+#include <math.h>
+
+static const struct words_statement *mistaken_for(const struct material *material)
+{
+    for (const struct statement *statement = material->declaration->statements; statement != NULL; statement = statement->next) {
+        if (statement->kind == SAY_MISTAKEN) {
+            return (const struct words_statement *)statement;
+        }
+    }
+    return NULL;
+}
+
+static bool names_it(struct library *library, const struct material *material, const struct material *wanted)
+{
+    const struct words_statement *list = mistaken_for(material);
+    for (const struct word *word = list == NULL ? NULL : list->words; word != NULL; word = word->next) {
+        struct text folded = names_folded(library->names, word->name)->spelling;
+        if (library_material_entry(library, folded) == wanted->entry) {
+            return true;
+        }
+    }
+    return false;
+}
+
+struct reverse_search {
+    struct library *library;
+    const struct material *material;
+    bool (*visit)(void *context, const struct material *other);
+    void *context;
+    bool done;
+};
+
+static void visit_reverse(void *context, const struct material *other)
+{
+    struct reverse_search *search = context;
+    if (!search->done && other != search->material && !names_it(search->library, search->material, other) &&
+        names_it(search->library, other, search->material)) {
+        search->done = search->visit(search->context, other);
+    }
+}
+
+bool look_alike_each(const struct practice *practice, const struct material *material,
+                     bool (*visit)(void *context, const struct material *other), void *context)
+{
+    struct library *library = practice->formulary->library;
+    const struct words_statement *list = mistaken_for(material);
+    for (const struct word *word = list == NULL ? NULL : list->words; word != NULL; word = word->next) {
+        const struct material_reading *reading = library_material(library, word->name);
+        if (reading != NULL && visit(context, reading->material)) {
+            return true;
+        }
+    }
+    /* The mistake goes both ways, but is declared once. */
+    struct reverse_search search = {library, material, visit, context, false};
+    library_each_material(library, visit_reverse, &search);
+    return search.done;
+}
+
+/* The name in an addition; the whole line where it has none. */
+static struct span name_span(const struct step *step)
+{
+    if (step->statement != NULL && (step->statement->kind == SAY_ADDITION || step->statement->kind == SAY_ADD)) {
+        return ((const struct addition_statement *)step->statement)->material->span;
+    }
+    return step->span;
+}
+
+static void say_look_alike(const struct practice *practice, const struct formula *formula, const struct step *step,
+                           const struct material *expected)
+{
+    struct diagnostics *diagnostics = practice->formulary->diagnostics;
+    struct span span = name_span(step);
+    struct diagnostic *diagnostic =
+        practice_say(practice, formula, DIAG_LOOK_ALIKE, span, "%.*s stands where %.*s is expected in a %.*s",
+                     TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(expected->name), TEXT_ARGUMENTS(formula->kind));
+    diagnostics_help(diagnostics, diagnostic, "one is easily taken for the other: look at the source and at the bottle");
+    if (span.end < step->span.end) {
+        diagnostics_fix(diagnostics, diagnostic, span, arena_format(diagnostics->arena, "%.*s", TEXT_ARGUMENTS(expected->name)),
+                        "%.*s is meant", TEXT_ARGUMENTS(expected->name));
+    }
+}
+
+static bool holds_material(const struct formula *formula, const struct material *material)
+{
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            if (step->material == material) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+struct search {
+    const struct rules *rules;
+    const struct practice *practice;
+    const struct formula *formula;
+    const struct part *part;
+    const struct step *step;
+    size_t subject;
+    const struct material *found;
+};
+
+/* ---- what is missing ---- */
+
+/* Whether some rule would miss the material itself if it were taken out. */
+static bool is_wanted(const struct rules *rules, const struct formula *formula, const struct material *material)
+{
+    for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
+        for (size_t i = 0; i < rule->condition_count && rule_is_for_kind(rule, formula->kind); i++) {
+            const struct rule_condition *condition = &rule->conditions[i];
+            if (rule->id == DIAG_ROLE_MISSING && condition->relation == RELATION_MISSING &&
+                rules_material_is(rules, material, condition->subject)) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+static bool fills_the_gap(void *context, const struct material *other)
+{
+    struct search *search = context;
+    if (rules_material_is(search->rules, other, search->subject) && amount_is_known(other, search->formula->kind) &&
+        amount_would_fit(search->formula, search->part, search->step, other)) {
+        search->found = other;
+    }
+    return search->found != NULL;
+}
+
+bool look_alike_for_missing(const struct rules *rules, const struct practice *practice, const struct formula *formula,
+                            size_t subject)
+{
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            struct search search = {rules, practice, formula, part, step, subject, NULL};
+            if (!step_is_addition(step) || step->material == NULL || step->material->is_water ||
+                is_wanted(rules, formula, step->material) ||
+                !look_alike_each(practice, step->material, fills_the_gap, &search)) {
+                continue;
+            }
+            if (!practice_said(practice, DIAG_LOOK_ALIKE, step->span)) {
+                say_look_alike(practice, formula, step, search.found);
+            }
+            return true;
+        }
+    }
+    return false;
+}
+
+/* ---- what does not belong ---- */
+
+static bool belongs(void *context, const struct material *other)
+{
+    struct search *search = context;
+    if (amount_is_known(other, search->formula->kind) && !holds_material(search->formula, other) &&
+        amount_would_fit(search->formula, search->part, search->step, other)) {
+        search->found = other;
+    }
+    return search->found != NULL;
+}
+
+void look_alike_check(const struct practice *practice, struct formula *formula)
+{
+    if (formula->kind.length == 0 || text_is(formula->kind, "other")) {
+        return;
+    }
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            if (!step_is_addition(step) || step->material == NULL || step->material->is_water || isnan(step->mass) ||
+                amount_is_known(step->material, formula->kind)) {
+                continue;
+            }
+            struct search search = {NULL, practice, formula, part, step, 0, NULL};
+            if (look_alike_each(practice, step->material, belongs, &search)) {
+                say_look_alike(practice, formula, step, search.found);
+            }
+        }
+    }
+}

@@ -1,0 +1,18 @@
+/* Materials that are mistaken for another: sodium sulfate where the bath wants sodium sulfite. */
+#ifndef POTASH_PRACTICE_LOOK_ALIKE_H
+#define POTASH_PRACTICE_LOOK_ALIKE_H
+
+#include "practice/rules.h"
+
+/* What the rules call for is missing: says so on the line of a material that is mistaken for it.  False when there is none. */
+bool look_alike_for_missing(const struct rules *rules, const struct practice *practice, const struct formula *formula,
+                            size_t subject);
+
+/* Materials that baths of this kind do not hold, but are mistaken for one that they do. */
+void look_alike_check(const struct practice *practice, struct formula *formula);
+
+/* Calls `visit` for each material that this one is mistaken for, or that is mistaken for it, until it returns true. */
+bool look_alike_each(const struct practice *practice, const struct material *material,
+                     bool (*visit)(void *context, const struct material *other), void *context);
+
+#endif

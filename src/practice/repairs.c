@@ -1,0 +1,170 @@
+/* Other readings of a figure. */
+#include "practice/repairs.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* The first plain decimal in a text, and what stands behind it. */
+struct figure {
+    bool good;
+    double value;
+    struct span number;
+    struct span unit;       /* the word behind it, up to a blank */
+    struct text unit_text;
+};
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+static struct figure find_figure(const struct practice *practice, struct span span, size_t from)
+{
+    struct text text = source_text(practice->formulary->sources, span);
+    struct figure figure = {0};
+    size_t at = from;
+    while (at < text.length && !is_digit(text.at[at])) {
+        at++;
+    }
+    size_t begin = at;
+    while (at < text.length && (is_digit(text.at[at]) || (text.at[at] == '.' && at + 1 < text.length && is_digit(text.at[at + 1])))) {
+        at++;
+    }
+    char digits[40];
+    /* "1 1/2" and "½" are left alone. */
+    if (at == begin || at - begin >= sizeof digits || (at < text.length && (text.at[at] == '/' || (unsigned char)text.at[at] >= 0x80))) {
+        return figure;
+    }
+    memcpy(digits, text.at + begin, at - begin);
+    digits[at - begin] = '\0';
+    figure.value = strtod(digits, NULL);
+    figure.number = span_make(span.begin + (uint32_t)begin, span.begin + (uint32_t)at);
+    while (at < text.length && text.at[at] == ' ') {
+        at++;
+    }
+    size_t unit = at;
+    while (at < text.length && text.at[at] != ' ') {
+        at++;
+    }
+    figure.unit = span_make(span.begin + (uint32_t)unit, span.begin + (uint32_t)at);
+    figure.unit_text = (struct text){text.at + unit, at - unit};
+    figure.good = figure.value > 0 && !(figure.unit_text.length > 0 && is_digit(figure.unit_text.at[0]));
+    return figure;
+}
+
+static void add_repair(struct repair *repairs, size_t *count, struct span span, const char *text, double factor,
+                       const char *title)
+{
+    if (*count < MOST_REPAIRS) {
+        repairs[(*count)++] = (struct repair){span, text, factor, title};
+    }
+}
+
+static void add_figure(const struct practice *practice, struct repair *repairs, size_t *count, const struct figure *figure,
+                       double factor, const char *title)
+{
+    const char *text = arena_format(practice->formulary->arena, "%.10g", figure->value * factor);
+    if (strchr(text, 'e') == NULL) {
+        add_repair(repairs, count, figure->number, text, factor,
+                   arena_format(practice->formulary->arena, "%s: %s", title, text));
+    }
+}
+
+/* Units that are taken for one another, and how much more the second is. */
+static const struct {
+    const char *written;
+    const char *meant;
+    double factor;
+} exchanged[] = {
+    {"g", "mg", 0.001},      {"mg", "g", 1000},          {"g", "grains", 0.06479891}, {"grains", "g", 1 / 0.06479891},
+    {"mL", "L", 1000},       {"L", "mL", 0.001},         {"kg", "g", 0.001},          {"g", "kg", 1000},
+    {"oz", "grains", 1 / 437.5}, {"grains", "oz", 437.5}, {"lb", "oz", 1.0 / 16},     {"oz", "lb", 16},
+    {"oz", "g", 1 / 28.349523125}, {"g", "oz", 28.349523125},
+};
+
+size_t repairs_of_amount(const struct practice *practice, const struct step *step, struct repair *repairs)
+{
+    size_t count = 0;
+    struct figure figure = find_figure(practice, step->amount_span, 0);
+    if (!figure.good) {
+        return 0;
+    }
+    if (step->how == ADD_STOCK) {
+        size_t behind = figure.unit.end - step->amount_span.begin;
+        struct figure percent = find_figure(practice, step->amount_span, behind);
+        if (percent.good && percent.unit_text.length > 0 && percent.unit_text.at[0] == '%') {
+            add_figure(practice, repairs, &count, &percent, 0.1, "the stock is weaker");
+            add_figure(practice, repairs, &count, &percent, 10, "the stock is stronger");
+        }
+    }
+    add_figure(practice, repairs, &count, &figure, 0.1, "the point is one place to the left");
+    add_figure(practice, repairs, &count, &figure, 10, "the point is one place to the right");
+    for (size_t i = 0; i < sizeof exchanged / sizeof *exchanged; i++) {
+        if (text_is(figure.unit_text, exchanged[i].written)) {
+            add_repair(repairs, &count, figure.unit, exchanged[i].meant, exchanged[i].factor,
+                       arena_format(practice->formulary->arena, "%s is meant", exchanged[i].meant));
+        }
+    }
+    add_figure(practice, repairs, &count, &figure, 0.01, "the point is two places to the left");
+    add_figure(practice, repairs, &count, &figure, 100, "the point is two places to the right");
+    return count;
+}
+
+size_t repairs_of_volume(const struct practice *practice, const struct step *make, struct repair *repairs)
+{
+    /* Batches are doubled, halved, made for a tank or for a gallon. */
+    static const double factors[] = {0.1, 10, 0.5, 2, 0.2, 5, 0.25, 4, 0.4, 2.5};
+    size_t count = 0;
+    struct figure figure = find_figure(practice, make->amount_span, 0);
+    if (!figure.good) {
+        return 0;
+    }
+    for (size_t i = 0; i < sizeof factors / sizeof *factors; i++) {
+        add_figure(practice, repairs, &count, &figure, factors[i], "another final volume");
+    }
+    return count;
+}
+
+/* The figure of the water without one of its digits, or with a nought more. */
+size_t repairs_of_ratio(const struct practice *practice, const struct use *use, struct repair *repairs)
+{
+    struct text text = source_text(practice->formulary->sources, use->ratio_span);
+    size_t count = 0;
+    size_t plus = 0;
+    while (plus < text.length && text.at[plus] != '+') {
+        plus++;
+    }
+    size_t begin = plus + 1;
+    while (begin < text.length && text.at[begin] == ' ') {
+        begin++;
+    }
+    size_t length = 0;
+    while (begin + length < text.length && is_digit(text.at[begin + length])) {
+        length++;
+    }
+    if (plus >= text.length || length == 0 || length > 6 || begin + length != text.length || use->stock_parts <= 0) {
+        return 0;
+    }
+    struct span span = span_make(use->ratio_span.begin + (uint32_t)begin, use->ratio_span.begin + (uint32_t)(begin + length));
+    for (size_t out = length; length > 1 && out > 0; out--) {
+        char digits[8];
+        size_t kept = 0;
+        for (size_t i = 0; i < length; i++) {
+            if (i != out - 1) {
+                digits[kept++] = text.at[begin + i];
+            }
+        }
+        digits[kept] = '\0';
+        bool again = out < length && text.at[begin + out] == text.at[begin + out - 1]; /* 1+33: either 3 */
+        if (!again && digits[0] != '0') {
+            add_repair(repairs, &count, span, arena_format(practice->formulary->arena, "%s", digits),
+                       strtod(digits, NULL) / use->stock_parts,
+                       arena_format(practice->formulary->arena, "a figure too many: %g+%s", use->stock_parts, digits));
+        }
+    }
+    const char *more = arena_format(practice->formulary->arena, "%.*s0", (int)length, text.at + begin);
+    add_repair(repairs, &count, span, more, strtod(more, NULL) / use->stock_parts,
+               arena_format(practice->formulary->arena, "a figure too few: %g+%s", use->stock_parts, more));
+    return count;
+}

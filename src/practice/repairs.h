@@ -1,0 +1,25 @@
+/* Other readings of a figure: its point moved, its unit exchanged, its stock ten times as strong. */
+#ifndef POTASH_PRACTICE_REPAIRS_H
+#define POTASH_PRACTICE_REPAIRS_H
+
+#include "practice/practice.h"
+
+enum { MOST_REPAIRS = 24 };
+
+struct repair {
+    struct span span;
+    const char *text;
+    double factor;      /* what the amount is multiplied by; for ratios, parts of water to one of stock */
+    const char *title;
+};
+
+/* Repairs of an addition's amount, the likeliest first.  Returns how many; nothing for amounts that are no simple figure. */
+size_t repairs_of_amount(const struct practice *practice, const struct step *step, struct repair *repairs);
+
+/* Repairs of a final volume. */
+size_t repairs_of_volume(const struct practice *practice, const struct step *make, struct repair *repairs);
+
+/* Repairs of a dilution: a figure too many or too few. */
+size_t repairs_of_ratio(const struct practice *practice, const struct use *use, struct repair *repairs);
+
+#endif

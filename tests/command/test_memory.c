@@ -1,0 +1,233 @@
+/* Memory that runs out: at whichever allocation it does, every call says so or succeeds, and nothing is lost. */
+#include "support/compiling.h"
+#include "support/program.h"
+
+#include <jansson.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char text[] = "stock phenidone 1 %\n"
+                           "    in isopropyl alcohol\n"
+                           "formula \"Saltmarsh print developer\"\n"
+                           "    kind developer\n"
+                           "    for paper\n"
+                           "    water 750 mL at 45 °C\n"
+                           "    metol 3 g\n"
+                           "    sodium sulfite 30 g\n"
+                           "    hydroquinone 5 to 7 g\n"
+                           "    sodium carbonate (anhydrous) 45 g\n"
+                           "    potasium bromyde 2 g\n"
+                           "    water to make 1 L\n"
+                           "    use for paper\n"
+                           "        dilute 1+3\n"
+                           "        temperature 20 °C\n"
+                           "formula \"Saltmarsh stop bath\"\n"
+                           "    kind stop bath\n"
+                           "    acetic acid (28 %) 48 mL\n"
+                           "    water to make 1 L\n";
+
+static void assert_answer(const struct potash *potash, enum potash_status status, bool *out_of_memory)
+{
+    assert_true(status == POTASH_GOOD || status == POTASH_FAULTY || status == POTASH_UNUSABLE);
+    if (status == POTASH_UNUSABLE) {
+        assert_string_not_equal(potash_message(potash), "");
+        *out_of_memory = true;
+    }
+}
+
+/* One session through everything, failing at the given allocation; false when none failed any more. */
+static bool run_once(long fail_after, const char *library)
+{
+    const struct potash_options options = {.fail_after = fail_after, .title = "Saltmarsh stop bath", .make = "2 L", .library = library};
+    struct potash *potash = potash_open(&options);
+    if (potash == NULL) {
+        return true;
+    }
+    bool out = false;
+    struct potash_output output;
+    assert_answer(potash, potash_read_text(potash, "test.bath", text, sizeof text - 1), &out);
+    assert_answer(potash, potash_check(potash), &out);
+    static const enum potash_format formats[] = {POTASH_TEXT, POTASH_JSON, POTASH_SARIF};
+    for (size_t i = 0; i < 3; i++) {
+        assert_answer(potash, potash_diagnostics(potash, formats[i], false, &output), &out);
+    }
+    for (size_t i = 0; i < 2; i++) {
+        assert_answer(potash, potash_show(potash, POTASH_JSON, &output), &out);
+        assert_answer(potash, potash_sheet(potash, formats[i], &output), &out);
+        assert_answer(potash, potash_materials(potash, "sodium sulfite", formats[i], &output), &out);
+        assert_answer(potash, potash_why(potash, "syntax", formats[i], &output), &out);
+    }
+    potash_close(potash);
+    return out;
+}
+
+static void every_allocation_may_fail(void **state)
+{
+    (void)state;
+    long fail_after = 1;
+    while (run_once(fail_after, NULL)) {
+        fail_after++;
+        assert_true(fail_after < 10000);
+    }
+    assert_true(fail_after > 3); /* several were taken from the system, and each has failed once */
+}
+
+static void while_a_library_is_read(void **state)
+{
+    (void)state;
+    long fail_after = 1;
+    while (run_once(fail_after, "stdlib")) {
+        fail_after++;
+        assert_true(fail_after < 10000);
+    }
+    assert_true(fail_after > 3);
+}
+
+/* ---- JSON, whose memory does not come from the arena ---- */
+
+static long json_allocations_left; /* negative: never fails */
+
+static void *allocate_json(size_t size)
+{
+    if (json_allocations_left >= 0 && json_allocations_left-- == 0) {
+        return NULL;
+    }
+    return malloc(size);
+}
+
+static enum potash_status show_json(struct potash *potash, struct potash_output *output)
+{
+    return potash_show(potash, POTASH_JSON, output);
+}
+
+static enum potash_status sheet_json(struct potash *potash, struct potash_output *output)
+{
+    return potash_sheet(potash, POTASH_JSON, output);
+}
+
+static enum potash_status diagnostics_as_json(struct potash *potash, struct potash_output *output)
+{
+    return potash_diagnostics(potash, POTASH_JSON, false, output);
+}
+
+static enum potash_status diagnostics_as_sarif(struct potash *potash, struct potash_output *output)
+{
+    return potash_diagnostics(potash, POTASH_SARIF, false, output);
+}
+
+static enum potash_status material_json(struct potash *potash, struct potash_output *output)
+{
+    return potash_materials(potash, "borax", POTASH_JSON, output);
+}
+
+/* JSON that lacks a member because memory ran out would be worse than none: the output is whole or the call fails. */
+static void json_is_whole_or_none(void **state)
+{
+    (void)state;
+    static enum potash_status (*const reports[])(struct potash *, struct potash_output *) = {
+        show_json, sheet_json, diagnostics_as_json, diagnostics_as_sarif, material_json};
+    json_set_alloc_funcs(allocate_json, free);
+    int faults = 0;
+    for (size_t i = 0; i < sizeof reports / sizeof *reports; i++) {
+        const struct potash_options options = {.title = "Saltmarsh stop bath"};
+        char *whole = NULL;
+        for (long n = -1;; n++) {
+            struct potash *potash = potash_open(&options);
+            json_allocations_left = -1;
+            assert_int_equal(potash_read_text(potash, "test.bath", text, sizeof text - 1), POTASH_GOOD);
+            assert_int_equal(potash_check(potash), POTASH_FAULTY);
+            struct potash_output output = {"", 0};
+            json_allocations_left = n;
+            enum potash_status status = reports[i](potash, &output);
+            bool failed_one = n >= 0 && json_allocations_left < 0;
+            json_allocations_left = -1;
+            if (n < 0) {
+                assert_int_equal(status, POTASH_GOOD);
+                whole = strndup(output.bytes, output.length);
+            } else if (status == POTASH_GOOD) {
+                bool same = strlen(whole) == output.length && memcmp(whole, output.bytes, output.length) == 0;
+                if (!same && faults++ < 5) {
+                    print_error("report %zu: incomplete after allocation %ld failed\n", i, n);
+                }
+            } else {
+                assert_int_equal(status, POTASH_UNUSABLE);
+                assert_string_not_equal(potash_message(potash), "");
+            }
+            potash_close(potash);
+            if (n >= 0 && !failed_one) {
+                break;
+            }
+        }
+        free(whole);
+    }
+    json_set_alloc_funcs(malloc, free);
+    assert_int_equal(faults, 0);
+}
+
+/* What has once failed stays unusable, and says why; it can be closed. */
+static void a_session_that_failed_stays_so(void **state)
+{
+    (void)state;
+    const struct potash_options options = {.fail_after = 1};
+    struct potash *potash = potash_open(&options);
+    assert_non_null(potash);
+    struct potash_output output;
+    assert_int_equal(potash_read_text(potash, "x", text, sizeof text - 1), POTASH_UNUSABLE);
+    assert_int_equal(potash_read(potash, "tests"), POTASH_UNUSABLE);
+    assert_int_equal(potash_check(potash), POTASH_UNUSABLE);
+    assert_int_equal(potash_show(potash, POTASH_JSON, &output), POTASH_UNUSABLE);
+    assert_int_equal(potash_sheet(potash, POTASH_TEXT, &output), POTASH_UNUSABLE);
+    assert_string_equal(potash_message(potash), "out of memory");
+    potash_close(potash);
+    potash_close(NULL);
+}
+
+/* The program itself under a limit of the system: it ends with status 2 and its own words. */
+static void the_program_under_a_limit(void **state)
+{
+    (void)state;
+    size_t length = 0;
+    char *large = NULL;
+    FILE *out = open_memstream(&large, &length);
+    assert_non_null(out);
+    fputs("formula \"x\"\nkind other\nwater to make 1 L\n", out);
+    for (int i = 0; i < 200000; i++) {
+        fprintf(out, "sodium chloride %d mg\n", i + 1);
+    }
+    fclose(out);
+    const char *path = scratch_file("large.bath", large, length);
+    free(large);
+    bool ran_out = false;
+    for (int kilobytes = 12000; kilobytes < 40000; kilobytes += 4000) {
+        char command[500];
+        snprintf(command, sizeof command, "ulimit -v %d; exec %s sheet %s", kilobytes, program_under_test(), path);
+        const char *const words[] = {"-c", command, NULL};
+        struct run run = run_program("sh", words, NULL, 0);
+        bool could_not_start = run.status == 127 || run.status == 126;
+        if (!could_not_start && run.status != 0) {
+            if (run.status != 2) {
+                fail_msg("%d kB: status %d: %.300s", kilobytes, run.status, run.error);
+            }
+            assert_says(&run, "out of memory");
+            assert_int_equal(run.output_length, 0);
+            ran_out = true;
+        }
+        run_free(&run);
+    }
+    scratch_remove();
+    if (!ran_out) {
+        skip(); /* the limit is not kept here (under a sanitizer, say) */
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_allocation_may_fail),
+        cmocka_unit_test(while_a_library_is_read),
+        cmocka_unit_test(json_is_whole_or_none),
+        cmocka_unit_test(a_session_that_failed_stays_so),
+        cmocka_unit_test(the_program_under_a_limit),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,89 @@
+/* Lines as books print them, without the brackets and the order that the notation itself uses. */
+#include "support/compiling.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* The two lines come to the same form, mass and volume. */
+static void assert_alike(const char *printed, const char *plain)
+{
+    double printed_mass = mass_of("metric", printed);
+    double printed_volume = volume_of("metric", printed);
+    double plain_mass = mass_of("metric", plain);
+    double plain_volume = volume_of("metric", plain);
+    assert_true(plain_mass > 0);
+    assert_near(printed_mass, plain_mass);
+    assert_int_equal(printed_volume != printed_volume, plain_volume != plain_volume); /* both are NAN, or neither */
+    if (plain_volume == plain_volume) {
+        assert_near(printed_volume, plain_volume);
+    }
+}
+
+static void a_strength_without_brackets(void **state)
+{
+    (void)state;
+    assert_alike("Acetic acid 28% ..... 48 mL", "acetic acid (28 %) 48 mL");
+    assert_alike("Acetic acid, 28 % 48 mL", "acetic acid (28 %) 48 mL");
+    assert_alike("Acetic acid, 28 %, 48 mL", "acetic acid (28 %) 48 mL");
+    assert_alike("Ammonia .880 ..... 10 mL", "ammonia (0.880) 10 mL");
+    assert_alike("Ammonia, .880 10 mL", "ammonia (0.880) 10 mL");
+}
+
+static void so_much_of_a_solution(void **state)
+{
+    (void)state;
+    assert_alike("Potassium bromide, 10% solution ..... 30 mL", "potassium bromide 30 mL of 10 % stock");
+    assert_alike("Potassium bromide 10 % solution 30 mL", "potassium bromide 30 mL of 10 % stock");
+    assert_alike("Potassium iodide saturated solution 5 mL", "potassium iodide 5 mL of saturated stock");
+    /* Grams in 100 mL, by the contract. */
+    assert_near(mass_of("metric", "potassium bromide, 10% solution 30 mL"), 3);
+}
+
+static void expect_line(const char *line, const char *wanted)
+{
+    char *text = formula_with(line);
+    expect_list(text, wanted);
+    free(text);
+}
+
+static void slips_are_no_forms(void **state)
+{
+    (void)state;
+    expect_line("ammonium chloride 1 000 g", "syntax:3");      /* thousands with a gap */
+    expect_line("acetic acid (glacial) 28 % 5 mL", "syntax:3"); /* two forms */
+    expect_line("30 g sodium sulfite (anhydrous)", "syntax:3");
+    expect_line("30 g borax", "syntax:3");
+}
+
+static void the_name_is_put_first_with_its_form(void **state)
+{
+    (void)state;
+    char *text = formula_with("30 g sodium sulfite (anhydrous)");
+    struct compiled compiled = compile(text);
+    const json_t *fixes = json_object_get(compiled_find(&compiled, "syntax", 3), "fixes");
+    assert_string_equal(json_text_of(json_array_get(fixes, 0), "text"), "sodium sulfite (anhydrous) 30 g");
+    compiled_free(&compiled);
+    free(text);
+}
+
+static void optional_behind_a_comma(void **state)
+{
+    (void)state;
+    expect_line("potassium bromide 2 g, optional", "");
+}
+
+static void kept_in_what_a_comma_divides(void **state)
+{
+    (void)state;
+    expect_line("keeps 1 year in \"a full, dark bottle\"", "");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_strength_without_brackets),         cmocka_unit_test(so_much_of_a_solution),
+        cmocka_unit_test(slips_are_no_forms),                  cmocka_unit_test(the_name_is_put_first_with_its_form),
+        cmocka_unit_test(optional_behind_a_comma),             cmocka_unit_test(kept_in_what_a_comma_divides),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
