@@ -14,7 +14,7 @@ PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 
 
 .DEFAULT_GOAL := all
-.PHONY: all demo test bench deps clean help
+.PHONY: all demo test bench mistakes deps clean help
 .DELETE_ON_ERROR:
 # Recipes that need the packages ask for `deps` first; a plain `make` does not touch the system.
 
@@ -116,6 +116,22 @@ $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json &: $(BUILD)/bench/make
 bench: deps
 	@$(MAKE) --no-print-directory all $(BUILD)/bench/bench $(BUILD)/bench/formulas.bath
 	@$(BUILD)/bench/bench $(BUILD)/potash $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json tests/bench/one.bath
+
+# ---- mistakes: what the checks answer when correct formulas are spoilt; V=-v lists what is missed ----
+
+MISTAKES_OBJECTS := $(BUILD)/obj/tests/mistakes/mistakes.o $(BUILD)/obj/tests/mistakes/kinds.o
+MISTAKES_FILES   := $(filter-out samples/faulty.bath,$(sort $(wildcard samples/*.bath tests/published/*.bath)))
+
+$(MISTAKES_OBJECTS): ALL_CFLAGS += -Itests
+
+$(BUILD)/mistakes: $(MISTAKES_OBJECTS) $(BUILD)/libpotash.a
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+-include $(MISTAKES_OBJECTS:.o=.d)
+
+mistakes: deps
+	@$(MAKE) --no-print-directory $(BUILD)/mistakes
+	@$(BUILD)/mistakes $(V) $(MISTAKES_FILES)
 
 # ---- what the build and the tests need from the system ----
 

@@ -12,11 +12,11 @@
     re2c:yyfill:enable   = 0;
     re2c:flags:utf-8     = 1;
 
-    blank     = [ \t] | "\u00A0";
+    blank     = [ \t] | [\u00A0\u2000-\u200A\u202F\u205F\u3000];
     leader    = "." "."+ | "\u2026";
     gap       = (blank | leader | (blank "." blank))+;
     ascii     = [a-zA-Z];
-    mark      = [\u00A0\u00B7\u00BC-\u00BE\u00D7\u2013\u2014\u201C-\u201F\u2026\u2150-\u215E\u2212];
+    mark      = [\u00A0\u2000-\u200A\u202F\u205F\u3000\u00B7\u00BC-\u00BE\u00D7\u2013\u2014\u201C-\u201F\u2026\u2150-\u215E\u2212];
     letter    = ascii | "\u00B0" | ([^\x00-\x7F] \ mark);
     inner     = letter | [0-9] | "'" | "/" | "-" | "_" | ("(" [IVX]+ ")");
     word      = letter (inner | "." letter)* "."?;

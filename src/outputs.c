@@ -1,6 +1,8 @@
 /* What a session gives out: diagnostics, the checked form, explanations. */
 #include "session.h"
 
+#include "base/json_memory.h"
+
 #include <math.h>
 #include <stdlib.h>
 
@@ -12,7 +14,8 @@ enum potash_status session_put_json(struct potash *potash, json_t *json, struct 
     /* 12 significant figures: more than any balance, fewer than the noise of binary fractions. */
     char *text = json_dumps(json, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
     json_decref(json);
-    if (text == NULL) {
+    if (text == NULL || json_memory_failures() != potash->json_failures) { /* something may be missing in it */
+        free(text);
         return session_out_of_memory(potash);
     }
     size_t length = strlen(text);

@@ -43,6 +43,9 @@ enum potash_status potash_sheet(struct potash *potash, enum potash_format format
     struct buffer out;
     buffer_start(&out, &potash->arena);
     json_t *sheets = format == POTASH_JSON ? json_array() : NULL;
+    if (format == POTASH_JSON && sheets == NULL) {
+        return session_out_of_memory(potash);
+    }
     for (const struct formula *formula = session_next(potash, NULL); formula != NULL && status == POTASH_GOOD;
          formula = session_next(potash, formula)) {
         status = add_sheet(potash, formula, format, &out, sheets);
@@ -81,6 +84,9 @@ static enum potash_status list_materials(struct potash *potash, enum potash_form
     struct buffer out;
     buffer_start(&out, &potash->arena);
     struct listing listing = {&out, format == POTASH_JSON ? json_array() : NULL, &potash->library};
+    if (format == POTASH_JSON && listing.json == NULL) {
+        return session_out_of_memory(potash);
+    }
     library_each_material(&potash->library, list_material, &listing);
     if (listing.json != NULL) {
         return session_put_json(potash, json_pack("{s:o}", "materials", listing.json), output);

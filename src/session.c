@@ -1,6 +1,7 @@
 /* Sessions of libpotash: taking files in and checking them. */
 #include "session.h"
 
+#include "base/json_memory.h"
 #include "practice/practice.h"
 #include "syntax/parse.h"
 
@@ -60,6 +61,8 @@ struct potash *potash_open(const struct potash_options *options)
         return NULL;
     }
     potash->options = options == NULL ? (struct potash_options){0} : *options;
+    json_memory_watch();
+    potash->json_failures = json_memory_failures();
     arena_start(&potash->arena);
     potash->arena.on_failure = &potash->failure;
     if (potash->options.fail_after > 0) {

@@ -29,6 +29,7 @@ struct potash {
     const char *root;                /* folder that reads stay inside; NULL: none */
     const char *library_root;
     const char *message;
+    unsigned long json_failures;     /* allocations of JSON values that had failed when the session was opened */
 };
 
 struct known_file {

@@ -103,7 +103,7 @@ static struct text fold_spellings(struct arena *arena, struct text word)
 }
 
 /* Length of the character at `at` when it is a blank, a hyphen or a leader, which all fold to one space; else 0. */
-static size_t blank_length(struct text text, size_t at)
+size_t names_blank_length(struct text text, size_t at)
 {
     unsigned char c = (unsigned char)text.at[at];
     unsigned char second = at + 1 < text.length ? (unsigned char)text.at[at + 1] : 0;
@@ -118,10 +118,10 @@ static size_t blank_length(struct text text, size_t at)
     if (c == 0xC2 && second == 0xA0) { /* no-break space */
         return 2;
     }
-    if (c == 0xE2 && second == 0x80 && ((third >= 0x90 && third <= 0x93) || third == 0xA6)) { /* hyphens, en dash, ellipsis */
-        return 3;
-    }
-    return 0;
+    bool spaces = (c == 0xE2 && second == 0x80 && ((third >= 0x80 && third <= 0x8A) || third == 0xAF)) ||
+                  (c == 0xE2 && second == 0x81 && third == 0x9F) || (c == 0xE3 && second == 0x80 && third == 0x80);
+    bool dashes = c == 0xE2 && second == 0x80 && ((third >= 0x90 && third <= 0x93) || third == 0xA6); /* and the ellipsis */
+    return spaces || dashes ? 3 : 0;
 }
 
 static bool is_letter_or_digit(unsigned char c)
@@ -156,7 +156,7 @@ struct text names_fold(struct arena *arena, struct text spelling)
     char *out = arena_allocate(arena, lower.length + 1);
     size_t length = 0;
     for (size_t i = 0; i < lower.length;) {
-        size_t blank = blank_length(lower, i);
+        size_t blank = names_blank_length(lower, i);
         if (blank > 0) {
             if (length > 0 && out[length - 1] != ' ') {
                 out[length++] = ' ';
@@ -176,6 +176,34 @@ struct text names_fold(struct arena *arena, struct text spelling)
         length--;
     }
     return fold_spellings(arena, (struct text){out, length});
+}
+
+struct name *names_make_single(struct names *names, struct name *name)
+{
+    struct text spelling = name->spelling;
+    char *out = NULL;
+    size_t length = 0;
+    for (size_t i = 0; i < spelling.length;) {
+        char c = spelling.at[i];
+        size_t blank = c == '-' || c == '_' ? 0 : names_blank_length(spelling, i);
+        size_t run = blank;
+        for (size_t more = blank; more > 0 && i + run < spelling.length;) {
+            char next = spelling.at[i + run];
+            more = next == '-' || next == '_' ? 0 : names_blank_length(spelling, i + run);
+            run += more;
+        }
+        if (run > 1 && out == NULL) { /* only now is a copy needed */
+            out = arena_copy(names->arena, spelling.at, spelling.length);
+            length = i;
+        }
+        if (out != NULL) {
+            out[length++] = run > 0 ? ' ' : c;
+        }
+        i += run > 0 ? run : 1;
+    }
+    name->single = out == NULL ? name : names_find(names, (struct text){out, length});
+    name->single->single = name->single;
+    return name->single;
 }
 
 struct name *names_folded(struct names *names, struct name *name)

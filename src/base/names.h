@@ -13,6 +13,7 @@ enum name_meaning { NAME_MATERIAL, NAME_UNIT, NAME_MEANINGS };
 
 struct name {
     struct text spelling;    /* as first written; a view into the source or the arena */
+    struct name *single;     /* the same with single blanks between its words; NULL until asked for */
     struct name *folded;     /* the name of the folded spelling (see names_fold); itself when nothing folds */
     const void *meaning[NAME_MEANINGS];
     unsigned looked_up;      /* bit 1 << meaning: the look-up has been done, even when it found nothing */
@@ -28,6 +29,17 @@ void names_start(struct names *names, struct arena *arena);
 
 /* The name spelt so; made when it is new.  The spelling is viewed, not copied: it must live as long as the arena. */
 struct name *names_find(struct names *names, struct text spelling);
+
+/* The name with one blank where several, or leader dots, stand between its words; mostly itself. */
+struct name *names_make_single(struct names *names, struct name *name);
+
+static inline struct name *names_single(struct names *names, struct name *name)
+{
+    return name->single != NULL ? name->single : names_make_single(names, name);
+}
+
+/* Length in bytes of the blank, hyphen or leader at `at`, all of which fold to a space; 0 when there is none. */
+size_t names_blank_length(struct text text, size_t at);
 
 /* Folds a spelling to the one that look-ups use: lower case; runs of white space, leader dots and hyphens to one
  * space; full stops of abbreviations dropped; sulph- to sulf-, aluminium, litre, gramme and their kin to one spelling. */

@@ -26,93 +26,6 @@ struct step *check_new_step(struct checker *checker, enum step_kind kind, const 
     return step;
 }
 
-/* ---- names ---- */
-
-static void say_unknown_material(struct checker *checker, const struct material_words *words)
-{
-    enum { MOST = 3 };
-    struct text near[MOST];
-    struct text spelling = words->name->spelling;
-    size_t count = library_near_materials(checker->library, spelling, near, MOST);
-    struct diagnostic *diagnostic = check_say(checker, DIAG_MATERIAL_UNKNOWN, words->span,
-                                              "\"%.*s\" is not a known material", TEXT_ARGUMENTS(spelling));
-    if (count == 0) {
-        diagnostics_help(checker->diagnostics, diagnostic,
-                         "look it up with: potash materials; or declare it in a file of your own: material %.*s",
-                         TEXT_ARGUMENTS(spelling));
-        return;
-    }
-    diagnostics_help(checker->diagnostics, diagnostic, "did you mean %.*s?", TEXT_ARGUMENTS(near[0]));
-    for (size_t i = 0; i < count; i++) {
-        diagnostics_fix(checker->diagnostics, diagnostic, words->span,
-                        arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near[i])), "%.*s", TEXT_ARGUMENTS(near[i]));
-    }
-}
-
-static const char *list_forms(struct checker *checker, const struct material *material)
-{
-    struct buffer list;
-    buffer_start(&list, checker->arena);
-    for (size_t i = 0; i < material->form_count; i++) {
-        const struct form *form = &material->forms[i];
-        if (form->label.length > 0) {
-            buffer_format(&list, "%s%.*s", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(form->label));
-        }
-    }
-    return buffer_finish(&list);
-}
-
-static void say_unknown_form(struct checker *checker, const struct material *material, const struct form_words *words)
-{
-    struct text written = source_text(checker->formulary->sources, words->span);
-    struct diagnostic *diagnostic = check_say(checker, DIAG_FORM_UNKNOWN, words->span, "%.*s has no form \"%.*s\"",
-                                              TEXT_ARGUMENTS(material->name), TEXT_ARGUMENTS(written));
-    const char *forms = list_forms(checker, material);
-    if (forms[0] == '\0') {
-        diagnostics_help(checker->diagnostics, diagnostic, "it is known in one form only: leave the brackets out");
-        return;
-    }
-    diagnostics_help(checker->diagnostics, diagnostic, "its forms are: %s", forms);
-    const struct form *near = library_near_form(checker->library, material, written);
-    if (near != NULL) {
-        diagnostics_fix(checker->diagnostics, diagnostic, words->span,
-                        arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near->label)), "%.*s",
-                        TEXT_ARGUMENTS(near->label));
-    }
-}
-
-bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,
-                    const struct form **form, double *temperature)
-{
-    const struct material_reading *reading = library_material(checker->library, words->name);
-    if (reading == NULL) {
-        say_unknown_material(checker, words);
-        return false;
-    }
-    *material = reading->material;
-    *form = reading->form;
-    if (words->form == NULL) {
-        return true;
-    }
-    if (words->form->temperature) { /* "Water (52 °C)" */
-        const struct unit *unit = library_unit(checker->library, words->form->words);
-        if (unit != NULL && unit->dimension == DIMENSION_TEMPERATURE) {
-            *temperature = (words->form->number - unit->zero_at) * unit->factor;
-            return true;
-        }
-    }
-    const struct form *written = library_form(checker->library, *material, words->form);
-    if (written == NULL && (*material)->is_water) { /* "Water (distilled)": no form that matters */
-        return true;
-    }
-    if (written == NULL) {
-        say_unknown_form(checker, *material, words->form);
-        return false;
-    }
-    *form = written;
-    return true;
-}
-
 /* ---- amounts ---- */
 
 static void take_form(struct step *step, const struct form *form)
@@ -452,12 +365,37 @@ static void take_temperature(struct checker *checker, struct step *step, const s
     }
 }
 
-void check_addition(struct checker *checker, const struct addition_statement *statement)
+/* A solid in brackets with a per cent is a stock of it: "potassium bromide (10 % solution) 30 mL". */
+static bool is_stock_in_brackets(struct checker *checker, const struct material_words *words, const struct amount_words *amount)
+{
+    if (words->form == NULL || !words->form->percent || amount == NULL || amount->kind != AMOUNT_PLAIN) {
+        return false;
+    }
+    const struct material_reading *reading = library_material(checker->library, words->name);
+    return reading != NULL && !reading->material->liquid && library_form(checker->library, reading->material, words->form) == NULL;
+}
+
+/* A liquid that is sold in the strength that is written is that form: "acetic acid 48 mL of 28 % solution". */
+static bool is_form_as_stock(struct checker *checker, const struct material_words *words, const struct amount_words *amount,
+                             struct form_words *form)
+{
+    const struct strength *strength = amount == NULL ? NULL : amount->strength;
+    bool by_weight = strength != NULL && (strength->basis == PERCENT_PLAIN || strength->basis == PERCENT_WEIGHT_IN_WEIGHT);
+    if (words->form != NULL || !by_weight || strength->saturated || amount->kind != AMOUNT_OF_STOCK) {
+        return false;
+    }
+    *form = (struct form_words){.number = strength->percent, .percent = true, .span = strength->span};
+    const struct material_reading *reading = library_material(checker->library, words->name);
+    return reading != NULL && reading->material->liquid && library_form(checker->library, reading->material, form) != NULL;
+}
+
+static void add(struct checker *checker, const struct addition_statement *statement, const struct material_words *words,
+                const struct amount_words *amount)
 {
     const struct material *material;
     const struct form *form;
     double temperature = NAN;
-    if (!check_material(checker, statement->material, &material, &form, &temperature)) {
+    if (!check_material(checker, words, &material, &form, &temperature)) {
         checker->line_lost = true;
         return;
     }
@@ -472,13 +410,35 @@ void check_addition(struct checker *checker, const struct addition_statement *st
         step->form_assumed = false;
         return;
     }
-    if (!take_amount(checker, step, statement->amount, form)) {
+    if (!take_amount(checker, step, amount, form)) {
         checker->line_lost = checker->line_lost || material->is_water || material->liquid;
         step->how = ADD_AS_NEEDED; /* counts as nothing; the formula is faulty anyway */
         step->mass = step->volume = NAN;
         return;
     }
     say_about_amount(checker, step, statement);
+}
+
+void check_addition(struct checker *checker, const struct addition_statement *statement)
+{
+    struct form_words form;
+    if (is_stock_in_brackets(checker, statement->material, statement->amount)) {
+        struct material_words words = *statement->material;
+        struct strength strength = {.percent = words.form->number, .span = words.form->span};
+        struct amount_words amount = *statement->amount;
+        words.form = NULL;
+        amount.kind = AMOUNT_OF_STOCK;
+        amount.strength = &strength;
+        add(checker, statement, &words, &amount);
+    } else if (is_form_as_stock(checker, statement->material, statement->amount, &form)) {
+        struct material_words words = *statement->material;
+        struct amount_words amount = *statement->amount;
+        words.form = &form;
+        amount.kind = AMOUNT_PLAIN;
+        add(checker, statement, &words, &amount);
+    } else {
+        add(checker, statement, statement->material, statement->amount);
+    }
 }
 
 void check_solution(struct checker *checker, const struct solution_statement *statement)

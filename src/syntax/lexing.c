@@ -70,7 +70,7 @@ int lexing_words(struct builder *builder, union NOTATION_STYPE *value, const uns
     if (builder->lexer.mode == LEX_LINE_START) {
         builder->lexer.mode = LEX_REST;
     }
-    value->name = names_find(builder->names, view(from, (const unsigned char *)upto));
+    value->name = names_single(builder->names, names_find(builder->names, view(from, (const unsigned char *)upto)));
     return lexing_token(builder, T_WORDS, from, (const unsigned char *)upto);
 }
 
@@ -115,9 +115,8 @@ int lexing_amount(struct builder *builder, union NOTATION_STYPE *value, const un
     }
     /* Blanks and leader dots stand between; a unit starts with a letter or a degree sign. */
     const unsigned char *unit = upto;
-    while (*unit == ' ' || *unit == '\t' || *unit == '.' || (*unit == 0xC2 && unit[1] == 0xA0) ||
-           (*unit == 0xE2 && unit[1] == 0x80 && unit[2] == 0xA6)) {
-        unit += *unit == 0xC2 ? 2 : *unit == 0xE2 ? 3 : 1;
+    for (size_t blank; (blank = *unit == '.' ? 1 : names_blank_length(view(unit, (const unsigned char *)unit_end), 0)) > 0;) {
+        unit += blank;
     }
     struct amount_token amount = {value->number, names_find(builder->names, view(unit, (const unsigned char *)unit_end))};
     value->amount_token = amount;

@@ -1,0 +1,87 @@
+/* Names of materials and forms in a formula, and what to say of those that are not known. */
+#include "formula/checking.h"
+
+static void say_unknown_material(struct checker *checker, const struct material_words *words)
+{
+    enum { MOST = 3 };
+    struct text near[MOST];
+    struct text spelling = words->name->spelling;
+    size_t count = library_near_materials(checker->library, spelling, near, MOST);
+    struct diagnostic *diagnostic = check_say(checker, DIAG_MATERIAL_UNKNOWN, words->span,
+                                              "\"%.*s\" is not a known material", TEXT_ARGUMENTS(spelling));
+    if (count == 0) {
+        diagnostics_help(checker->diagnostics, diagnostic,
+                         "look it up with: potash materials; or declare it in a file of your own: material %.*s",
+                         TEXT_ARGUMENTS(spelling));
+        return;
+    }
+    diagnostics_help(checker->diagnostics, diagnostic, "did you mean %.*s?", TEXT_ARGUMENTS(near[0]));
+    for (size_t i = 0; i < count; i++) {
+        diagnostics_fix(checker->diagnostics, diagnostic, words->span,
+                        arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near[i])), "%.*s", TEXT_ARGUMENTS(near[i]));
+    }
+}
+
+static const char *list_forms(struct checker *checker, const struct material *material)
+{
+    struct buffer list;
+    buffer_start(&list, checker->arena);
+    for (size_t i = 0; i < material->form_count; i++) {
+        const struct form *form = &material->forms[i];
+        if (form->label.length > 0) {
+            buffer_format(&list, "%s%.*s", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(form->label));
+        }
+    }
+    return buffer_finish(&list);
+}
+
+static void say_unknown_form(struct checker *checker, const struct material *material, const struct form_words *words)
+{
+    struct text written = source_text(checker->formulary->sources, words->span);
+    struct diagnostic *diagnostic = check_say(checker, DIAG_FORM_UNKNOWN, words->span, "%.*s has no form \"%.*s\"",
+                                              TEXT_ARGUMENTS(material->name), TEXT_ARGUMENTS(written));
+    const char *forms = list_forms(checker, material);
+    if (forms[0] == '\0') {
+        diagnostics_help(checker->diagnostics, diagnostic, "it is known in one form only: leave the brackets out");
+        return;
+    }
+    diagnostics_help(checker->diagnostics, diagnostic, "its forms are: %s", forms);
+    const struct form *near = library_near_form(checker->library, material, written);
+    if (near != NULL) {
+        diagnostics_fix(checker->diagnostics, diagnostic, words->span,
+                        arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near->label)), "%.*s",
+                        TEXT_ARGUMENTS(near->label));
+    }
+}
+
+bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,
+                    const struct form **form, double *temperature)
+{
+    const struct material_reading *reading = library_material(checker->library, words->name);
+    if (reading == NULL) {
+        say_unknown_material(checker, words);
+        return false;
+    }
+    *material = reading->material;
+    *form = reading->form;
+    if (words->form == NULL) {
+        return true;
+    }
+    if (words->form->temperature) { /* "Water (52 °C)" */
+        const struct unit *unit = library_unit(checker->library, words->form->words);
+        if (unit != NULL && unit->dimension == DIMENSION_TEMPERATURE) {
+            *temperature = (words->form->number - unit->zero_at) * unit->factor;
+            return true;
+        }
+    }
+    const struct form *written = library_form(checker->library, *material, words->form);
+    if (written == NULL && (*material)->is_water) { /* "Water (distilled)": no form that matters */
+        return true;
+    }
+    if (written == NULL) {
+        say_unknown_form(checker, *material, words->form);
+        return false;
+    }
+    *form = written;
+    return true;
+}
