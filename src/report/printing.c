@@ -35,13 +35,17 @@ struct text print_mass(const struct report_context *context, struct page *page, 
     return page_format(page, "%s\u00A0g", rounded(page, grams, print_mass_step(context, grams)));
 }
 
-struct text print_volume(const struct report_context *context, struct page *page, double millilitres)
+struct text print_share(struct page *page, double millilitres, double step)
 {
-    double step = print_volume_step(context, millilitres);
     if (round(millilitres / step) * step >= 1000) {
         return page_format(page, "%s\u00A0L", rounded(page, millilitres / 1000, step / 1000));
     }
     return page_format(page, "%s\u00A0mL", rounded(page, millilitres, step));
+}
+
+struct text print_volume(const struct report_context *context, struct page *page, double millilitres)
+{
+    return print_share(page, millilitres, print_volume_step(context, millilitres));
 }
 
 /* A darkroom thermometer is read to half a degree (common practice, no source). */

@@ -18,6 +18,9 @@ struct text print_mass(const struct report_context *context, struct page *page, 
 /* "750 mL", "1.2 L". */
 struct text print_volume(const struct report_context *context, struct page *page, double millilitres);
 
+/* A volume of a mixture whose finest share is measured in steps of `step` mL: rounded so, the shares add up to the whole. */
+struct text print_share(struct page *page, double millilitres, double step);
+
 /* "20 °C" to half a degree; "18 to 22 °C" for a range.  Fahrenheit is left to the reader. */
 struct text print_temperature(struct page *page, double low, double high);
 

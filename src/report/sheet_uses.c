@@ -123,6 +123,16 @@ static struct text share_name(const struct sheet *sheet, const struct mix_share 
     return print_material(sheet->page, share->material, share->form);
 }
 
+/* The finest step, mL, that any share of a mixture is measured in when a part is `part` mL. */
+static double finest_step(const struct sheet *sheet, const struct mix_share *first, double part)
+{
+    double finest = INFINITY;
+    for (const struct mix_share *share = first; share != NULL; share = share->next) {
+        finest = share->amount > 0 ? fmin(finest, print_volume_step(sheet->context, share->amount * part)) : finest;
+    }
+    return finest;
+}
+
 /* A table: what is taken, and how much of it for each volume of working solution. */
 static void add_volumes(const struct sheet *sheet, const struct use *use)
 {
@@ -151,13 +161,15 @@ static void add_volumes(const struct sheet *sheet, const struct use *use)
     struct mix_share stock = {.amount = use->stock_parts, .part = sheet->formula->parts};
     struct mix_share water = {.amount = use->water_parts};
     stock.next = &water;
-    for (const struct mix_share *share = use->mix != NULL ? use->mix : &stock; share != NULL; share = share->next) {
+    const struct mix_share *first = use->mix != NULL ? use->mix : &stock;
+    for (const struct mix_share *share = first; share != NULL; share = share->next) {
         struct page_row *row = page_table_row(table);
         page_row_cell(row, name, share == &water ? TEXT("water") : share_name(sheet, share));
         page_row_amount(row, parts, text_from(number_print(page->arena, share->amount, 3)), share->amount, TEXT("parts"));
         for (size_t i = 0; i < wanted_count; i++) {
             double amount = wanted[i] * share->amount / total;
-            page_row_amount(row, volumes[i], print_volume(sheet->context, page, amount), amount, TEXT("mL"));
+            page_row_amount(row, volumes[i], print_share(page, amount, finest_step(sheet, first, wanted[i] / total)), amount,
+                            TEXT("mL"));
         }
     }
 }
