@@ -75,7 +75,11 @@ enum potash_status potash_show(struct potash *potash, enum potash_format format,
     if (format != POTASH_JSON && format != POTASH_TEXT) {
         return session_unusable(potash, "the checked form comes as text or json");
     }
-    json_t *formulas = json_array();
+    json_t *const formulas = json_array();
+    if (SESSION_GUARD(potash)) {
+        json_decref(formulas);
+        return session_out_of_memory(potash);
+    }
     for (const struct formula *formula = session_next(potash, NULL); formula != NULL;
          formula = session_next(potash, formula)) {
         if (json_array_append_new(formulas, report_formula_json(&potash->context, formula)) != 0) {

@@ -29,37 +29,56 @@ static enum potash_status add_sheet(struct potash *potash, const struct formula 
     return render(potash, page, format, out);
 }
 
-enum potash_status potash_sheet(struct potash *potash, enum potash_format format, struct potash_output *output)
+static enum potash_status add_all_sheets(struct potash *potash, const struct stock *stocks, enum potash_format format,
+                                         struct buffer *out, json_t *sheets)
+{
+    enum potash_status status = POTASH_GOOD;
+    for (const struct formula *formula = session_next(potash, NULL); formula != NULL && status == POTASH_GOOD;
+         formula = session_next(potash, formula)) {
+        status = add_sheet(potash, formula, format, out, sheets);
+    }
+    for (const struct stock *stock = stocks; stock != NULL && status == POTASH_GOOD; stock = session_next_stock(potash, stock)) {
+        const struct formula *formula = stock_formula(&potash->formulary, stock);
+        status = formula == NULL ? POTASH_GOOD : add_sheet(potash, formula, format, out, sheets);
+    }
+    return status;
+}
+
+/* `sheets`, NULL for a format that is not JSON, is given away. */
+static enum potash_status put_sheets(struct potash *potash, const struct stock *stocks, enum potash_format format,
+                                     json_t *sheets, struct potash_output *output)
 {
     if (SESSION_GUARD(potash)) {
+        json_decref(sheets);
         return session_out_of_memory(potash);
-    }
-    const struct stock *stock = session_next_stock(potash, NULL);
-    bool only_stocks = stock != NULL && session_next(potash, NULL) == NULL && potash->diagnostics.errors == 0;
-    enum potash_status status = only_stocks ? POTASH_GOOD : session_ready(potash);
-    if (status != POTASH_GOOD) {
-        return status;
     }
     struct buffer out;
     buffer_start(&out, &potash->arena);
-    json_t *sheets = format == POTASH_JSON ? json_array() : NULL;
-    if (format == POTASH_JSON && sheets == NULL) {
-        return session_out_of_memory(potash);
-    }
-    for (const struct formula *formula = session_next(potash, NULL); formula != NULL && status == POTASH_GOOD;
-         formula = session_next(potash, formula)) {
-        status = add_sheet(potash, formula, format, &out, sheets);
-    }
-    for (; stock != NULL && status == POTASH_GOOD; stock = session_next_stock(potash, stock)) {
-        const struct formula *formula = stock_formula(&potash->formulary, stock);
-        status = formula == NULL ? POTASH_GOOD : add_sheet(potash, formula, format, &out, sheets);
-    }
+    enum potash_status status = add_all_sheets(potash, stocks, format, &out, sheets);
     if (sheets != NULL) {
         return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "sheets", sheets), output);
     }
     output->bytes = buffer_finish(&out);
     output->length = out.length;
     return status;
+}
+
+enum potash_status potash_sheet(struct potash *potash, enum potash_format format, struct potash_output *output)
+{
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    const struct stock *stocks = session_next_stock(potash, NULL);
+    bool only_stocks = stocks != NULL && session_next(potash, NULL) == NULL && potash->diagnostics.errors == 0;
+    enum potash_status status = only_stocks ? POTASH_GOOD : session_ready(potash);
+    if (status != POTASH_GOOD) {
+        return status;
+    }
+    if (format != POTASH_JSON) {
+        return put_sheets(potash, stocks, format, NULL, output);
+    }
+    json_t *sheets = json_array();
+    return sheets == NULL ? session_out_of_memory(potash) : put_sheets(potash, stocks, format, sheets, output);
 }
 
 struct listing {
@@ -84,7 +103,8 @@ static enum potash_status list_materials(struct potash *potash, enum potash_form
     struct buffer out;
     buffer_start(&out, &potash->arena);
     struct listing listing = {&out, format == POTASH_JSON ? json_array() : NULL, &potash->library};
-    if (format == POTASH_JSON && listing.json == NULL) {
+    if ((format == POTASH_JSON && listing.json == NULL) || SESSION_GUARD(potash)) {
+        json_decref(listing.json);
         return session_out_of_memory(potash);
     }
     library_each_material(&potash->library, list_material, &listing);

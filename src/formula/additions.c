@@ -91,7 +91,11 @@ static void say_mismatch(struct checker *checker, const struct step *step, const
     while (unit > 0 && (unsigned char)written.at[unit - 1] > ' ' && (written.at[unit - 1] < '0' || written.at[unit - 1] > '9')) {
         unit--;
     }
-    if (text_is((struct text){written.at + unit, written.length - unit}, "mL")) {
+    bool fluid = written.length > 6 && memcmp(written.at + written.length - 5, "fl oz", 5) == 0;
+    if (fluid) { /* the ounce of weight for the ounce of measure */
+        struct span span = {step->amount_span.end - 5, step->amount_span.end};
+        diagnostics_fix(checker->diagnostics, diagnostic, span, "oz", "the ounce of weight is meant");
+    } else if (text_is((struct text){written.at + unit, written.length - unit}, "mL")) {
         struct span span = {step->amount_span.end - 2, step->amount_span.end};
         diagnostics_fix(checker->diagnostics, diagnostic, span, "g", "grams are meant");
     }

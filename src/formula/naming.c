@@ -35,14 +35,33 @@ static const char *list_forms(struct checker *checker, const struct material *ma
     return buffer_finish(&list);
 }
 
-static void say_unknown_form(struct checker *checker, const struct material *material, const struct form_words *words)
+/* A material that this one is mistaken for may be known in the form that is written: then the name is the slip. */
+static void offer_look_alikes(struct checker *checker, struct diagnostic *diagnostic, const struct material *material,
+                              const struct material_words *words)
 {
+    for (const struct statement *statement = material->declaration->statements; statement != NULL; statement = statement->next) {
+        const struct word *word = statement->kind == SAY_MISTAKEN ? ((const struct words_statement *)statement)->words : NULL;
+        for (; word != NULL; word = word->next) {
+            const struct material_reading *other = library_material(checker->library, word->name);
+            if (other != NULL && library_form(checker->library, other->material, words->form) != NULL) {
+                diagnostics_fix(checker->diagnostics, diagnostic, words->span,
+                                arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(other->material->name)), "%.*s is meant",
+                                TEXT_ARGUMENTS(other->material->name));
+            }
+        }
+    }
+}
+
+static void say_unknown_form(struct checker *checker, const struct material *material, const struct material_words *named)
+{
+    const struct form_words *words = named->form;
     struct text written = source_text(checker->formulary->sources, words->span);
     struct diagnostic *diagnostic = check_say(checker, DIAG_FORM_UNKNOWN, words->span, "%.*s has no form \"%.*s\"",
                                               TEXT_ARGUMENTS(material->name), TEXT_ARGUMENTS(written));
     const char *forms = list_forms(checker, material);
     if (forms[0] == '\0') {
         diagnostics_help(checker->diagnostics, diagnostic, "it is known in one form only: leave the brackets out");
+        offer_look_alikes(checker, diagnostic, material, named);
         return;
     }
     diagnostics_help(checker->diagnostics, diagnostic, "its forms are: %s", forms);
@@ -52,6 +71,7 @@ static void say_unknown_form(struct checker *checker, const struct material *mat
                         arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near->label)), "%.*s",
                         TEXT_ARGUMENTS(near->label));
     }
+    offer_look_alikes(checker, diagnostic, material, named);
 }
 
 bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,
@@ -79,7 +99,7 @@ bool check_material(struct checker *checker, const struct material_words *words,
         return true;
     }
     if (written == NULL) {
-        say_unknown_form(checker, *material, words->form);
+        say_unknown_form(checker, *material, words);
         return false;
     }
     *form = written;

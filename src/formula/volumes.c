@@ -69,15 +69,52 @@ static void say_no_water(struct checker *checker, const struct part *part)
     }
 }
 
+/* A liquid that is far beyond any vessel of the formula, or the only one that does not fit beside the rest, is the line to
+ * mend; else it is the final volume, which all of them pass together. */
+static const struct step *line_to_mend(const struct volumes *volumes)
+{
+    const struct step *largest = volumes->largest;
+    double makes = volumes->to_make->volume;
+    bool beyond = largest->volume > 20 * makes && makes >= 50 /* mL: less is a final volume in the wrong unit */;
+    bool alone = !largest->material->is_water && largest->volume > makes * 1.5 &&
+                 volumes->liquids - largest->volume <= makes;
+    return beyond || alone ? largest : volumes->to_make;
+}
+
+/* "L" for "mL" and the reverse. */
+static void offer_other_unit(struct checker *checker, struct diagnostic *diagnostic, struct span span, bool smaller)
+{
+    struct text written = source_text(checker->formulary->sources, span);
+    const char *from = smaller ? "L" : "mL";
+    size_t length = strlen(from);
+    if (written.length > length && memcmp(written.at + written.length - length, from, length) == 0 &&
+        (!smaller || (written.at[written.length - 2] != 'm' && written.at[written.length - 2] != 'M'))) {
+        struct span unit = {span.end - (uint32_t)length, span.end};
+        diagnostics_fix(checker->diagnostics, diagnostic, unit, smaller ? "mL" : "L", "%s is meant", smaller ? "mL" : "L");
+    }
+}
+
 static void say_too_much(struct checker *checker, const struct volumes *volumes)
 {
     double over = volumes->liquids - volumes->to_make->volume;
+    if (volumes->largest->material != NULL && line_to_mend(volumes) == volumes->largest) {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_OVER_VOLUME, volumes->largest->amount_span,
+                      "%.6g mL, in a bath that is made up to %.6g mL", volumes->largest->volume, volumes->to_make->volume);
+        diagnostics_relate(checker->diagnostics, diagnostic, volumes->to_make->amount_span, "the final volume is here");
+        diagnostics_help(checker->diagnostics, diagnostic, "check the figure and its unit");
+        offer_other_unit(checker, diagnostic, volumes->largest->amount_span, true);
+        return;
+    }
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_OVER_VOLUME, volumes->to_make->amount_span,
                   "the liquids come to %.6g mL, %.4g mL more than the final volume", volumes->liquids, over);
     diagnostics_help(checker->diagnostics, diagnostic,
                      "start with less water, or check the final volume: the largest liquid is %.6g mL",
                      volumes->largest->volume);
+    if (volumes->largest->volume > 20 * volumes->to_make->volume) {
+        offer_other_unit(checker, diagnostic, volumes->to_make->amount_span, false);
+    }
 }
 
 /* A line that could not be read may have been the water; then that mistake is the one to mend. */
@@ -155,6 +192,9 @@ void check_part_volume(struct checker *checker, struct part *part)
     part->makes_assumed = true;
     if (volumes.largest == NULL) {
         part->makes = NAN;
+        return;
+    }
+    if (line_was_lost(checker)) { /* it may have been the final volume */
         return;
     }
     struct diagnostic *diagnostic =

@@ -51,6 +51,8 @@ struct unit {
 
 struct form {
     struct name *name;         /* folded; NULL for the only, nameless form */
+    struct name **others;      /* other names, folded */
+    size_t other_count;
     struct text label;         /* as it is shown; empty when nameless */
     struct text chemical;      /* "Na2SO3.7H2O", or empty */
     double molar_mass;         /* g/mol of the whole, water of crystallisation included; NAN without a formula */
@@ -118,6 +120,15 @@ struct material_reading {
 
 /* ---- the library ---- */
 
+enum { FIGURE_NAMES = 32 };
+
+/* The name of a form that is a number: "28 %", "0.88". */
+struct figure_name {
+    double number;
+    bool percent;
+    struct name *name;
+};
+
 struct library {
     struct arena *arena;
     struct names *names;
@@ -130,6 +141,7 @@ struct library {
     struct library_entry *rules;
     struct library_entry *declared;    /* every declaration once, in order; chained by `next` */
     struct library_entry *last;
+    struct figure_name figure_names[FIGURE_NAMES];
     size_t near_searches;              /* searches for near misses so far */
 };
 

@@ -10,6 +10,19 @@ static struct text folded(struct library *library, struct name *name)
     return names_folded(library->names, name)->spelling;
 }
 
+/* The name that a number prints, kept for the few numbers that forms have. */
+static struct name *figure_name(struct library *library, double number, bool percent)
+{
+    unsigned place = number >= 0 && number < 1e6 ? (unsigned)(number * 8) + percent : 0;
+    struct figure_name *kept = &library->figure_names[place % FIGURE_NAMES];
+    if (kept->name == NULL || kept->number != number || kept->percent != percent) {
+        const char *figure = number_print(library->arena, number, 6);
+        const char *spelling = arena_format(library->arena, "%s%s", figure, percent ? " %" : "");
+        *kept = (struct figure_name){number, percent, names_find(library->names, text_from(spelling))};
+    }
+    return kept->name;
+}
+
 /* A form written as a number has the name that the number prints: 28 % and 28.0 % are one. */
 static struct name *form_key(struct library *library, const struct form_words *words)
 {
@@ -21,36 +34,31 @@ static struct name *form_key(struct library *library, const struct form_words *w
             return names_folded(library->names, words->words);
         }
         /* "0.880", ".880", "28 %", "28 per cent" among other names of a form */
-        const char *figure = number_print(library->arena, number_read((struct text){text.at, length}), 6);
         struct text rest = text_trim((struct text){text.at + length, text.length - length});
         bool percent = text_is(rest, "%") || text_is(rest, "per cent") || text_is(rest, "percent");
         if (rest.length > 0 && !percent) {
             return names_folded(library->names, words->words);
         }
-        return names_find(library->names, text_from(arena_format(library->arena, "%s%s", figure, percent ? " %" : "")));
+        return figure_name(library, number_read((struct text){text.at, length}), percent);
     }
-    const char *figure = number_print(library->arena, words->number, 6);
-    return names_find(library->names, text_from(arena_format(library->arena, "%s%s", figure, words->percent ? " %" : "")));
+    return figure_name(library, words->number, words->percent);
 }
 
-static bool form_has_name(struct library *library, const struct form *form, const struct name *key)
+static bool form_has_name(const struct form *form, const struct name *key)
 {
-    if (form->name == key) {
-        return true;
-    }
-    for (const struct form_list *other = form->statement->others; other != NULL; other = other->next) {
-        if (form_key(library, other->form) == key) {
+    for (size_t i = 0; i < form->other_count; i++) {
+        if (form->others[i] == key) {
             return true;
         }
     }
-    return false;
+    return form->name == key;
 }
 
 const struct form *library_form(struct library *library, const struct material *material, const struct form_words *words)
 {
     const struct name *key = form_key(library, words);
     for (size_t i = 0; i < material->form_count; i++) {
-        if (form_has_name(library, &material->forms[i], key)) {
+        if (form_has_name(&material->forms[i], key)) {
             return &material->forms[i];
         }
     }
@@ -79,6 +87,14 @@ static void make_form(struct library *library, struct form *form, const struct f
         if (form->label.length > 1 && form->label.at[0] == '"') {
             form->label = (struct text){form->label.at + 1, form->label.length - 2};
         }
+    }
+    for (const struct form_list *other = statement->others; other != NULL; other = other->next) {
+        form->other_count++;
+    }
+    form->others = ARENA_ARRAY(library->arena, struct name *, form->other_count);
+    form->other_count = 0;
+    for (const struct form_list *other = statement->others; other != NULL; other = other->next) {
+        form->others[form->other_count++] = form_key(library, other->form);
     }
     if (statement->chemical.length > 0) {
         size_t fault = 0;

@@ -68,6 +68,16 @@ static void take_share(struct shares *shares, double share)
     }
 }
 
+static bool takes_in(const struct part *part)
+{
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (step->how == ADD_SOLUTION) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* How a part comes into the baths: by uses (but for `except`), and by other parts that take it in. */
 static struct shares part_shares(const struct formula *formula, const struct part *part, const struct use *const *except,
                                  size_t except_count)
@@ -90,9 +100,17 @@ static struct shares part_shares(const struct formula *formula, const struct par
         }
     }
     if (!shares.known) {
+        /* What takes the others in is the bath itself. */
+        shares.known = except_count == 0 && formula->part_count > 1 && takes_in(part);
         shares.least = shares.most = 1;
     }
     return shares;
+}
+
+double amount_share(const struct formula *formula, const struct part *part)
+{
+    struct shares shares = part_shares(formula, part, NULL, 0);
+    return shares.known || formula->part_count == 1 ? shares.most : NAN;
 }
 
 /* g/L of the usual form (mL/L for ranges by volume) in the part's own volume; NAN when it cannot be known. */
@@ -120,6 +138,10 @@ static struct judgement judge(const struct formula *formula, const struct part *
         judgement.bounds = working;
         if (!shares->known && stock.found) {
             judgement.bounds.high = fmax(working.high, stock.high);
+        }
+        /* A part that nothing says the share of may be of any strength. */
+        if (!shares->known && formula->part_count > 1) {
+            judgement.bounds.high = INFINITY;
         }
         if (value * shares->least > judgement.bounds.high * 1.001) {
             judgement.verdict = TOO_MUCH;
@@ -171,16 +193,48 @@ struct other_name {
     const struct part *part;
     const struct step *step;
     const struct shares *shares;
-    const struct material *found;
+    const struct material *found[3];
+    size_t count;
 };
 
 static bool would_be_usual(void *context, const struct material *other)
 {
     struct other_name *search = context;
     if (judge(search->formula, search->part, other, NULL, search->step->mass, search->shares).verdict == USUAL) {
-        search->found = other;
+        search->found[search->count++] = other;
     }
-    return search->found != NULL;
+    return search->count == sizeof search->found / sizeof *search->found;
+}
+
+double amount_place(const struct formula *formula, const struct part *part, const struct step *step)
+{
+    struct shares shares = part_shares(formula, part, NULL, 0);
+    struct judgement judgement = judge_step(formula, part, step, &shares);
+    const struct bounds *bounds = &judgement.bounds;
+    if (!bounds->found || judgement.verdict == NOT_KNOWN || isinf(bounds->high)) {
+        return 0;
+    }
+    double value = concentration(step->material, step->form, step->mass, part, bounds->by_volume) * shares.most;
+    double middle = (log(bounds->low) + log(bounds->high)) / 2;
+    return (log(value) - middle) / (log(bounds->high) - middle);
+}
+
+void amount_offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
+                          const struct part *part, const struct step *step, bool less)
+{
+    struct shares shares = part_shares(formula, part, NULL, 0);
+    struct repair repairs[MOST_REPAIRS];
+    size_t count = repairs_of_amount(practice, step, repairs);
+    size_t offered = 0;
+    for (size_t i = 0; i < count && offered < 3; i++) {
+        double mass = step->mass * repairs[i].factor;
+        if ((repairs[i].factor < 1) == less &&
+            judge(formula, part, step->material, step->form, mass, &shares).verdict == USUAL) {
+            diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s",
+                            repairs[i].title);
+            offered++;
+        }
+    }
 }
 
 static void offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
@@ -197,13 +251,16 @@ static void offer_repairs(const struct practice *practice, struct diagnostic *di
             offered++;
         }
     }
-    struct other_name search = {formula, part, step, shares, NULL};
-    if (diagnostic != NULL && look_alike_each(practice, step->material, would_be_usual, &search) &&
-        step->statement->kind == SAY_ADDITION) {
-        struct span span = ((const struct addition_statement *)step->statement)->material->span;
+    struct other_name search = {.formula = formula, .part = part, .step = step, .shares = shares};
+    if (diagnostic == NULL || step->statement->kind != SAY_ADDITION) {
+        return;
+    }
+    look_alike_each(practice, step->material, would_be_usual, &search);
+    struct span span = ((const struct addition_statement *)step->statement)->material->span;
+    for (size_t i = 0; i < search.count; i++) {
         diagnostics_fix(practice->formulary->diagnostics, diagnostic, span,
-                        arena_format(practice->formulary->arena, "%.*s", TEXT_ARGUMENTS(search.found->name)), "%.*s is meant",
-                        TEXT_ARGUMENTS(search.found->name));
+                        arena_format(practice->formulary->arena, "%.*s", TEXT_ARGUMENTS(search.found[i]->name)), "%.*s is meant",
+                        TEXT_ARGUMENTS(search.found[i]->name));
     }
 }
 
@@ -304,14 +361,20 @@ static bool check_dilution(const struct practice *practice, const struct formula
     return true;
 }
 
+/* The line that the part's volume hangs on: `to make`, or the largest liquid where the liquids are added up. */
 static const struct step *made_up(const struct part *part)
 {
+    const struct step *largest = NULL;
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         if (step_is_addition(step) && step->how == ADD_TO_MAKE) {
             return step;
         }
+        bool water = step_is_addition(step) && step->how == ADD_WATER;
+        if (water && !isnan(step->volume) && (largest == NULL || step->volume > largest->volume)) {
+            largest = step;
+        }
     }
-    return NULL;
+    return largest;
 }
 
 /* Liquids that go in before the volume is made up, mL. */
@@ -345,9 +408,15 @@ static bool check_final_volume(const struct practice *practice, const struct for
     tally_part(&tally, formula, part, 1, shares);
     enum verdict fault = common_fault(&tally);
     double start = liquids_of(part) / make->volume;
-    bool little_water = starts_with_water(part) && start < LEAST_START;
+    bool little_water =
+        make->how == ADD_TO_MAKE && tally.known > 0 && starts_with_water(part) && start < LEAST_START;
     if (fault == NOT_KNOWN && little_water) {
         fault = TOO_LITTLE;
+    }
+    /* A volume that nobody mixes by hand is the likelier slip, however few amounts are known. */
+    bool outlandish = part->makes > 100e3 || (part->makes < 5 && make->how == ADD_TO_MAKE);
+    if (fault == NOT_KNOWN && outlandish && tally.known > 0 && tally.little + tally.much == tally.known) {
+        fault = tally.little > 0 ? TOO_LITTLE : TOO_MUCH;
     }
     if (fault == NOT_KNOWN) {
         return false;
@@ -367,7 +436,8 @@ static bool check_final_volume(const struct practice *practice, const struct for
         struct tally after = {0};
         tally_part(&after, formula, part, 1 / repairs[i].factor, shares);
         double begun = start / repairs[i].factor;
-        if (after.little + after.much == 0 && (!starts_with_water(part) || (begun >= 0.5 && begun <= 0.95))) {
+        if (after.little + after.much == 0 &&
+            (make->how != ADD_TO_MAKE || !starts_with_water(part) || (begun >= 0.5 && begun <= 0.95))) {
             diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s",
                             repairs[i].title);
             offered++;

@@ -14,4 +14,21 @@ bool amount_is_known(const struct material *material, struct text kind);
 bool amount_would_fit(const struct formula *formula, const struct part *part, const struct step *step,
                       const struct material *other);
 
+/* The share of a part in the bath: 1 of a formula without parts that is not diluted; NAN when it is not known. */
+double amount_share(const struct formula *formula, const struct part *part);
+
+/* An addition and how far it is from the middle of its usual range. */
+struct amount_place {
+    const struct part *part;
+    const struct step *step;
+    double place;
+};
+
+/* -1 at the lower end of the usual range, 0 in its middle (of the logarithm), 1 at the upper; 0 when it has none. */
+double amount_place(const struct formula *formula, const struct part *part, const struct step *step);
+
+/* Adds the repairs that make an amount less (or more) and usual. */
+void amount_offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
+                          const struct part *part, const struct step *step, bool less);
+
 #endif

@@ -4,6 +4,7 @@
 #include "practice/amounts.h"
 
 #include <math.h>
+#include <string.h>
 
 static const struct words_statement *mistaken_for(const struct material *material)
 {
@@ -61,6 +62,71 @@ bool look_alike_each(const struct practice *practice, const struct material *mat
     return search.done;
 }
 
+enum { LONGEST_NAME = 48, MOST_EDITS = 5, MOST_EDITS_OF_A_WORD = 3 };
+
+/* Letters to change, leave out or put in (Levenshtein 1966); MOST_EDITS + 1 for names too long to be compared. */
+static size_t edits(struct text a, struct text b)
+{
+    size_t row[LONGEST_NAME + 1];
+    if (a.length > LONGEST_NAME || b.length > LONGEST_NAME) {
+        return MOST_EDITS + 1;
+    }
+    for (size_t k = 0; k <= b.length; k++) {
+        row[k] = k;
+    }
+    for (size_t i = 1; i <= a.length; i++) {
+        size_t diagonal = row[0];
+        row[0] = i;
+        for (size_t k = 1; k <= b.length; k++) {
+            size_t kept = diagonal + (a.at[i - 1] != b.at[k - 1]);
+            diagonal = row[k];
+            size_t moved = (row[k] < row[k - 1] ? row[k] : row[k - 1]) + 1;
+            row[k] = kept < moved ? kept : moved;
+        }
+    }
+    return row[b.length];
+}
+
+static size_t words_of(struct text name)
+{
+    size_t words = 1;
+    for (size_t i = 0; i < name.length; i++) {
+        words += name.at[i] == ' ';
+    }
+    return words;
+}
+
+/* Bytes of the whole words among the first `shared` bytes. */
+static size_t shared_words(struct text name, size_t shared)
+{
+    while (shared > 0 && name.at[shared - 1] != ' ') {
+        shared--;
+    }
+    return shared;
+}
+
+/* A letter or so apart, as sulfite, sulfate, sulfide and thiosulfate are; what merely looks alike in the jar is not meant. */
+static bool names_are_alike(const struct material *a, const struct material *b)
+{
+    if (words_of(a->name) != words_of(b->name)) {
+        return false;
+    }
+    size_t shared = 0;
+    while (shared < a->name.length && shared < b->name.length && a->name.at[shared] == b->name.at[shared]) {
+        shared++;
+    }
+    bool same_metal = memchr(a->name.at, ' ', shared) != NULL; /* sodium sulfite, sodium thiosulfate */
+    size_t longer = a->name.length > b->name.length ? a->name.length : b->name.length;
+    size_t apart = edits(a->name, b->name);
+    /* Less than half of the rest differs. */
+    return apart <= (same_metal ? MOST_EDITS : MOST_EDITS_OF_A_WORD) && apart * 2 < longer - (same_metal ? shared_words(a->name, shared) : 0);
+}
+
+static bool share_first_role(const struct material *a, const struct material *b)
+{
+    return a->role_count > 0 && b->role_count > 0 && text_equal(a->roles[0], b->roles[0]);
+}
+
 /* The name in an addition; the whole line where it has none. */
 static struct span name_span(const struct step *step)
 {
@@ -85,13 +151,11 @@ static void say_look_alike(const struct practice *practice, const struct formula
     }
 }
 
-static bool holds_material(const struct formula *formula, const struct material *material)
+static bool holds_material(const struct part *part, const struct material *material)
 {
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            if (step->material == material) {
-                return true;
-            }
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (step->material == material) {
+            return true;
         }
     }
     return false;
@@ -127,8 +191,8 @@ static bool is_wanted(const struct rules *rules, const struct formula *formula, 
 static bool fills_the_gap(void *context, const struct material *other)
 {
     struct search *search = context;
-    if (rules_material_is(search->rules, other, search->subject) && amount_is_known(other, search->formula->kind) &&
-        amount_would_fit(search->formula, search->part, search->step, other)) {
+    if (names_are_alike(search->step->material, other) && rules_material_is(search->rules, other, search->subject) &&
+        amount_is_known(other, search->formula->kind)) {
         search->found = other;
     }
     return search->found != NULL;
@@ -159,11 +223,13 @@ bool look_alike_for_missing(const struct rules *rules, const struct practice *pr
 static bool belongs(void *context, const struct material *other)
 {
     struct search *search = context;
-    if (amount_is_known(other, search->formula->kind) && !holds_material(search->formula, other) &&
-        amount_would_fit(search->formula, search->part, search->step, other)) {
-        search->found = other;
+    if (names_are_alike(search->step->material, other) && !share_first_role(search->step->material, other) &&
+        amount_is_known(other, search->formula->kind) && !holds_material(search->part, other)) {
+        bool fits = amount_would_fit(search->formula, search->part, search->step, other);
+        search->found = fits || search->found == NULL ? other : search->found;
+        return fits;
     }
-    return search->found != NULL;
+    return false;
 }
 
 void look_alike_check(const struct practice *practice, struct formula *formula)
@@ -178,7 +244,8 @@ void look_alike_check(const struct practice *practice, struct formula *formula)
                 continue;
             }
             struct search search = {NULL, practice, formula, part, step, 0, NULL};
-            if (look_alike_each(practice, step->material, belongs, &search)) {
+            look_alike_each(practice, step->material, belongs, &search);
+            if (search.found != NULL) {
                 say_look_alike(practice, formula, step, search.found);
             }
         }

@@ -2,6 +2,7 @@
 #include "practice/amounts.h"
 #include "practice/look_alike.h"
 #include "practice/rules.h"
+#include "practice/unit_systems.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -143,12 +144,24 @@ static void say_temperature(const struct practice *practice, const struct formul
     }
 }
 
+/* Boiling water stands in old formulas for toners and sizes; these baths are mixed warm at the most (common practice). */
+static double hottest(const struct formula *formula)
+{
+    static const char *const warm[] = {"developer", "replenisher", "stop bath", "fixer", "clearing bath", "reducer", "stabilizer"};
+    for (size_t i = 0; i < sizeof warm / sizeof *warm; i++) {
+        if (text_is(formula->kind, warm[i])) {
+            return 70;
+        }
+    }
+    return 100;
+}
+
 static void check_temperatures(const struct practice *practice, struct formula *formula)
 {
     EACH_STEP(formula, part, step)
     {
-        /* Boiling water stands in old formulas; above that, or below freezing, nobody mixes. */
-        if (!isnan(step->temperature) && (step->temperature > 100 || step->temperature < 4)) {
+        double most = step->kind == STEP_COOL ? 45 : hottest(formula);
+        if (!isnan(step->temperature) && (step->temperature > most || step->temperature < 4)) {
             const struct tails *tails = step->tails;
             struct span span = step_is_addition(step) && tails != NULL && tails->temperature != NULL
                                    ? tails->temperature->span
@@ -215,6 +228,7 @@ static const struct practice_check checks[] = {
     {"added-twice", true, check_added_twice},
     {"look-alike", true, look_alike_check},
     {"amount-unusual", true, amounts_check},
+    {"unit-systems", true, unit_systems_check},
     {"stock-too-strong", false, check_stock_strengths},
     {"temperature-unusual", false, check_temperatures},
     {"too-small-to-weigh", true, check_small_weights},

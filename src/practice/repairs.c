@@ -120,6 +120,12 @@ size_t repairs_of_volume(const struct practice *practice, const struct step *mak
     if (!figure.good) {
         return 0;
     }
+    for (size_t i = 0; i < sizeof exchanged / sizeof *exchanged; i++) {
+        if (text_is(figure.unit_text, exchanged[i].written)) {
+            add_repair(repairs, &count, figure.unit, exchanged[i].meant, exchanged[i].factor,
+                       arena_format(practice->formulary->arena, "%s is meant", exchanged[i].meant));
+        }
+    }
     for (size_t i = 0; i < sizeof factors / sizeof *factors; i++) {
         add_figure(practice, repairs, &count, &figure, factors[i], "another final volume");
     }

@@ -122,12 +122,34 @@ static enum diagnostic_id id_of(enum relation relation)
     }
 }
 
+/* "2 times hydroquinone": the words behind the number are a subject.  MOST_SUBJECTS when they are none. */
+static size_t read_measure(struct rules *rules, const struct quantity *quantity)
+{
+    static const char times[] = "times ";
+    struct text words = quantity->unit == NULL ? (struct text){0} : quantity->unit->spelling;
+    if (words.length < sizeof times || memcmp(words.at, times, sizeof times - 1) != 0) {
+        return MOST_SUBJECTS;
+    }
+    struct text rest = text_trim((struct text){words.at + sizeof times - 1, words.length - sizeof times + 1});
+    const struct material_words name = {.name = names_find(rules->library->names, rest), .span = quantity->span};
+    return read_subject(rules, &name);
+}
+
 /* The bound in g/L or °C; false when it is neither, which is reported. */
 static bool read_bound(struct rules *rules, struct rule_condition *condition, const struct bound *bound)
 {
     condition->bound = NAN;
+    condition->measured_by = MOST_SUBJECTS;
     if (bound == NULL) {
         return true;
+    }
+    if (condition->relation == RELATION_THERE) {
+        condition->measured_by = read_measure(rules, bound->quantity);
+        condition->bound = bound->quantity->value;
+        condition->over = bound->over;
+        if (condition->measured_by != MOST_SUBJECTS) {
+            return true;
+        }
     }
     bool hot = condition->relation == RELATION_AT;
     const struct unit *unit =

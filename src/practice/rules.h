@@ -35,6 +35,7 @@ struct rule_condition {
     size_t object;                   /* likewise; the subject where there is none */
     double bound;                    /* g/L, or °C of RELATION_AT; NAN when there is none */
     bool over;
+    size_t measured_by;              /* "over 2 times hydroquinone": the bound is so many times that; MOST_SUBJECTS: none */
 };
 
 struct rule {

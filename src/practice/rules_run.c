@@ -4,6 +4,7 @@
  * other conditions name the same subject again, they speak of the same line. */
 #include "practice/rules.h"
 
+#include "practice/amounts.h"
 #include "practice/look_alike.h"
 
 #include <math.h>
@@ -136,6 +137,27 @@ static bool within_bound(const struct rules *rules, const struct rule_condition 
     return !isnan(sum) && beyond(condition, sum);
 }
 
+/* g in a litre of the bath, all parts together; NAN when it is not known how these are mixed. */
+static double in_the_bath(const struct rules *rules, size_t subject, const struct formula *formula)
+{
+    double sum = 0;
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            if (step_is_addition(step) && rules_step_is(rules, step, subject) && step->how != ADD_AS_NEEDED) {
+                sum += step_concentration(step, part) * amount_share(formula, part);
+            }
+        }
+    }
+    return sum;
+}
+
+static bool within_ratio(const struct rules *rules, const struct rule_condition *condition, const struct formula *formula)
+{
+    double subject = in_the_bath(rules, condition->subject, formula);
+    double measure = in_the_bath(rules, condition->measured_by, formula);
+    return subject > 0 && measure > 0 && beyond(condition, subject / measure);
+}
+
 /* °C of the liquid that `upto` goes into; NAN when it is not known, as after a wait or more water. */
 static double water_temperature(const struct part *part, const struct step *upto)
 {
@@ -156,13 +178,14 @@ static double water_temperature(const struct part *part, const struct step *upto
 
 /* The line that the rule is tried on. */
 struct focus {
+    const struct formula *formula;
     size_t subject;
     const struct step *step;
 };
 
 static bool is_candidate(const struct rules *rules, const struct step *step, size_t subject, const struct focus *focus)
 {
-    return rules_step_is(rules, step, subject) && (focus == NULL || focus->subject != subject || focus->step == step);
+    return rules_step_is(rules, step, subject) && (focus->subject != subject || focus->step == step);
 }
 
 static const struct step *find(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto)
@@ -212,7 +235,7 @@ static const struct step *meeting(const struct rules *rules, const struct rule_c
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         if (!step_holds(rules, step, condition->subject, 0) ||
-            (focus != NULL && focus->subject == condition->subject && focus->step != step)) {
+            (focus->subject == condition->subject && focus->step != step)) {
             continue;
         }
         const struct step *other = find_other(rules, condition->object, part, step);
@@ -234,7 +257,7 @@ static const struct step *witness(const struct rules *rules, const struct rule_c
         return meeting(rules, condition, part, focus);
     }
     /* The line itself stands where the rule speaks of it again. */
-    const struct step *tied = focus != NULL && focus->subject == object && object != subject ? focus->step : NULL;
+    const struct step *tied = focus->subject == object && object != subject ? focus->step : NULL;
     size_t shown = condition->relation == RELATION_MISSING_BEFORE ? object : subject;
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         if (!is_candidate(rules, step, shown, focus) || !step_is_addition(step)) {
@@ -243,7 +266,7 @@ static const struct step *witness(const struct rules *rules, const struct rule_c
         bool holds = false;
         switch (condition->relation) {
         case RELATION_THERE:
-            holds = within_bound(rules, condition, subject, part, NULL);
+            holds = condition->measured_by != MOST_SUBJECTS ? within_ratio(rules, condition, focus->formula) : within_bound(rules, condition, subject, part, NULL);
             break;
         case RELATION_AT:
             holds = !isnan(water_temperature(part, step)) && beyond(condition, water_temperature(part, step));
@@ -271,7 +294,8 @@ static bool missing(const struct rules *rules, const struct formula *formula, si
 {
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            if (step_holds(rules, step, subject, 0)) {
+            /* A pinch is taken from a later line: without that it is none. */
+            if (step->kind != STEP_PINCH && step_holds(rules, step, subject, 0)) {
                 return false;
             }
         }
@@ -312,13 +336,45 @@ static void say_rule(const struct practice *practice, struct formula *formula, c
     }
 }
 
+/* Of two that do not go together, the one whose amount is further from the middle of what is usual is the likelier slip. */
+static void say_ratio(const struct rules *rules, const struct practice *practice, struct formula *formula, const struct rule *rule,
+                      const struct rule_condition *condition)
+{
+    struct amount_place blamed = {NULL, NULL, -INFINITY};
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            bool subject = rules_step_is(rules, step, condition->subject);
+            if (!step_is_addition(step) || (!subject && !rules_step_is(rules, step, condition->measured_by))) {
+                continue;
+            }
+            if (practice_said(practice, DIAG_AMOUNT_UNUSUAL, step->span) || practice_said(practice, DIAG_LOOK_ALIKE, step->span)) {
+                return; /* that says it */
+            }
+            double place = amount_place(formula, part, step) * (subject == condition->over ? 1 : -1);
+            if (place > blamed.place) {
+                blamed = (struct amount_place){part, step, place};
+            }
+        }
+    }
+    if (blamed.step == NULL || is_silenced(practice, formula, rule)) {
+        return;
+    }
+    struct diagnostic *diagnostic =
+        practice_say(practice, formula, rule->id, blamed.step->amount_span, "%.*s", TEXT_ARGUMENTS(rule->warn));
+    diagnostics_help(practice->formulary->diagnostics, diagnostic, "%.*s (rule %.*s)", TEXT_ARGUMENTS(rule->advise),
+                     TEXT_ARGUMENTS(rule->shown));
+    amount_offer_repairs(practice, diagnostic, formula, blamed.part, blamed.step,
+                         rules_step_is(rules, blamed.step, condition->subject) == condition->over);
+}
+
 static void say_missing(const struct rules *rules, const struct practice *practice, struct formula *formula,
                         const struct rule *rule, const struct step *beside)
 {
     if (is_silenced(practice, formula, rule)) {
         return;
     }
-    for (size_t i = 0; i < rule->condition_count && rule->id == DIAG_ROLE_MISSING; i++) {
+    bool of_names = rule->id == DIAG_ROLE_MISSING || rule->id == DIAG_LOOK_ALIKE;
+    for (size_t i = 0; i < rule->condition_count && of_names; i++) {
         if (rule->conditions[i].relation == RELATION_MISSING &&
             look_alike_for_missing(rules, practice, formula, rule->conditions[i].subject)) {
             return;
@@ -333,12 +389,12 @@ static void say_missing(const struct rules *rules, const struct practice *practi
 /* ---- rules ---- */
 
 /* The line that all of the rule's conditions hold on in a part; NULL when there is none. */
-static const struct step *rule_holds(const struct rules *rules, const struct rule *rule, const struct part *part,
-                                     const struct rule_condition *main)
+static const struct step *rule_holds(const struct rules *rules, const struct rule *rule, const struct formula *formula,
+                                     const struct part *part, const struct rule_condition *main)
 {
     size_t subject = main->relation == RELATION_MISSING_BEFORE ? main->object : main->subject;
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        struct focus focus = {subject, step};
+        struct focus focus = {formula, subject, step};
         bool candidate = main->relation == RELATION_MEETS ? step_holds(rules, step, subject, 0)
                                                           : rules_step_is(rules, step, subject);
         if (!candidate) {
@@ -380,6 +436,20 @@ static bool meet_in_use(const struct rules *rules, const struct rule_condition *
     return false;
 }
 
+/* Where something is missing, what is merely there may stand in any part. */
+static bool all_are_there(const struct rules *rules, const struct formula *formula, const struct rule *rule)
+{
+    for (size_t i = 0; i < rule->condition_count; i++) {
+        const struct rule_condition *condition = &rule->conditions[i];
+        bool there = condition->relation == RELATION_THERE && isnan(condition->bound) &&
+                     !missing(rules, formula, condition->subject);
+        if (condition->relation != RELATION_MISSING && !there) {
+            return false;
+        }
+    }
+    return true;
+}
+
 static void try_rule(const struct rules *rules, const struct practice *practice, struct formula *formula,
                      const struct rule *rule)
 {
@@ -391,14 +461,18 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
         }
         main = main == NULL && condition->relation != RELATION_MISSING ? condition : main;
     }
-    if (main == NULL) {
+    if (main == NULL || (rule->conditions[0].relation == RELATION_MISSING && all_are_there(rules, formula, rule))) {
         say_missing(rules, practice, formula, rule, NULL);
         return;
     }
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        const struct step *step = rule_holds(rules, rule, part, main);
+        const struct step *step = rule_holds(rules, rule, formula, part, main);
         if (step != NULL && rule->conditions[0].relation == RELATION_MISSING) {
             say_missing(rules, practice, formula, rule, step);
+            return;
+        }
+        if (step != NULL && main->measured_by != MOST_SUBJECTS) {
+            say_ratio(rules, practice, formula, rule, main);
             return;
         }
         if (step != NULL) {

@@ -42,6 +42,9 @@ static void missing(void **state)
     /* A line that could not be read may have been the water: one mistake gives one diagnostic. */
     expect_one(HEAD "sodium chloride 5 g\nwater to make 1 furlong\n", "unit-unknown", 4, 0);
     expect_one(HEAD "sodium chloride 5 g\nwatr to make 1 L\n", "material-unknown", 4, 1);
+    expect_one(HEAD "water 500 mL\nsodium chloride 5 g\nwater to make 1 pint\n", "unit-ambiguous", 5, 0);
+    expect_one(HEAD "water 500 mL\nsodium chloride 5 g\nwater to make 1 furlong\n", "unit-unknown", 5, 0);
+    expect_one(HEAD "water 500 mL\nsodium chloride 5 g\nwater to 1 1 L\n", "syntax", 5, 0);
 }
 
 static void a_dry_mix_needs_none(void **state)
@@ -73,7 +76,7 @@ static void contradicted(void **state)
     (void)state;
     expect_one(HEAD "makes 1 L\nsodium chloride 5 g\nwater to make 2 L\n", "makes-disagrees", 5, 0);
     expect_clean(HEAD "makes 1000 mL\nsodium chloride 5 g\nwater to make 1 L\n");
-    expect_clean(HEAD "makes 32 oz\nmeasures US\nsodium chloride 5 g\nwater to make 1 quart\n");
+    expect_clean(HEAD "makes 32 oz\nmeasures US\nsodium chloride 5 drams\nwater to make 1 quart\n");
 }
 
 /* ---- batches ---- */

@@ -238,7 +238,8 @@ static size_t ounces_fluid(const struct sample *sample, uint64_t *seed, struct m
         const char *line = sample->lines.lines[addition->line];
         struct anatomy anatomy = look_at(line);
         bool apothecaries = anatomy.plain && strncmp(line + anatomy.unit.end, " ap", 3) == 0;
-        if (anatomy.plain && !addition->water && !apothecaries && piece_is(line, anatomy.unit, ounces) &&
+        /* The ounce of a liquid is the fluid one anyway. */
+        if (anatomy.plain && !addition->liquid && !apothecaries && piece_is(line, anatomy.unit, ounces) &&
             strstr(line, "stock") == NULL && strstr(line, "solution") == NULL) {
             add(mistakes, &count, with_piece(sample, addition->line, anatomy.unit, "fl oz"), addition->line);
         }
@@ -366,13 +367,10 @@ static size_t fahrenheit(const struct sample *sample, uint64_t *seed, struct mis
         begin += strspn(line + begin, " ");
         struct piece all = {begin, sign + 1};
         char figures[60];
-        if (strstr(line + begin, " to ") != NULL && strstr(line + begin, " to ") < degree) {
-            continue;
-        }
         /* "18 to 22 °C": both ends. */
         double high = number_in(line, all);
         const char *to = strstr(line, " to ");
-        if (to != NULL && to < degree) {
+        if (to != NULL && to < degree && isdigit((unsigned char)to[-1])) {
             size_t first = (size_t)(to - line);
             while (first > 0 && isdigit((unsigned char)line[first - 1])) {
                 first--;
@@ -488,12 +486,10 @@ static size_t look_alike(const struct sample *sample, uint64_t *seed, struct mis
         {"potassium ferrocyanide", {"potassium ferricyanide"}},
         {"sodium carbonate", {"sodium bicarbonate"}},
         {"potassium carbonate", {"potassium bicarbonate"}},
-        {"sodium chloride", {"potassium chlorate"}},
-        {"potassium bromide", {"potassium bromate", "potassium iodide"}},
+        {"sodium chloride", {"sodium chlorate"}},
+        {"potassium chloride", {"potassium chlorate"}},
+        {"potassium bromide", {"potassium bromate"}},
         {"phenidone", {"dimezone s", "methylphenidone"}},
-        {"hydroquinone", {"catechol"}},
-        {"citric acid", {"oxalic acid", "tartaric acid"}},
-        {"copper sulfate", {"ferrous sulfate"}},
     };
     size_t count = 0;
     for (size_t i = 0; i < sample->addition_count; i++) {

@@ -147,6 +147,7 @@ static void take_additions(struct sample *sample, const json_t *formulas)
                 snprintf(taken->material, sizeof taken->material, "%s", material);
                 taken->mass = number_or_nan(addition, "mass_g");
                 taken->g_per_L = number_or_nan(addition, "g_per_L");
+                taken->liquid = !isnan(number_or_nan(addition, "volume_mL"));
                 taken->water = strcmp(material, "water") == 0;
             }
             parts++;

@@ -22,6 +22,7 @@ struct addition {
     double mass;               /* NAN when null */
     double g_per_L;
     bool water;
+    bool liquid;               /* measured out */
 };
 
 struct sample {

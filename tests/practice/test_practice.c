@@ -19,7 +19,7 @@ static void added_twice(void **state)
     expect_line("sodium chloride 5 g\npotassium bromide 5 g\nsodium chloride 5 g", "added-twice:5");
     expect_line("sodium chloride 5 g\nsodium chloride 5 g\nsodium chloride 5 g", "added-twice:4 added-twice:5");
     expect_line("sodium chloride 5 g\nsalt 5 g", "added-twice:4"); /* by another name */
-    expect_line("water 100 mL\nsodium chloride 5 g\nwater 100 mL", "");
+    expect_line("water 400 mL\nsodium chloride 5 g\nwater 400 mL", "");
     expect_line("pinch of sodium chloride\nsodium chloride 5 g", "");
     expect_clean("formula \"x\"\nkind other\npart A\nsodium chloride 5 g\nwater to make 1 L\npart B\nsodium chloride 5 g\n"
                  "water to make 1 L\n"); /* parts are different bottles */
@@ -115,6 +115,54 @@ static void amount_unusual(void **state)
     expect_one(text, "amount-unusual", 3, 7);
 }
 
+/* What the library's rules say of the order of mixing, of what is missing and of what must not meet. */
+static void rules_of_the_library(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *lines;
+        const char *wanted;
+    } cases[] = {
+        /* Metol does not dissolve in strong sulfite: common practice. */
+        {"kind developer\nwater 750 mL\nmetol 3 g\nsodium sulfite (anhydrous) 50 g\nsodium carbonate (anhydrous) 30 g\n", ""},
+        {"kind developer\nwater 750 mL\nsodium sulfite (anhydrous) 50 g\nmetol 3 g\nsodium carbonate (anhydrous) 30 g\n",
+         "order:5"},
+        {"kind developer\nwater 750 mL\nsodium sulfite (anhydrous) 4 g\nmetol 3 g\nsodium sulfite (anhydrous) 50 g\n"
+         "sodium carbonate (anhydrous) 30 g\nsilence added-twice\n", ""}, /* a little sulfite ahead does no harm */
+        /* A fixer without a fixing agent. */
+        {"kind fixer\nwater 750 mL\nsodium sulfite (anhydrous) 15 g\n", "role-missing:2"},
+        {"kind fixer\nwater 600 mL\nsodium thiosulfate (pentahydrate) 250 g\n", ""},
+        /* Sulfate for sulfite. */
+        {"kind developer\nwater 750 mL\nmetol 3 g\nsodium sulfate (anhydrous) 50 g\nsodium carbonate (anhydrous) 30 g\n",
+         "look-alike:5"},
+        {"kind developer\nwater 750 mL\nmetol 3 g\nsodium sulfate (anhydrous) 50 g\nsodium sulfite (anhydrous) 50 g\n"
+         "sodium carbonate (anhydrous) 30 g\n", ""}, /* both are there: the sulfate is meant */
+        /* Acid on a sulfide. */
+        {"kind toner\nwater 750 mL\nsodium sulfide (nonahydrate) 10 g\ncitric acid (anhydrous) 10 g\n", "hazard-combination:5"},
+        {"kind toner\nwater 750 mL\nsodium sulfide (nonahydrate) 10 g\n", ""},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[600];
+        snprintf(text, sizeof text, "formula \"x\"\n%swater to make 1 L\n", cases[i].lines);
+        expect_list(text, cases[i].wanted);
+    }
+}
+
+static void a_rule_of_ones_own(void **state)
+{
+    (void)state;
+    expect_list("rule no-salt-here\n"
+                "    in      other\n"
+                "    when    sodium chloride comes after potassium bromide\n"
+                "    warn    \"the salt goes in first here\"\n"
+                "    advise  \"move it up\"\n"
+                "    source  \"invented for this test\"\n"
+                "formula \"x\"\nkind other\npotassium bromide 5 g\nsodium chloride 5 g\nwater to make 1 L\n"
+                "formula \"y\"\nkind other\nsodium chloride 5 g\npotassium bromide 5 g\nwater to make 1 L\n"
+                "formula \"z\"\nkind buffer\npotassium bromide 5 g\nsodium chloride 5 g\nwater to make 1 L\n",
+                "order:10");
+}
+
 static void drops_and_ranges(void **state)
 {
     (void)state;
@@ -206,6 +254,8 @@ int main(void)
         cmocka_unit_test(stock_too_strong),
         cmocka_unit_test(temperature_unusual),
         cmocka_unit_test(amount_unusual),
+        cmocka_unit_test(rules_of_the_library),
+        cmocka_unit_test(a_rule_of_ones_own),
         cmocka_unit_test(drops_and_ranges),
         cmocka_unit_test(silenced_in_the_formula),
         cmocka_unit_test(errors_are_never_silenced),

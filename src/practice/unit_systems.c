@@ -1,0 +1,60 @@
+/* One formula, one system of units: grams and grains are both "g" to a hurried reader. */
+#include "practice/unit_systems.h"
+
+#include "practice/repairs.h"
+
+#include <math.h>
+
+enum unit_system { SYSTEM_NONE, SYSTEM_METRIC, SYSTEM_OLD };
+
+/* Metric units are a power of ten of the gram and the millilitre; nothing in an old table is.  Drops and spoons are of no
+ * system, and neither are parts and stocks. */
+static enum unit_system system_of(const struct practice *practice, const struct step *step)
+{
+    if (!step_is_addition(step) || step->approximate || step->from_parts || step->statement == NULL ||
+        step->statement->kind != SAY_ADDITION) {
+        return SYSTEM_NONE;
+    }
+    const struct amount_words *amount = ((const struct addition_statement *)step->statement)->amount;
+    if (amount == NULL || amount->quantity == NULL || amount->quantity->unit == NULL || amount->strength != NULL) {
+        return SYSTEM_NONE;
+    }
+    const struct unit *unit = library_unit(practice->formulary->library, amount->quantity->unit);
+    if (unit == NULL || (unit->dimension != DIMENSION_MASS && unit->dimension != DIMENSION_VOLUME)) {
+        return SYSTEM_NONE;
+    }
+    if (isnan(unit->factor)) {
+        return SYSTEM_OLD;
+    }
+    double power = log10(unit->factor);
+    return fabs(power - round(power)) < 1e-9 ? SYSTEM_METRIC : SYSTEM_OLD;
+}
+
+void unit_systems_check(const struct practice *practice, struct formula *formula)
+{
+    const struct step *metric = NULL;
+    size_t metric_count = 0;
+    size_t old_count = 0;
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            enum unit_system system = system_of(practice, step);
+            old_count += system == SYSTEM_OLD;
+            metric_count += system == SYSTEM_METRIC;
+            metric = system == SYSTEM_METRIC && step->how == ADD_BY_MASS ? step : metric;
+        }
+    }
+    if (metric_count != 1 || metric == NULL || old_count == 0 ||
+        practice_said(practice, DIAG_AMOUNT_UNUSUAL, metric->amount_span)) {
+        return;
+    }
+    struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, metric->amount_span,
+                                                 "a single weight in metric units among ounces and grains");
+    diagnostics_help(practice->formulary->diagnostics, diagnostic, "grains are meant in most such formulas: 1 g is 15.4 grains");
+    struct repair repairs[MOST_REPAIRS];
+    size_t count = repairs_of_amount(practice, metric, repairs);
+    for (size_t i = 0; i < count; i++) {
+        if (text_is(text_from(repairs[i].text), "grains")) {
+            diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s", repairs[i].title);
+        }
+    }
+}

@@ -1,0 +1,10 @@
+/* One formula, one system of units. */
+#ifndef POTASH_PRACTICE_UNIT_SYSTEMS_H
+#define POTASH_PRACTICE_UNIT_SYSTEMS_H
+
+#include "practice/practice.h"
+
+/* A single weight in grams among grains and ounces, where grains were meant: a factor of fifteen. */
+void unit_systems_check(const struct practice *practice, struct formula *formula);
+
+#endif

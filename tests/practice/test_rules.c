@@ -1,0 +1,401 @@
+/* Every rule of practice on a faulty formula and on a right one; rules of the house; silencing by name. */
+#define _GNU_SOURCE
+
+#include "support/compiling.h"
+#include "support/library_help.h"
+#include "support/program.h"
+
+#include "practice/rules.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#define COUNT(array) (sizeof(array) / sizeof *(array))
+
+/* The lines stand between the kind and, where they hold no water to make and no part, `water to make 1 L`. */
+static const struct {
+    const char *rule;
+    const char *kind;
+    const char *id;
+    const char *faulty;
+    const char *right;
+} rules[] = {
+#define MQ "metol 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g\npotassium bromide 1 g\n"
+    {"metol-before-sulfite", "developer", "order",
+     "water 750 mL\nsodium sulfite (anhydrous) 40 g\nmetol 2 g\nsodium carbonate (anhydrous) 30 g",
+     "water 750 mL\nmetol 2 g\nsodium sulfite (anhydrous) 40 g\nsodium carbonate (anhydrous) 30 g"},
+    {"sulfite-before-agents", "developer", "order",
+     "water 750 mL\nhydroquinone 5 g\nsodium sulfite (anhydrous) 40 g\nsodium carbonate (anhydrous) 30 g",
+     "water 750 mL\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g"},
+    {"agent-before-alkali", "developer", "order",
+     "water 750 mL\nsodium sulfite (anhydrous) 40 g\nsodium carbonate (anhydrous) 30 g\nhydroquinone 5 g",
+     "water 750 mL\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g"},
+    {"hydroxide-last", "developer", "order",
+     "water 750 mL\nsodium sulfite (anhydrous) 40 g\nhydroquinone 8 g\nsodium hydroxide 8 g\npotassium bromide 3 g",
+     "water 750 mL\nsodium sulfite (anhydrous) 40 g\nhydroquinone 8 g\npotassium bromide 3 g\nsodium hydroxide 8 g"},
+    {"acid-before-carbonate", "developer", "order",
+     "water 750 mL\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g\nsodium metabisulfite 5 g",
+     "water 750 mL\nsodium sulfite (anhydrous) 40 g\nsodium metabisulfite 5 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g"},
+    {"glycin-after-sulfite", "developer", "order",
+     "water 750 mL\nglycin 5 g\npotassium carbonate (anhydrous) 30 g\nascorbic acid 5 g",
+     "water 750 mL\nsodium sulfite (anhydrous) 30 g\nglycin 5 g\npotassium carbonate (anhydrous) 30 g"},
+    {"halide-after-silver", "sensitizer", "order", "silver nitrate 100 g\nsodium chloride 20 g", "sodium chloride 20 g"},
+
+    {"developer-needs-agent", "developer", "role-missing",
+     "sodium sulfite (anhydrous) 40 g\nsodium carbonate (anhydrous) 30 g",
+     "metol 2 g\nsodium sulfite (anhydrous) 40 g\nsodium carbonate (anhydrous) 30 g"},
+    {"developer-needs-alkali", "developer", "role-missing", "sodium sulfite (anhydrous) 40 g\nhydroquinone 5 g",
+     "sodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nborax (decahydrate) 5 g"},
+    {"metol-needs-alkali", "developer", "role-missing", "metol 5 g\nsodium sulfite (anhydrous) 30 g",
+     "metol 7 g\nsodium sulfite (anhydrous) 90 g"},
+    {"developer-needs-preservative", "developer", "role-missing", "metol 2 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g",
+     MQ},
+    {"pyro-needs-preservative", "developer", "role-missing", "pyrogallol 3 g\nsodium carbonate (anhydrous) 20 g",
+     "part A\npyrogallol 3 g\nwater to make 500 mL\npart B\nsodium carbonate (anhydrous) 20 g\nwater to make 500 mL\n"
+     "use for plates\nmix A 1 + B 1"},
+    {"print-developer-needs-restrainer", "developer", "role-missing",
+     "for paper\nmetol 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g", "for paper\n" MQ},
+    {"caustic-developer-needs-restrainer", "developer", "role-missing",
+     "sodium sulfite (anhydrous) 40 g\nhydroquinone 8 g\nsodium hydroxide 8 g",
+     "sodium sulfite (anhydrous) 40 g\nhydroquinone 8 g\npotassium bromide 3 g\nsodium hydroxide 8 g"},
+    {"sulfate-for-sulfite", "developer", "look-alike",
+     "pyrogallol 3 g\nsodium metabisulfite 3 g\nsodium sulfate (anhydrous) 30 g\nsodium carbonate (anhydrous) 20 g",
+     "pyrogallol 3 g\nsodium sulfite (anhydrous) 30 g\nsodium sulfate (anhydrous) 30 g\nsodium carbonate (anhydrous) 20 g"},
+    {"thiosulfate-for-sulfite", "clearing bath", "look-alike", "sodium metabisulfite 5 g\nsodium thiosulfate (anhydrous) 20 g",
+     "sodium sulfite (anhydrous) 20 g\nsodium metabisulfite 5 g"},
+    {"bisulfite-for-sulfite", "developer", "look-alike",
+     "metol 2 g\nsodium bisulfite 18 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g\npotassium bromide 1 g", MQ},
+
+    {"agent-in-hot-water", "developer", "temperature-unusual",
+     "water 750 mL at 68 °C\nmetol 2 g\nsodium sulfite (anhydrous) 40 g\nsodium carbonate (anhydrous) 30 g",
+     "water 750 mL at 50 °C\nmetol 2 g\nsodium sulfite (anhydrous) 40 g\nsodium carbonate (anhydrous) 30 g"},
+    {"hydroxide-into-cold-water", "other", "temperature-unusual", "water 700 mL at 45 °C\nsodium hydroxide 20 g",
+     "water 700 mL at 45 °C\ncool to 20 °C\nsodium hydroxide 20 g"},
+    {"ascorbate-in-hot-water", "other", "temperature-unusual", "water 700 mL at 60 °C\nascorbic acid 10 g",
+     "water 700 mL at 35 °C\nascorbic acid 10 g"},
+    {"too-little-sulfite", "developer", "amount-unusual",
+     "phenidone 0.3 g\nsodium sulfite (anhydrous) 0.9 g\nhydroquinone 1.1 g\nborax (decahydrate) 5 g", MQ},
+    {"metol-beside-hydroquinone", "developer", "amount-unusual",
+     "metol 10 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 4 g\nsodium carbonate (anhydrous) 30 g\npotassium bromide 1 g", MQ},
+    {"hydroquinone-beside-metol", "developer", "amount-unusual",
+     "metol 0.5 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 12 g\nsodium carbonate (anhydrous) 30 g\npotassium bromide 1 g", MQ},
+    {"phenidone-beside-hydroquinone", "developer", "amount-unusual",
+     "phenidone 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nborax (decahydrate) 5 g",
+     "phenidone 0.3 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 6 g\nborax (decahydrate) 5 g"},
+    {"hydroquinone-beside-phenidone", "developer", "amount-unusual",
+     "phenidone 0.03 g from 1 % stock\nsodium sulfite (anhydrous) 40 g\nhydroquinone 12 g\nborax (decahydrate) 5 g",
+     "phenidone 0.3 g from 1 % stock\nsodium sulfite (anhydrous) 40 g\nhydroquinone 12 g\nborax (decahydrate) 5 g"},
+    {"much-sulfite", "developer", "amount-unusual",
+     "metol 1 g\nsodium sulfite (anhydrous) 100 g\nborax (decahydrate) 5 g", "metol 2 g\nsodium sulfite (anhydrous) 100 g\nborax (decahydrate) 5 g"},
+    {"little-sulfite", "developer", "amount-unusual",
+     "metol 2 g\nsodium sulfite (anhydrous) 4 g\nhydroquinone 8 g\nsodium carbonate (anhydrous) 30 g", MQ},
+    {"much-bromide", "developer", "amount-unusual",
+     "metol 1 g\nsodium sulfite (anhydrous) 30 g\nhydroquinone 3 g\nsodium carbonate (anhydrous) 30 g\npotassium bromide 10 g", MQ},
+    {"much-carbonate", "developer", "amount-unusual",
+     "metol 1 g\nsodium sulfite (anhydrous) 30 g\nsodium carbonate (anhydrous) 90 g", MQ},
+    {"little-carbonate", "developer", "amount-unusual",
+     "metol 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 8 g\nsodium carbonate (anhydrous) 4 g", MQ},
+    {"caustic-beside-hydroquinone", "developer", "amount-unusual",
+     "sodium sulfite (anhydrous) 40 g\nhydroquinone 2 g\npotassium bromide 1 g\nsodium hydroxide 14 g",
+     "sodium sulfite (anhydrous) 40 g\nhydroquinone 8 g\npotassium bromide 1 g\nsodium hydroxide 8 g"},
+
+    {"much-sulfite-in-fixer", "fixer", "amount-unusual", "sodium thiosulfate (pentahydrate) 120 g\nsodium sulfite (anhydrous) 78 g",
+     "sodium thiosulfate (anhydrous) 160 g\nsodium sulfite (anhydrous) 15 g"},
+    {"little-sulfite-in-fixer", "fixer", "amount-unusual", "sodium thiosulfate (pentahydrate) 400 g\nsodium sulfite (anhydrous) 4 g",
+     "sodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g"},
+    {"much-bisulfite-in-fixer", "fixer", "amount-unusual", "sodium thiosulfate (pentahydrate) 120 g\nsodium metabisulfite 70 g",
+     "sodium thiosulfate (pentahydrate) 250 g\nsodium metabisulfite 25 g"},
+    {"much-alum-in-fixer", "fixer", "amount-unusual",
+     "sodium thiosulfate (pentahydrate) 85 g\nsodium sulfite (anhydrous) 10 g\nacetic acid (28 %) 40 mL\npotassium alum (dodecahydrate) 38 g",
+     "sodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\nacetic acid (28 %) 48 mL\npotassium alum (dodecahydrate) 15 g"},
+    {"fixer-needs-agent", "fixer", "role-missing", "sodium sulfite (anhydrous) 15 g", "sodium thiosulfate (pentahydrate) 250 g"},
+    {"acid-fixer-needs-sulfite", "fixer", "role-missing", "sodium thiosulfate (pentahydrate) 250 g\nacetic acid (28 %) 40 mL",
+     "sodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\nacetic acid (28 %) 40 mL"},
+    {"sulfite-before-acid", "fixer", "order",
+     "water 600 mL\nsodium thiosulfate (pentahydrate) 250 g\nacetic acid (28 %) 40 mL\nsodium sulfite (anhydrous) 15 g",
+     "water 600 mL\nsodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\nacetic acid (28 %) 40 mL"},
+    {"sulfite-before-bisulfite", "fixer", "order",
+     "water 600 mL\nsodium thiosulfate (pentahydrate) 250 g\nsodium metabisulfite 15 g\nsodium sulfite (anhydrous) 15 g",
+     "water 600 mL\nsodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\nsodium metabisulfite 15 g"},
+    {"thiosulfate-before-acid", "fixer", "order",
+     "water 600 mL\nsodium metabisulfite 15 g\nsodium thiosulfate (pentahydrate) 250 g",
+     "water 600 mL\nsodium thiosulfate (pentahydrate) 250 g\nsodium metabisulfite 15 g"},
+    {"acid-before-alum", "fixer", "order",
+     "water 600 mL\nsodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\npotassium alum (dodecahydrate) 15 g\nacetic acid (28 %) 48 mL",
+     "water 600 mL\nsodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\nacetic acid (28 %) 48 mL\npotassium alum (dodecahydrate) 15 g"},
+    {"alum-fixer-needs-acid", "fixer", "role-missing",
+     "sodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\npotassium alum (dodecahydrate) 15 g",
+     "sodium thiosulfate (pentahydrate) 250 g\npotassium alum (dodecahydrate) 15 g"},
+    {"acid-into-cooled-fixer", "fixer", "temperature-unusual",
+     "water 600 mL at 50 °C\nsodium thiosulfate (pentahydrate) 250 g\nsodium metabisulfite 15 g",
+     "water 600 mL at 50 °C\nsodium thiosulfate (pentahydrate) 250 g\ncool to 24 °C\nsodium metabisulfite 15 g"},
+    {"fixer-not-hot", "fixer", "temperature-unusual", "water 600 mL\nwarm to 80 °C\nsodium thiosulfate (pentahydrate) 250 g",
+     "water 600 mL\nwarm to 50 °C\nsodium thiosulfate (pentahydrate) 250 g"},
+    {"no-alkali-in-acid-fixer", "fixer", "amount-unusual",
+     "sodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\nacetic acid (28 %) 40 mL\nsodium metaborate (octahydrate) 10 g",
+     "sodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\nsodium metaborate (octahydrate) 10 g"},
+
+    {"stop-bath-needs-acid", "stop bath", "role-missing", "sodium chloride 10 g", "citric acid (anhydrous) 15 g"},
+    {"stop-bath-not-alkaline", "stop bath", "amount-unusual", "sodium carbonate (anhydrous) 20 g\nsodium sulfite (anhydrous) 10 g",
+     "citric acid (anhydrous) 15 g\nsodium sulfate (anhydrous) 40 g"},
+    {"hardener-needs-hardener", "hardener", "role-missing", "sodium carbonate (anhydrous) 5 g", "formaldehyde (40 %) 10 mL\nsodium carbonate (anhydrous) 5 g"},
+    {"chrome-alum-not-hot", "hardener", "temperature-unusual", "water 700 mL at 75 °C\nchrome alum (dodecahydrate) 20 g", "water 700 mL at 50 °C\nchrome alum (dodecahydrate) 20 g"},
+    {"bleach-needs-oxidiser", "bleach", "role-missing", "potassium bromide 10 g", "potassium ferricyanide 20 g\npotassium bromide 10 g"},
+    {"copper-bleach-needs-halide", "bleach", "role-missing", "copper sulfate (pentahydrate) 20 g", "copper sulfate (pentahydrate) 20 g\npotassium bromide 20 g"},
+    {"ferricyanide-bleach-needs-halide", "bleach", "role-missing", "potassium ferricyanide 20 g", "potassium ferricyanide 20 g\npotassium bromide 10 g"},
+    {"acid-bleach-needs-acid", "bleach", "role-missing", "potassium permanganate 2 g", "potassium permanganate 2 g\nsodium bisulfate (anhydrous) 20 g"},
+    {"ferricyanide-reducer-needs-thiosulfate", "reducer", "role-missing", "potassium ferricyanide 5 g",
+     "part A\nsodium thiosulfate (pentahydrate) 100 g\nwater to make 1 L\npart B\npotassium ferricyanide 20 g\nwater to make 1 L"},
+    {"little-thiosulfate-for-reducer", "reducer", "amount-unusual", "sodium thiosulfate (anhydrous) 10 g\npotassium ferricyanide 60 g",
+     "sodium thiosulfate (pentahydrate) 50 g\npotassium ferricyanide 3 g"},
+    {"intensifier-needs-agent", "intensifier", "role-missing", "potassium bromide 20 g", "potassium dichromate 10 g\nhydrochloric acid (37 %) 8 mL"},
+    {"toner-needs-toner", "toner", "role-missing", "sodium chloride 5 g", "sodium sulfide (anhydrous) 10 g"},
+    {"thiourea-toner-needs-alkali", "toner", "role-missing", "thiourea 3 g\npotassium bromide 5 g", "thiourea 3 g\nsodium hydroxide 6 g"},
+    {"sensitizer-not-hot", "sensitizer", "temperature-unusual", "water 700 mL at 60 °C\nsilver nitrate 100 g", "water 700 mL at 20 °C\nsilver nitrate 100 g"},
+    {"gas-from-warm-water", "other", "temperature-unusual", "water 700 mL at 50 °C\nammonium persulfate 20 g", "water 700 mL at 20 °C\nammonium persulfate 20 g"},
+    {"acid-into-water", "other", "order", "sulfuric acid (concentrated) 50 mL\nwater 700 mL", "water 700 mL\nsulfuric acid (concentrated) 50 mL"},
+
+    {"sulfide-and-acid", "other", "hazard-combination", "sodium sulfide (anhydrous) 10 g\nacetic acid (28 %) 20 mL", "sodium sulfide (anhydrous) 10 g"},
+    {"chlorine-bleach-and-acid", "other", "hazard-combination", "sodium hypochlorite 50 mL\ncitric acid (anhydrous) 5 g", "sodium hypochlorite 50 mL"},
+    {"chlorine-bleach-and-ammonia", "other", "hazard-combination", "sodium hypochlorite 50 mL\nammonium chloride 5 g", "ammonium chloride 5 g"},
+    {"ferricyanide-and-strong-acid", "other", "hazard-combination", "potassium ferricyanide 10 g\nsulfuric acid (concentrated) 30 mL",
+     "potassium ferricyanide 10 g\nacetic acid (28 %) 30 mL"},
+    {"thiocyanate-and-strong-acid", "other", "hazard-combination", "potassium thiocyanate 10 g\nhydrochloric acid (37 %) 10 mL", "potassium thiocyanate 10 g\nboric acid (crystals) 10 g"},
+    {"ammonium-and-hydroxide", "other", "hazard-combination", "ammonium chloride 10 g\nsodium hydroxide 10 g", "ammonium chloride 10 g\nborax (decahydrate) 10 g"},
+    {"permanganate-and-organics", "other", "hazard-combination", "potassium permanganate 5 g\nglycerol 10 mL", "potassium permanganate 5 g"},
+    {"dichromate-and-solvents", "other", "hazard-combination", "potassium dichromate 5 g\nethanol (95 %) 50 mL", "potassium dichromate 5 g\npotassium bromide 5 g"},
+    {"permanganate-and-hydrochloric-acid", "other", "hazard-combination", "potassium permanganate 5 g\nhydrochloric acid (37 %) 10 mL",
+     "potassium permanganate 5 g\nsulfuric acid (concentrated) 10 mL"},
+    {"permanganate-and-concentrated-acid", "other", "hazard-combination", "water 300 mL\npotassium permanganate 5 g\nsulfuric acid (concentrated) 300 mL",
+     "water 300 mL\npotassium permanganate 5 g\nsulfuric acid (concentrated) 10 mL"},
+    {"thiosulfate-and-strong-acid", "toner", "hazard-combination", "sodium thiosulfate (pentahydrate) 200 g\nhydrochloric acid (37 %) 10 mL",
+     "sodium thiosulfate (pentahydrate) 200 g\npotassium alum 20 g"},
+    {"bisulfite-and-strong-acid", "other", "hazard-combination", "sodium metabisulfite 20 g\nsulfuric acid (concentrated) 50 mL",
+     "sodium metabisulfite 20 g\nsulfuric acid (concentrated) 5 mL"},
+    {"peroxide-and-acetone", "other", "hazard-combination", "hydrogen peroxide (3 %) 50 mL\nacetone 50 mL", "hydrogen peroxide (3 %) 50 mL"},
+    {"iodine-and-ammonia", "other", "hazard-combination", "iodine 2 g\nammonia (25 %) 10 mL", "iodine 2 g\npotassium iodide 5 g"},
+    {"chlorate-and-strong-acid", "other", "hazard-combination", "potassium chlorate 5 g\nsulfuric acid (concentrated) 5 mL", "potassium chlorate 5 g"},
+    {"nitrite-and-acid", "other", "hazard-combination", "sodium nitrite 5 g\nacetic acid (28 %) 10 mL", "sodium nitrite 5 g"},
+    {"formaldehyde-and-hydrochloric-acid", "other", "hazard-combination", "formaldehyde (40 %) 10 mL\nhydrochloric acid (37 %) 5 mL", "formaldehyde (40 %) 10 mL\nacetic acid (28 %) 5 mL"},
+    {"ammoniacal-silver", "other", "hazard-combination", "silver nitrate 50 g\nammonia (25 %) 30 mL", "silver nitrate 50 g"},
+    {"silver-and-alcohol", "other", "hazard-combination", "silver nitrate 50 g\nnitric acid (concentrated) 5 mL\nethanol (95 %) 100 mL", "silver nitrate 50 g\nnitric acid (concentrated) 5 mL"},
+    {"dithionite-and-acid", "other", "hazard-combination", "sodium dithionite 10 g\nacetic acid (28 %) 10 mL", "sodium dithionite 10 g\nsodium carbonate (anhydrous) 10 g"},
+};
+
+static char *text_of(const char *title, const char *kind, const char *lines, const char *more)
+{
+    char *text = NULL;
+    bool whole = strstr(lines, "to make") != NULL;
+    assert_true(asprintf(&text, "formula \"%s\"\nkind %s\n%s%s\n%s\n", title, kind, more, lines, whole ? "" : "water to make 1 L") > 0);
+    return text;
+}
+
+/* Warnings of the rule: by the name in their help, or, where a look-alike answers in its stead, by id. */
+static size_t warnings_of(const struct compiled *compiled, const char *rule, const char *id)
+{
+    char *named = NULL;
+    assert_true(asprintf(&named, "(rule %s)", rule) > 0);
+    size_t count = 0;
+    size_t i;
+    json_t *item;
+    json_array_foreach(compiled->diagnostics, i, item) {
+        const char *help = json_string_value(json_object_get(item, "help"));
+        bool of_rule = help != NULL && strstr(help, named) != NULL;
+        bool look_alike = strcmp(id, "look-alike") == 0 && strcmp(json_text_of(item, "id"), id) == 0;
+        assert_true(!of_rule || strcmp(json_text_of(item, "id"), id) == 0);
+        count += of_rule || look_alike;
+    }
+    free(named);
+    return count;
+}
+
+static void print_all(const struct compiled *compiled)
+{
+    size_t i;
+    json_t *item;
+    json_array_foreach(compiled->diagnostics, i, item) {
+        print_error("  %d: %s [%s]\n", (int)json_number_of(item, "line"), json_text_of(item, "message"), json_text_of(item, "id"));
+    }
+}
+
+static void each_rule_on_a_faulty_and_a_right_formula(void **state)
+{
+    (void)state;
+    int faults = 0;
+    for (size_t i = 0; i < COUNT(rules); i++) {
+        char *text = text_of("x", rules[i].kind, rules[i].faulty, "");
+        struct compiled compiled = compile(text);
+        if (compiled.status != POTASH_GOOD || warnings_of(&compiled, rules[i].rule, rules[i].id) != 1) {
+            print_error("%s: its faulty formula does not give it once\n", rules[i].rule);
+            print_all(&compiled);
+            faults++;
+        }
+        compiled_free(&compiled);
+        free(text);
+        text = text_of("x", rules[i].kind, rules[i].right, "");
+        compiled = compile(text);
+        if (compiled.status != POTASH_GOOD || compiled_count(&compiled, NULL) != 0) {
+            print_error("%s: its right formula is not clean\n", rules[i].rule);
+            print_all(&compiled);
+            faults++;
+        }
+        compiled_free(&compiled);
+        free(text);
+    }
+    assert_int_equal(faults, 0);
+}
+
+static void each_rule_is_silenced_by_its_name(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < COUNT(rules); i++) {
+        char silence[200];
+        snprintf(silence, sizeof silence, "silence %s\n", rules[i].rule);
+        char *text = text_of("x", rules[i].kind, rules[i].faulty, silence);
+        struct compiled compiled = compile(text);
+        if (strcmp(rules[i].id, "look-alike") != 0 && warnings_of(&compiled, rules[i].rule, rules[i].id) != 0) {
+            fail_msg("%s is not silenced in the formula", rules[i].rule);
+        }
+        compiled_free(&compiled);
+        free(text);
+        const char *const silenced[] = {rules[i].rule, NULL};
+        const struct potash_options options = {.silence = silenced};
+        text = text_of("x", rules[i].kind, rules[i].faulty, "");
+        compiled = compile_with(&options, text, strlen(text));
+        assert_int_equal(compiled.status, POTASH_GOOD);
+        if (strcmp(rules[i].id, "look-alike") != 0 && warnings_of(&compiled, rules[i].rule, rules[i].id) != 0) {
+            fail_msg("%s is not silenced for the run", rules[i].rule);
+        }
+        compiled_free(&compiled);
+        free(text);
+    }
+}
+
+static void the_table_has_every_rule(void **state)
+{
+    (void)state;
+    size_t length;
+    char *text = file_bytes("stdlib/practice.bath", &length);
+    assert_non_null(text);
+    size_t count = 0;
+    for (char *line = strtok(text, "\n"); line != NULL; line = strtok(NULL, "\n")) {
+        if (strncmp(line, "rule ", 5) != 0) {
+            continue;
+        }
+        size_t i = 0;
+        while (i < COUNT(rules) && strcmp(rules[i].rule, line + 5) != 0) {
+            i++;
+        }
+        if (i == COUNT(rules)) {
+            fail_msg("%s is not tested", line + 5);
+        }
+        count++;
+    }
+    assert_int_equal(count, COUNT(rules));
+    free(text);
+}
+
+struct role_search {
+    struct text role;
+    bool found;
+};
+
+static void look_for_role(void *context, const struct material *material)
+{
+    struct role_search *search = context;
+    for (size_t i = 0; i < material->role_count; i++) {
+        search->found = search->found || text_equal(material->roles[i], search->role);
+    }
+}
+
+static void rules_speak_of_what_there_is(void **state)
+{
+    (void)state;
+    static struct rules read;
+    rules_start(&read, &library);
+    assert_int_equal(diagnostics.count, 0);
+    assert_true(read.subject_count > 40);
+    for (size_t i = 0; i < read.subject_count; i++) {
+        for (const struct rule_name *name = read.subjects[i].names; name != NULL; name = name->next) {
+            struct role_search search = {name->role, name->entry != NULL};
+            library_each_material(&library, look_for_role, &search);
+            if (!search.found) {
+                fail_msg("\"%.*s\" is neither a material nor a role", TEXT_ARGUMENTS(name->role));
+            }
+        }
+    }
+    for (const struct rule *rule = read.first; rule != NULL; rule = rule->next) {
+        assert_true(rule->warn.length > 20);
+        assert_true(rule->advise.length > 0);
+        assert_true(rule->source.length > 0);
+    }
+}
+
+#define HOUSE "formula \"x\"\nkind fixer\nsodium thiosulfate (pentahydrate) 250 g\nammonium chloride 40 g\nwater to make 1 L\n"
+
+static void rules_of_the_house(void **state)
+{
+    (void)state;
+    expect_list(HOUSE, "");
+    const char *rule = "rule no-chloride-in-the-fixer\n in fixer\n when ammonium chloride over 30 g/L\n"
+                       " warn \"we keep chloride out of the fixer\"\n" HOUSE;
+    expect_one(rule, "amount-unusual", 8, 0);
+    expect_list("rule no-chloride-in-the-fixer\n in fixer\n when ammonium chloride over 50 g/L\n warn \"…\"\n" HOUSE, "");
+    /* The id that it gives, the formulas that it is for, alternatives and exceptions. */
+    expect_one("rule a\n in fixer\n when silver solvent except sodium sulfite meets ammonium chloride\n says order\n warn \"…\"\n" HOUSE, "order", 9, 0);
+    expect_list("rule a\n in fixer\n when silver solvent except sodium thiosulfate meets ammonium chloride\n warn \"…\"\n" HOUSE, "");
+    expect_list("rule a\n in fixer\n for paper\n when ammonium chloride\n warn \"…\"\n" HOUSE, "");
+    expect_one("rule a\n when sodium sulfite or potassium alum is missing before ammonium chloride\n warn \"…\"\n" HOUSE, "order", 7, 0);
+    expect_one("rule a\n when ammonium chloride over 0.1 times sodium thiosulfate\n warn \"…\"\n" HOUSE, "amount-unusual", 7, 0);
+    expect_list("rule a\n when ammonium chloride over 0.2 times sodium thiosulfate\n warn \"…\"\n" HOUSE, "");
+}
+
+static void faults_in_rules(void **state)
+{
+    (void)state;
+    expect_list("rule a\n when quicklime juice over 5 g/L\n warn \"…\"\n", "material-unknown:2");
+    expect_list("rule a\n when metol over 5 mL\n warn \"…\"\n", "unit-mismatch:2");
+    expect_list("rule a\n when metol at over 5 g\n warn \"…\"\n", "unit-mismatch:2");
+    expect_list("rule a\n when metol\n says syntax\n warn \"…\"\n", "syntax:3");
+    expect_list("rule a\n when metol\n", "syntax:1");
+    expect_list("rule metol-before-sulfite\n when metol\n warn \"…\"\n", "declared-twice:1");
+    expect_list("rule metol-before-sulfite, replacing the library's\n when metol over 900 g/L\n warn \"…\"\n"
+                "formula \"x\"\nkind developer\nwater 700 mL\nsodium sulfite (anhydrous) 40 g\nmetol 2 g\n"
+                "sodium carbonate (anhydrous) 30 g\nwater to make 1 L\n", "");
+}
+
+static void across_parts(void **state)
+{
+    (void)state;
+    /* Two bottles may stand side by side; what a use mixes meets. */
+    const char *two = "formula \"x\"\nkind toner\npart A\nsodium sulfide (anhydrous) 10 g\nwater to make 1 L\n"
+                      "part B\ncitric acid (anhydrous) 10 g\nwater to make 1 L\nuse for prints\n%s\n";
+    char text[400];
+    snprintf(text, sizeof text, two, "mix A 1 + B 1");
+    struct compiled compiled = compile(text);
+    assert_non_null(compiled_find(&compiled, "hazard-combination", 10));
+    compiled_free(&compiled);
+    snprintf(text, sizeof text, two, "mix A 1 + water 3");
+    compiled = compile(text);
+    assert_int_equal(compiled_count(&compiled, "hazard-combination"), 0);
+    compiled_free(&compiled);
+    /* A part that takes another in holds what that holds. */
+    compiled = compile("formula \"x\"\nkind toner\npart A\nsodium sulfide (anhydrous) 10 g\nwater to make 1 L\n"
+                       "part B\nwater 500 mL\ncitric acid (anhydrous) 10 g\nsolution A 100 mL\nwater to make 1 L\n");
+    assert_non_null(compiled_find(&compiled, "hazard-combination", 9));
+    compiled_free(&compiled);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(each_rule_on_a_faulty_and_a_right_formula),
+        cmocka_unit_test(each_rule_is_silenced_by_its_name),
+        cmocka_unit_test(the_table_has_every_rule),
+        WITH_LIBRARY(rules_speak_of_what_there_is),
+        cmocka_unit_test(rules_of_the_house),
+        cmocka_unit_test(faults_in_rules),
+        cmocka_unit_test(across_parts),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
