@@ -371,6 +371,7 @@ int notation_lex(union NOTATION_STYPE *value, struct span *location, struct buil
     int token;
     if (builder->lexer.mode == LEX_LINE_START) {
         builder->lexer.line_tokens = 0;
+        builder->lexer.line_told = false;
         token = lex_line_start(builder, value);
         if (token == LEXING_GO_ON) {
             token = lex_rest(builder, value);

@@ -10,8 +10,11 @@ for program in "$@"; do
         passed=$((passed + ${count:-1}))
         echo "ok    ${program##*/} (${count:-1})"
     else
-        count=$(grep -c '^\[  FAILED  \] .*[a-z]' "$log")
-        failed=$((failed + (count > 1 ? count - 1 : 1)))
+        # A program that fell over, or whose set-up failed, counts as one.
+        count=$(sed -n 's/^\[  FAILED  \] \([0-9]*\) test.*/\1/p' "$log" | tail -n 1)
+        failed=$((failed + ${count:-1}))
+        count=$(sed -n 's/^\[  PASSED  \] \([0-9]*\) test.*/\1/p' "$log" | tail -n 1)
+        passed=$((passed + ${count:-0}))
         echo "FAIL  ${program##*/}"
         cat "$log"
     fi

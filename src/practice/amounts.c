@@ -117,7 +117,7 @@ double amount_share(const struct formula *formula, const struct part *part)
 static double concentration(const struct material *material, const struct form *form, double mass, const struct part *part,
                             bool by_volume)
 {
-    double grams = form == NULL ? mass : form_equivalent(form, material->usual, mass);
+    double grams = form == NULL || form == material->usual ? mass : form_equivalent(form, material->usual, mass);
     if (isnan(grams)) {
         grams = mass;
     }
@@ -311,56 +311,6 @@ static enum verdict common_fault(const struct tally *tally)
     return tally->little > 0 ? TOO_LITTLE : TOO_MUCH;
 }
 
-static struct shares one_share(double share)
-{
-    return (struct shares){share, share, true};
-}
-
-/* A dilution that makes the whole bath too weak or too strong. */
-static bool check_dilution(const struct practice *practice, const struct formula *formula, const struct use *use)
-{
-    if (isnan(use->stock_parts) || isnan(use->water_parts) || use->ratio_span.end == 0) {
-        return false;
-    }
-    const struct part *part = formula->parts;
-    struct shares shares = one_share(use_share(use, formula, part));
-    struct tally tally = {0};
-    tally_part(&tally, formula, part, 1, &shares);
-    enum verdict fault = common_fault(&tally);
-    if (fault == NOT_KNOWN && tally.little + tally.much == tally.known && tally.known > 0) {
-        fault = tally.little > 0 ? TOO_LITTLE : TOO_MUCH; /* the only amount that is known: then the stock must be as usual */
-        struct shares stock = {1, 1, false};
-        struct tally undiluted = {0};
-        tally_part(&undiluted, formula, part, 1, &stock);
-        if (undiluted.little + undiluted.much > 0) {
-            return false;
-        }
-    }
-    if (fault == NOT_KNOWN) {
-        return false;
-    }
-    struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_ratio(practice, use, repairs);
-    size_t good = 0;
-    struct diagnostic *diagnostic = NULL;
-    for (size_t i = 0; i < count; i++) {
-        struct shares other = one_share(1 / (1 + repairs[i].factor));
-        struct tally after = {0};
-        tally_part(&after, formula, part, 1, &other);
-        if (after.little + after.much == 0) {
-            repairs[good++] = repairs[i];
-        }
-    }
-    diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, use->ratio_span,
-                              "diluted so, most of what is in this %.*s is %s than usual", TEXT_ARGUMENTS(formula->kind),
-                              fault == TOO_LITTLE ? "less" : "more");
-    diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the dilution against the source");
-    for (size_t i = 0; i < good && i < 4; i++) {
-        diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s", repairs[i].title);
-    }
-    return true;
-}
-
 /* The line that the part's volume hangs on: `to make`, or the largest liquid where the liquids are added up. */
 static const struct step *made_up(const struct part *part)
 {
@@ -397,6 +347,64 @@ static bool starts_with_water(const struct part *part)
 /* Common practice: a bath is begun with half to nine tenths of its water. */
 static const double LEAST_START = 0.4;
 
+static bool begins_with_little(const struct part *part)
+{
+    const struct step *make = made_up(part);
+    return make != NULL && make->how == ADD_TO_MAKE && !isnan(make->volume) && starts_with_water(part) &&
+           liquids_of(part) < LEAST_START * make->volume;
+}
+
+static struct shares one_share(double share)
+{
+    return (struct shares){share, share, true};
+}
+
+/* A dilution that makes the whole bath too weak or too strong. */
+static bool check_dilution(const struct practice *practice, const struct formula *formula, const struct use *use)
+{
+    if (isnan(use->stock_parts) || isnan(use->water_parts) || use->ratio_span.end == 0) {
+        return false;
+    }
+    const struct part *part = formula->parts;
+    struct shares shares = one_share(use_share(use, formula, part));
+    struct tally tally = {0};
+    tally_part(&tally, formula, part, 1, &shares);
+    enum verdict fault = common_fault(&tally);
+    struct shares stock = {1, 1, false};
+    struct tally undiluted = {0};
+    tally_part(&undiluted, formula, part, 1, &stock);
+    if (common_fault(&undiluted) != NOT_KNOWN || begins_with_little(part)) { /* it is the stock that is wrong */
+        return false;
+    }
+    if (fault == NOT_KNOWN && tally.known > 0 && tally.little + tally.much == tally.known &&
+        undiluted.little + undiluted.much == 0) { /* the only amount that is known, and as usual in the stock */
+        fault = tally.little > 0 ? TOO_LITTLE : TOO_MUCH;
+    }
+    if (fault == NOT_KNOWN) {
+        return false;
+    }
+    struct repair repairs[MOST_REPAIRS];
+    size_t count = repairs_of_ratio(practice, use, repairs);
+    size_t good = 0;
+    struct diagnostic *diagnostic = NULL;
+    for (size_t i = 0; i < count; i++) {
+        struct shares other = one_share(1 / (1 + repairs[i].factor));
+        struct tally after = {0};
+        tally_part(&after, formula, part, 1, &other);
+        if (after.little + after.much == 0) {
+            repairs[good++] = repairs[i];
+        }
+    }
+    diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, use->ratio_span,
+                              "diluted so, most of what is in this %.*s is %s than usual", TEXT_ARGUMENTS(formula->kind),
+                              fault == TOO_LITTLE ? "less" : "more");
+    diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the dilution against the source");
+    for (size_t i = 0; i < good && i < 4; i++) {
+        diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s", repairs[i].title);
+    }
+    return true;
+}
+
 static bool check_final_volume(const struct practice *practice, const struct formula *formula, const struct part *part,
                                const struct shares *shares)
 {
@@ -408,8 +416,7 @@ static bool check_final_volume(const struct practice *practice, const struct for
     tally_part(&tally, formula, part, 1, shares);
     enum verdict fault = common_fault(&tally);
     double start = liquids_of(part) / make->volume;
-    bool little_water =
-        make->how == ADD_TO_MAKE && tally.known > 0 && starts_with_water(part) && start < LEAST_START;
+    bool little_water = tally.known > 0 && begins_with_little(part);
     if (fault == NOT_KNOWN && little_water) {
         fault = TOO_LITTLE;
     }
@@ -467,7 +474,7 @@ void amounts_check(const struct practice *practice, struct formula *formula)
             continue;
         }
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            if (!is_judged(step, part) || practice_said(practice, DIAG_LOOK_ALIKE, step->span)) {
+            if (!is_judged(step, part) || practice_doubts_amount(practice, step->span)) {
                 continue;
             }
             struct judgement judgement = judge_step(formula, part, step, &shares);

@@ -199,13 +199,13 @@ static bool fills_the_gap(void *context, const struct material *other)
 }
 
 bool look_alike_for_missing(const struct rules *rules, const struct practice *practice, const struct formula *formula,
-                            size_t subject)
+                            size_t subject, const struct step *only)
 {
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
             struct search search = {rules, practice, formula, part, step, subject, NULL};
             if (!step_is_addition(step) || step->material == NULL || step->material->is_water ||
-                is_wanted(rules, formula, step->material) ||
+                (only != NULL && step != only) || (only == NULL && is_wanted(rules, formula, step->material)) ||
                 !look_alike_each(practice, step->material, fills_the_gap, &search)) {
                 continue;
             }

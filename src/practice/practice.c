@@ -1,6 +1,7 @@
 /* The table of checks, and the checks that need no rule. */
 #include "practice/amounts.h"
 #include "practice/look_alike.h"
+#include "practice/repairs.h"
 #include "practice/rules.h"
 #include "practice/unit_systems.h"
 
@@ -43,6 +44,12 @@ bool practice_said(const struct practice *practice, enum diagnostic_id id, struc
     return false;
 }
 
+bool practice_doubts_amount(const struct practice *practice, struct span line)
+{
+    return practice_said(practice, DIAG_AMOUNT_UNUSUAL, line) || practice_said(practice, DIAG_LOOK_ALIKE, line) ||
+           practice_said(practice, DIAG_STOCK_TOO_STRONG, line);
+}
+
 /* ---- added twice ---- */
 
 static void check_added_twice(const struct practice *practice, struct formula *formula)
@@ -72,7 +79,7 @@ static void check_added_twice(const struct practice *practice, struct formula *f
 
 /* ---- stocks above solubility ---- */
 
-static void say_too_strong(const struct practice *practice, const struct formula *formula, struct span span,
+static struct diagnostic *say_too_strong(const struct practice *practice, const struct formula *formula, struct span span,
                            const struct material *material, double limit)
 {
     struct diagnostic *diagnostic =
@@ -80,6 +87,7 @@ static void say_too_strong(const struct practice *practice, const struct formula
             TEXT_ARGUMENTS(material->name));
     diagnostics_help(diagnostics_of(practice), diagnostic, "about %.3g %% is the most; use a weaker stock or another solvent",
                      limit);
+    return diagnostic;
 }
 
 /* The most that a stock in water can hold at 20 °C, in the same per cent; INFINITY when no figure speaks against more. */
@@ -107,7 +115,11 @@ static void check_stock_strengths(const struct practice *practice, struct formul
         }
         double limit = strongest(step->material, step->form, step->basis);
         if (step->stock_percent > limit * 1.02 && !declared_in_other_solvent(practice->formulary, step)) {
-            say_too_strong(practice, formula, step->amount_span, step->material, limit);
+            struct diagnostic *diagnostic = say_too_strong(practice, formula, step->amount_span, step->material, limit);
+            struct repair repairs[MOST_REPAIRS];
+            if (repairs_of_amount(practice, step, repairs) > 0 && repairs[0].of_stock && step->stock_percent / 10 <= limit) {
+                diagnostics_fix(diagnostics_of(practice), diagnostic, repairs[0].span, repairs[0].text, "%s", repairs[0].title);
+            }
         }
     }
 }
@@ -226,10 +238,10 @@ static void check_small_weights(const struct practice *practice, struct formula 
 
 static const struct practice_check checks[] = {
     {"added-twice", true, check_added_twice},
+    {"stock-too-strong", false, check_stock_strengths},
     {"look-alike", true, look_alike_check},
     {"amount-unusual", true, amounts_check},
     {"unit-systems", true, unit_systems_check},
-    {"stock-too-strong", false, check_stock_strengths},
     {"temperature-unusual", false, check_temperatures},
     {"too-small-to-weigh", true, check_small_weights},
 };

@@ -26,6 +26,9 @@ struct diagnostic *practice_say(const struct practice *practice, const struct fo
 /* Whether that has been said of something in the span already: one mistake gives one diagnostic. */
 bool practice_said(const struct practice *practice, enum diagnostic_id id, struct span span);
 
+/* Whether the line's amount, or its name, has been called in question. */
+bool practice_doubts_amount(const struct practice *practice, struct span line);
+
 /* Runs every check on every formula and stock. */
 void practice_run(const struct practice *practice);
 

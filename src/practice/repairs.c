@@ -57,7 +57,7 @@ static void add_repair(struct repair *repairs, size_t *count, struct span span, 
                        const char *title)
 {
     if (*count < MOST_REPAIRS) {
-        repairs[(*count)++] = (struct repair){span, text, factor, title};
+        repairs[(*count)++] = (struct repair){span, text, factor, title, false};
     }
 }
 
@@ -96,6 +96,9 @@ size_t repairs_of_amount(const struct practice *practice, const struct step *ste
         if (percent.good && percent.unit_text.length > 0 && percent.unit_text.at[0] == '%') {
             add_figure(practice, repairs, &count, &percent, 0.1, "the stock is weaker");
             add_figure(practice, repairs, &count, &percent, 10, "the stock is stronger");
+            for (size_t i = 0; i < count; i++) {
+                repairs[i].of_stock = true;
+            }
         }
     }
     add_figure(practice, repairs, &count, &figure, 0.1, "the point is one place to the left");

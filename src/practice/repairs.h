@@ -11,6 +11,7 @@ struct repair {
     const char *text;
     double factor;      /* what the amount is multiplied by; for ratios, parts of water to one of stock */
     const char *title;
+    bool of_stock;      /* the per cent of a stock */
 };
 
 /* Repairs of an addition's amount, the likeliest first.  Returns how many; nothing for amounts that are no simple figure. */

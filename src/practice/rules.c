@@ -186,6 +186,9 @@ static bool read_condition(struct rules *rules, struct rule *rule, const struct 
         put(&rule->needs, condition->subject);
     }
     put(&rule->needs, condition->object);
+    if (condition->measured_by != MOST_SUBJECTS) {
+        put(&rule->needs, condition->measured_by);
+    }
     return true;
 }
 

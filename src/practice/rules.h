@@ -70,6 +70,13 @@ void rules_run(const struct rules *rules, const struct practice *practice, struc
 
 /* Whether the step adds some of what the subject speaks of. */
 bool rules_step_is(const struct rules *rules, const struct step *step, size_t subject);
+
+/* The same, or a solution that holds some; `depth` 0. */
+bool rules_step_holds(const struct rules *rules, const struct step *step, size_t subject, int depth);
+
+/* Adds everything that a part holds; `depth` 0. */
+void rules_gather(const struct rules *rules, const struct part *part, struct subject_set *there, int depth);
+
 bool rules_material_is(const struct rules *rules, const struct material *material, size_t subject);
 
 /* Whether the rule is about baths of that kind. */

@@ -9,110 +9,13 @@
 
 #include <math.h>
 
-enum { DEEPEST = 8 }; /* solutions within solutions */
-
-/* ---- subjects ---- */
-
-/* `form` NULL: any will do. */
-static bool name_fits(const struct rule_name *name, const struct material *material, const struct form *form)
-{
-    if (name->entry != NULL) {
-        bool form_fits = form == NULL || name->form.length == 0 ||
-                         (form->name != NULL && text_equal(form->name->spelling, name->form));
-        return material->entry == name->entry && form_fits;
-    }
-    for (size_t i = 0; i < material->role_count; i++) {
-        if (text_equal(material->roles[i], name->role)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static bool subject_fits(const struct rule_subject *subject, const struct material *material, const struct form *form)
-{
-    bool fits = false;
-    for (const struct rule_name *name = subject->names; name != NULL; name = name->next) {
-        if (name_fits(name, material, form)) {
-            if (name->excepted) {
-                return false;
-            }
-            fits = true;
-        }
-    }
-    return fits;
-}
-
-/* Which subjects a material answers to, whatever its form; worked out once for each material of a run. */
-static const struct subject_set *subjects_of(const struct rules *rules, const struct material *material)
-{
-    struct material_marks *marks = material->marks;
-    if (marks->subjects == NULL) {
-        struct subject_set *set = ARENA_NEW(rules->library->arena, struct subject_set);
-        for (size_t i = 0; i < rules->subject_count; i++) {
-            if (subject_fits(&rules->subjects[i], material, NULL)) {
-                set->bits[i / 64] |= (uint64_t)1 << i % 64;
-            }
-        }
-        marks->subjects = set;
-    }
-    return marks->subjects;
-}
-
-bool rules_material_is(const struct rules *rules, const struct material *material, size_t subject)
-{
-    return (subjects_of(rules, material)->bits[subject / 64] >> subject % 64 & 1) != 0;
-}
-
-static bool counts(const struct step *step)
-{
-    return (step_is_addition(step) || step->kind == STEP_PINCH) && step->material != NULL && step->how != ADD_TO_MAKE;
-}
-
-bool rules_step_is(const struct rules *rules, const struct step *step, size_t subject)
-{
-    return counts(step) && rules_material_is(rules, step->material, subject) &&
-           (rules->subjects[subject].form.length == 0 ||
-            subject_fits(&rules->subjects[subject], step->material, step->form));
-}
-
-/* The same, or a solution that holds some. */
-static bool step_holds(const struct rules *rules, const struct step *step, size_t subject, int depth)
-{
-    if (rules_step_is(rules, step, subject)) {
-        return true;
-    }
-    if (step->how != ADD_SOLUTION || step->solution == NULL || depth == DEEPEST) {
-        return false;
-    }
-    for (const struct step *inner = step->solution->steps; inner != NULL; inner = inner->next) {
-        if (step_holds(rules, inner, subject, depth + 1)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static void gather(const struct rules *rules, const struct part *part, struct subject_set *there, int depth)
-{
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (counts(step)) {
-            const struct subject_set *set = subjects_of(rules, step->material);
-            for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
-                there->bits[i] |= set->bits[i];
-            }
-        } else if (step->how == ADD_SOLUTION && step->solution != NULL && depth < DEEPEST) {
-            gather(rules, step->solution, there, depth + 1);
-        }
-    }
-}
-
 /* ---- amounts and temperatures ---- */
 
 /* g/L of the substance as its usual form, in the part's volume as far as it is filled by the whole. */
 static double step_concentration(const struct step *step, const struct part *part)
 {
-    double grams = form_equivalent(step->form, step->material->usual, step->mass);
+    bool usual = step->form == step->material->usual;
+    double grams = usual ? step->mass : form_equivalent(step->form, step->material->usual, step->mass);
     grams = isnan(grams) ? step->mass : grams;
     return grams / (part->makes / 1000);
 }
@@ -142,9 +45,10 @@ static double in_the_bath(const struct rules *rules, size_t subject, const struc
 {
     double sum = 0;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        double share = formula->part_count == 1 ? 1 : amount_share(formula, part); /* one part: it drops out of the ratio */
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
             if (step_is_addition(step) && rules_step_is(rules, step, subject) && step->how != ADD_AS_NEEDED) {
-                sum += step_concentration(step, part) * amount_share(formula, part);
+                sum += step_concentration(step, part) * share;
             }
         }
     }
@@ -213,7 +117,7 @@ static bool find_tied(const struct rules *rules, size_t subject, const struct st
 static const struct step *find_other(const struct rules *rules, size_t subject, const struct part *part, const struct step *but)
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (step != but && step_holds(rules, step, subject, 0)) {
+        if (step != but && rules_step_holds(rules, step, subject, 0)) {
             return step;
         }
     }
@@ -234,7 +138,7 @@ static const struct step *meeting(const struct rules *rules, const struct rule_c
                                   const struct focus *focus)
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (!step_holds(rules, step, condition->subject, 0) ||
+        if (!rules_step_holds(rules, step, condition->subject, 0) ||
             (focus->subject == condition->subject && focus->step != step)) {
             continue;
         }
@@ -295,7 +199,7 @@ static bool missing(const struct rules *rules, const struct formula *formula, si
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
             /* A pinch is taken from a later line: without that it is none. */
-            if (step->kind != STEP_PINCH && step_holds(rules, step, subject, 0)) {
+            if (step->kind != STEP_PINCH && rules_step_holds(rules, step, subject, 0)) {
                 return false;
             }
         }
@@ -325,7 +229,7 @@ static void say_rule(const struct practice *practice, struct formula *formula, c
 {
     /* What has been said of a line is not said of it again in other words. */
     if (is_silenced(practice, formula, rule) || practice_said(practice, rule->id, span) ||
-        (rule->id == DIAG_AMOUNT_UNUSUAL && practice_said(practice, DIAG_LOOK_ALIKE, span))) {
+        (rule->id == DIAG_AMOUNT_UNUSUAL && practice_doubts_amount(practice, span))) {
         return;
     }
     struct diagnostic *diagnostic =
@@ -347,7 +251,7 @@ static void say_ratio(const struct rules *rules, const struct practice *practice
             if (!step_is_addition(step) || (!subject && !rules_step_is(rules, step, condition->measured_by))) {
                 continue;
             }
-            if (practice_said(practice, DIAG_AMOUNT_UNUSUAL, step->span) || practice_said(practice, DIAG_LOOK_ALIKE, step->span)) {
+            if (practice_doubts_amount(practice, step->span)) {
                 return; /* that says it */
             }
             double place = amount_place(formula, part, step) * (subject == condition->over ? 1 : -1);
@@ -376,7 +280,8 @@ static void say_missing(const struct rules *rules, const struct practice *practi
     bool of_names = rule->id == DIAG_ROLE_MISSING || rule->id == DIAG_LOOK_ALIKE;
     for (size_t i = 0; i < rule->condition_count && of_names; i++) {
         if (rule->conditions[i].relation == RELATION_MISSING &&
-            look_alike_for_missing(rules, practice, formula, rule->conditions[i].subject)) {
+            look_alike_for_missing(rules, practice, formula, rule->conditions[i].subject,
+                                   rule->id == DIAG_LOOK_ALIKE ? beside : NULL)) {
             return;
         }
     }
@@ -395,7 +300,7 @@ static const struct step *rule_holds(const struct rules *rules, const struct rul
     size_t subject = main->relation == RELATION_MISSING_BEFORE ? main->object : main->subject;
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         struct focus focus = {formula, subject, step};
-        bool candidate = main->relation == RELATION_MEETS ? step_holds(rules, step, subject, 0)
+        bool candidate = main->relation == RELATION_MEETS ? rules_step_holds(rules, step, subject, 0)
                                                           : rules_step_is(rules, step, subject);
         if (!candidate) {
             continue;
@@ -423,8 +328,8 @@ static bool meet_in_use(const struct rules *rules, const struct rule_condition *
     bool object = false;
     for (const struct mix_share *share = use->mix; share != NULL; share = share->next) {
         for (const struct step *step = share->part == NULL ? NULL : share->part->steps; step != NULL; step = step->next) {
-            bool is_subject = step_holds(rules, step, condition->subject, 0);
-            bool is_object = step_holds(rules, step, condition->object, 0);
+            bool is_subject = rules_step_holds(rules, step, condition->subject, 0);
+            bool is_object = rules_step_holds(rules, step, condition->object, 0);
             if ((is_subject && object) || (is_object && subject)) {
                 *where = share->span;
                 return true;
@@ -463,6 +368,12 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
     }
     if (main == NULL || (rule->conditions[0].relation == RELATION_MISSING && all_are_there(rules, formula, rule))) {
         say_missing(rules, practice, formula, rule, NULL);
+        return;
+    }
+    if (rule->condition_count == 1 && main->relation == RELATION_THERE && main->measured_by != MOST_SUBJECTS) {
+        if (within_ratio(rules, main, formula)) {
+            say_ratio(rules, practice, formula, rule, main);
+        }
         return;
     }
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
@@ -526,7 +437,7 @@ void rules_run(const struct rules *rules, const struct practice *practice, struc
 {
     struct subject_set there = {0};
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        gather(rules, part, &there, 0);
+        rules_gather(rules, part, &there, 0);
     }
     for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
         if (may_hold(rule, &there) && rule_is_for_kind(rule, formula->kind) && is_for_purpose(rules, rule, formula)) {

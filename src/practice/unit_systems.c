@@ -26,8 +26,13 @@ static enum unit_system system_of(const struct practice *practice, const struct 
     if (isnan(unit->factor)) {
         return SYSTEM_OLD;
     }
-    double power = log10(unit->factor);
-    return fabs(power - round(power)) < 1e-9 ? SYSTEM_METRIC : SYSTEM_OLD;
+    static const double powers[] = {1, 1e-3, 1e3, 10, 100};
+    for (size_t i = 0; i < sizeof powers / sizeof *powers; i++) {
+        if (fabs(unit->factor - powers[i]) < 1e-9 * powers[i]) {
+            return SYSTEM_METRIC;
+        }
+    }
+    return SYSTEM_OLD;
 }
 
 void unit_systems_check(const struct practice *practice, struct formula *formula)
@@ -41,6 +46,9 @@ void unit_systems_check(const struct practice *practice, struct formula *formula
             old_count += system == SYSTEM_OLD;
             metric_count += system == SYSTEM_METRIC;
             metric = system == SYSTEM_METRIC && step->how == ADD_BY_MASS ? step : metric;
+            if (metric_count > 1) {
+                return;
+            }
         }
     }
     if (metric_count != 1 || metric == NULL || old_count == 0 ||

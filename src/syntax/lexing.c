@@ -100,6 +100,10 @@ int lexing_unclosed(struct builder *builder, union NOTATION_STYPE *value, const 
     /* A comment behind the forgotten quote, or a blank, is not part of the text that was meant. */
     value->text = text_trim(view(from + quote_length(*from), upto));
     lexing_token(builder, T_STRING, from, upto);
+    if (builder->lexer.line_told) {
+        return T_STRING;
+    }
+    builder->lexer.line_told = true;
     struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, builder->lexer.token,
                                                     "the text in quotes is not closed on its line");
     struct span end = {builder->lexer.token.end, builder->lexer.token.end};
@@ -181,6 +185,10 @@ double lexing_decimal_comma(struct builder *builder, const unsigned char *from, 
     bool grouped = places == 3 && joined[0] != '0';
     bool two_points = strchr(strchr(point, '.') + 1, '.') != NULL; /* 1,000.5 can only be a grouped thousand */
     lexing_token(builder, T_NUMBER, from, upto);
+    double value = number_read(text_from(two_points || grouped ? joined : point));
+    if (builder->lexer.line_told) { /* the rest of a line that could not be read */
+        return value;
+    }
     struct span span = builder->lexer.token;
     struct diagnostic *diagnostic =
         diagnostics_add(builder->diagnostics, DIAG_DECIMAL_COMMA, span,
@@ -198,7 +206,7 @@ double lexing_decimal_comma(struct builder *builder, const unsigned char *from, 
     }
     diagnostics_fix(builder->diagnostics, diagnostic, span, without_zeros, "%s (the comma groups thousands)",
                     without_zeros);
-    return number_read(text_from(two_points || grouped ? joined : point));
+    return value;
 }
 
 static size_t digits_length(const char *at)

@@ -24,6 +24,7 @@ struct lexer {
     int previous;            /* which it was */
     int before;              /* and which the one before it */
     int line_tokens;         /* how many the line has given so far */
+    bool line_told;          /* the line's form has been found fault with; once is enough */
 };
 
 /* Tokens that a line may hold.  Lists on a line are appended to from their start, and no person writes longer ones. */

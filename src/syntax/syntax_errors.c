@@ -138,6 +138,10 @@ static const char *repair(const struct builder *builder, struct text found)
 void builder_syntax_error(struct builder *builder, int token, struct span span, const char *const *expected, int count)
 {
     (void)token;
+    if (builder->lexer.line_told) {
+        return;
+    }
+    builder->lexer.line_told = true;
     if (headless(builder, token, span)) {
         return;
     }

@@ -19,7 +19,8 @@ static void assert_same(const char *one, const char *other)
     struct text first = fold(one);
     struct text second = fold(other);
     if (!text_equal(first, second)) {
-        fail_msg("\"%s\" and \"%s\" fold to \"%.*s\" and \"%.*s\"", one, other, TEXT_ARGUMENTS(first), TEXT_ARGUMENTS(second));
+        fail_msg("\"%s\" and \"%s\" fold to \"%.*s\" and \"%.*s\"", one, other, TEXT_ARGUMENTS(first),
+                 TEXT_ARGUMENTS(second));
     }
 }
 
@@ -110,8 +111,15 @@ static void letters_beyond_ascii_fold(void **state)
 static void folding_is_stable(void **state)
 {
     (void)state;
-    static const char *const spellings[] = {"Sodium Sulphite", "Pot. Ferrid-cyanide", "crystallised sod. carb.", "C.C.",
-                                            "Sulphsulphsulph", "a..b...c", "-", "...", "\u2026\u2026"};
+    static const char *const spellings[] = {"Sodium Sulphite",
+                                            "Pot. Ferrid-cyanide",
+                                            "crystallised sod. carb.",
+                                            "C.C.",
+                                            "Sulphsulphsulph",
+                                            "a..b...c",
+                                            "-",
+                                            "...",
+                                            "\u2026\u2026"};
     for (size_t i = 0; i < sizeof spellings / sizeof *spellings; i++) {
         struct text once = fold(spellings[i]);
         struct text twice = names_fold(&arena, once);

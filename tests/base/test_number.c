@@ -9,10 +9,26 @@
 static void reads_the_nearest_double(void **state)
 {
     (void)state;
-    static const char *const decimals[] = {
-        "0",      "12",   "0.25",  ".5",    "0.1",  "64.79891", "453.59237", "0.061611519921875", "0.05919388020833333",
-        "999999999999999", "9999999999999999", "123456789012345678901234567890", "0.30000000000000004", "3.785411784",
-        "0.000000000000000000000001", "1.7976931348623157", "4.35", "2.675", "1.005", "00012.50"};
+    static const char *const decimals[] = {"0",
+                                           "12",
+                                           "0.25",
+                                           ".5",
+                                           "0.1",
+                                           "64.79891",
+                                           "453.59237",
+                                           "0.061611519921875",
+                                           "0.05919388020833333",
+                                           "999999999999999",
+                                           "9999999999999999",
+                                           "123456789012345678901234567890",
+                                           "0.30000000000000004",
+                                           "3.785411784",
+                                           "0.000000000000000000000001",
+                                           "1.7976931348623157",
+                                           "4.35",
+                                           "2.675",
+                                           "1.005",
+                                           "00012.50"};
     for (size_t i = 0; i < sizeof decimals / sizeof *decimals; i++) {
         double wanted = strtod(decimals[i], NULL);
         double got = number_read(text_from(decimals[i]));
@@ -52,7 +68,8 @@ static void prints_significant_figures_without_exponent(void **state)
     (void)state;
     assert_string_equal(number_print_significant(&arena, 0.06479891, 3), "0.0648");
     assert_string_equal(number_print_significant(&arena, 28.349523125, 4), "28.35");
-    assert_string_equal(number_print_significant(&arena, 123456, 3), "123456"); /* figures before the point are never cut */
+    assert_string_equal(number_print_significant(&arena, 123456, 3),
+                        "123456"); /* figures before the point are never cut */
     assert_string_equal(number_print_significant(&arena, 0.5, 3), "0.5");
     assert_string_equal(number_print_significant(&arena, 0, 3), "0");
     assert_string_equal(number_print_significant(&arena, INFINITY, 3), "?");
@@ -75,10 +92,8 @@ static void counts_decimals_of_a_step(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(reads_the_nearest_double),
-        cmocka_unit_test(reads_very_long_digits),
-        WITH_ARENA(prints_decimals_without_zeros_at_the_end),
-        WITH_ARENA(prints_significant_figures_without_exponent),
+        cmocka_unit_test(reads_the_nearest_double),           cmocka_unit_test(reads_very_long_digits),
+        WITH_ARENA(prints_decimals_without_zeros_at_the_end), WITH_ARENA(prints_significant_figures_without_exponent),
         cmocka_unit_test(counts_decimals_of_a_step),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -10,7 +10,8 @@ static size_t first_fault(const char *bytes, size_t length)
     return utf8_first_fault(bytes, length, 0);
 }
 
-/* Ill-formed sequences of RFC 3629: overlong forms, surrogates, beyond U+10FFFF, lone and missing continuation bytes. */
+/* Ill-formed sequences of RFC 3629: overlong forms, surrogates, beyond U+10FFFF, lone and missing continuation bytes.
+ */
 static void finds_what_is_not_utf8(void **state)
 {
     (void)state;
@@ -19,11 +20,23 @@ static void finds_what_is_not_utf8(void **state)
         size_t length;
         size_t fault;
     } cases[] = {
-        {"abc\xFF", 4, 3},          {"\xC0\x80", 2, 0},         {"\xC1\xBF", 2, 0},
-        {"\xE0\x80\x80", 3, 0},     {"\xED\xA0\x80", 3, 0},     {"\xF4\x90\x80\x80", 4, 0},
-        {"\xF0\x80\x80\x80", 4, 0}, {"\x80", 1, 0},             {"ab\xC2", 3, 2},
-        {"ab\xE2\x82", 4, 2},       {"ab\xF0\x9F\x98", 5, 2},   {"\xC2z", 2, 0},
-        {"a\0b", 3, 1},             {"12345678\0", 9, 8},       {"1234567\xFE" "89", 10, 7},
+        {"abc\xFF", 4, 3},
+        {"\xC0\x80", 2, 0},
+        {"\xC1\xBF", 2, 0},
+        {"\xE0\x80\x80", 3, 0},
+        {"\xED\xA0\x80", 3, 0},
+        {"\xF4\x90\x80\x80", 4, 0},
+        {"\xF0\x80\x80\x80", 4, 0},
+        {"\x80", 1, 0},
+        {"ab\xC2", 3, 2},
+        {"ab\xE2\x82", 4, 2},
+        {"ab\xF0\x9F\x98", 5, 2},
+        {"\xC2z", 2, 0},
+        {"a\0b", 3, 1},
+        {"12345678\0", 9, 8},
+        {"1234567\xFE"
+         "89",
+         10, 7},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         size_t got = first_fault(cases[i].bytes, cases[i].length);
@@ -36,8 +49,9 @@ static void finds_what_is_not_utf8(void **state)
 static void accepts_what_is_utf8(void **state)
 {
     (void)state;
-    static const char *const texts[] = {"", "plain", "20 \u00B0C", "\u00BD oz", "\u20AC", "\U0001F600", "\U0010FFFF", "\x7F\x01",
-                                        "a\u00B0a\u00B0a\u00B0a\u00B0a\u00B0a\u00B0"};
+    static const char *const texts[] = {"",           "plain",    "20 \u00B0C",
+                                        "\u00BD oz",  "\u20AC",   "\U0001F600",
+                                        "\U0010FFFF", "\x7F\x01", "a\u00B0a\u00B0a\u00B0a\u00B0a\u00B0a\u00B0"};
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         assert_int_equal(first_fault(texts[i], strlen(texts[i])), strlen(texts[i]));
     }
@@ -72,8 +86,8 @@ static void counts_and_measures(void **state)
     assert_int_equal(utf8_count(TEXT("20 \u00B0C")), 5);
     assert_int_equal(utf8_count(TEXT("")), 0);
     assert_int_equal(utf8_width(TEXT("20 \u00B0C")), 5);
-    assert_int_equal(utf8_width(TEXT("\u6C34")), 2);        /* a wide character: Unicode TR 11 */
-    assert_int_equal(utf8_width(TEXT("e\u0301")), 1);       /* a combining accent takes no column */
+    assert_int_equal(utf8_width(TEXT("\u6C34")), 2);  /* a wide character: Unicode TR 11 */
+    assert_int_equal(utf8_width(TEXT("e\u0301")), 1); /* a combining accent takes no column */
     assert_int_equal(utf8_width(TEXT("\t")), 1);
     assert_int_equal(utf8_character_length(TEXT("a")), 1);
     assert_int_equal(utf8_character_length(TEXT("\u00B0C")), 2);

@@ -1,4 +1,5 @@
-/* Bad input of every sort: the exit statuses of the contract, a clear message, never a crash, a hang or half an output. */
+/* Bad input of every sort: the exit statuses of the contract, a clear message, never a crash, a hang or half an output.
+ */
 #define _GNU_SOURCE
 
 #include "support/program.h"
@@ -86,7 +87,10 @@ static int status_of_repeated(const char *before, const char *piece, size_t coun
 static void text_that_is_not_utf8(void **state)
 {
     (void)state;
-    assert_int_equal(status_of_text(BATH "    note \"20 \xB0" "C\"\n", "[text-encoding]"), FAULTY);
+    assert_int_equal(status_of_text(BATH "    note \"20 \xB0"
+                                         "C\"\n",
+                                    "[text-encoding]"),
+                     FAULTY);
     const char nul[] = BATH "note \"a\0b\"\n";
     assert_int_equal(status_of(nul, sizeof nul - 1, "NUL"), FAULTY);
     /* UTF-16 as an editor saves it, with its mark: every other byte is NUL. */
@@ -237,7 +241,8 @@ static void a_large_file(void **state)
     assert_non_null(file);
     fputs(BATH, file);
     for (int i = 0; i < 1000000; i++) {
-        fputs("# ------------------------------------------------ a line of a hundred bytes ------------------------\n", file);
+        fputs("# ------------------------------------------------ a line of a hundred bytes ------------------------\n",
+              file);
     }
     fputs("    note \"the end\"\n", file);
     assert_int_equal(fclose(file), 0);
@@ -364,7 +369,8 @@ static void a_full_standard_output(void **state)
     static const char *const verbs[] = {"sheet", "show", "check", "materials", "why"};
     for (size_t i = 0; i < sizeof verbs / sizeof *verbs; i++) {
         char command[1000];
-        snprintf(command, sizeof command, "%s %s %s --as json >/dev/full", program_under_test(), verbs[i], i < 3 ? path : "");
+        snprintf(command, sizeof command, "%s %s %s --as json >/dev/full", program_under_test(), verbs[i],
+                 i < 3 ? path : "");
         const char *const arguments[] = {"-c", command, NULL};
         struct run run = run_program("sh", arguments, NULL, 0);
         assert_status(&run, UNUSABLE);

@@ -9,8 +9,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define BATH "formula \"Saltmarsh bath\"\n    kind other\n    sodium chloride 5 g\n    water to make 1 L\n"
-#define OTHER "formula \"Saltmarsh brine\"\n    kind other\n    sodium chloride 50 g\n    water to make 1 L\n"
+#define BATH   "formula \"Saltmarsh bath\"\n    kind other\n    sodium chloride 5 g\n    water to make 1 L\n"
+#define OTHER  "formula \"Saltmarsh brine\"\n    kind other\n    sodium chloride 50 g\n    water to make 1 L\n"
 #define WARNED "formula \"Saltmarsh brine\"\n    kind other\n    sodium chloride 5 to 6 g\n    water to make 1 L\n"
 
 static int clean_up(void **state)
@@ -88,7 +88,8 @@ static void one_formula_out_of_several(void **state)
 static void a_sound_formula_beside_a_faulty_one(void **state)
 {
     (void)state;
-    const char *path = scratch_text("two.bath", BATH "formula \"Saltmarsh faulty\"\nkind other\ngarbage\nwater to make 1 L\n");
+    const char *path =
+        scratch_text("two.bath", BATH "formula \"Saltmarsh faulty\"\nkind other\ngarbage\nwater to make 1 L\n");
     struct run run = run_potash("sheet", path, NULL);
     assert_status(&run, 1);
     assert_int_equal(run.output_length, 0);
@@ -106,8 +107,9 @@ static void batch_sizes(void **state)
 {
     (void)state;
     const char *path = scratch_text("bath.bath", BATH);
-    static const char *const calls[][3] = {{"--make", "2 L", NULL}, {"--make", "2", "L"}, {"--make", "2L", NULL},
-                                           {"--make=2 L", NULL, NULL}, {"--make2L", NULL, NULL}, {"--make", "2000", "mL"}};
+    static const char *const calls[][3] = {{"--make", "2 L", NULL},  {"--make", "2", "L"},
+                                           {"--make", "2L", NULL},   {"--make=2 L", NULL, NULL},
+                                           {"--make2L", NULL, NULL}, {"--make", "2000", "mL"}};
     for (size_t i = 0; i < sizeof calls / sizeof *calls; i++) {
         const char *words[] = {"show", path, "--as", "json", calls[i][0], calls[i][1], calls[i][2], NULL};
         struct run run = run_program(program_under_test(), words, NULL, 0);
@@ -185,8 +187,8 @@ static void help_and_version(void **state)
     run = run_potash("--help", NULL);
     assert_status(&run, 0);
     assert_string_equal(run.error, "");
-    static const char *const words[] = {"check", "sheet", "show", "materials", "why", "--title", "--make", "--as", "-o",
-                                        "--strict", "--library", "--help", "--version"};
+    static const char *const words[] = {"check", "sheet", "show",     "materials", "why",    "--title",  "--make",
+                                        "--as",  "-o",    "--strict", "--library", "--help", "--version"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
         assert_prints(&run, words[i]);
     }
@@ -246,12 +248,14 @@ static void materials_and_why_need_no_file(void **state)
 static void output_does_not_depend_on_the_locale(void **state)
 {
     (void)state;
-    const char *path = scratch_text("bath.bath", "formula \"Saltmarsh bath\"\nkind other\nmetol 2.5 g\nwater to make 1.5 L\n");
+    const char *path =
+        scratch_text("bath.bath", "formula \"Saltmarsh bath\"\nkind other\nmetol 2.5 g\nwater to make 1.5 L\n");
     char *first = NULL;
     static const char *const locales[] = {"C", "C.UTF-8", "de_DE.UTF-8", "tr_TR.UTF-8"};
     for (size_t i = 0; i < sizeof locales / sizeof *locales; i++) {
         char command[1000];
-        snprintf(command, sizeof command, "LC_ALL=%s %s sheet --date 2026-03-04 --as json %s 2>&1", locales[i], program_under_test(), path);
+        snprintf(command, sizeof command, "LC_ALL=%s %s sheet --date 2026-03-04 --as json %s 2>&1", locales[i],
+                 program_under_test(), path);
         const char *const words[] = {"-c", command, NULL};
         struct run run = run_program("sh", words, NULL, 0);
         assert_status(&run, 0);

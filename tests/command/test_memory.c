@@ -243,12 +243,9 @@ static void the_program_under_a_limit(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(every_allocation_may_fail),
-        cmocka_unit_test(while_many_reports_are_made),
-        cmocka_unit_test(while_a_library_is_read),
-        cmocka_unit_test(json_is_whole_or_none),
-        cmocka_unit_test(a_session_that_failed_stays_so),
-        cmocka_unit_test(the_program_under_a_limit),
+        cmocka_unit_test(every_allocation_may_fail),      cmocka_unit_test(while_many_reports_are_made),
+        cmocka_unit_test(while_a_library_is_read),        cmocka_unit_test(json_is_whole_or_none),
+        cmocka_unit_test(a_session_that_failed_stays_so), cmocka_unit_test(the_program_under_a_limit),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

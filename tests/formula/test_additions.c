@@ -8,8 +8,9 @@
 static void solids_are_weighed(void **state)
 {
     (void)state;
-    struct compiled compiled = compile("formula \"x\"\nkind other\nwater 750 mL at 45 °C\nsodium sulfite (anhydrous) 30 g\n"
-                                       "water to make 2 L\n");
+    struct compiled compiled =
+        compile("formula \"x\"\nkind other\nwater 750 mL at 45 °C\nsodium sulfite (anhydrous) 30 g\n"
+                "water to make 2 L\n");
     const json_t *water = compiled_addition(&compiled, 0, 0);
     assert_near(json_number_of(water, "volume_mL"), 750);
     assert_true(json_is_null(json_object_get(water, "mass_g")));
@@ -66,7 +67,8 @@ static void so_much_of_a_stock(void **state)
     assert_near(mass_of("metric", "potassium bromide 10 mL of 10 % w/v stock"), 1);
     /* 10 minims of 10 % bromide, US: 10/480 of a fluid ounce of 29.5735295625 mL. */
     assert_near(mass_of("US", "potassium bromide 10 minims of 10 % stock"), 10 * 29.5735295625 / 480 / 10);
-    struct compiled compiled = compile("formula \"x\"\nkind other\npotassium bromide 10 mL of 10 % stock\nwater to make 1 L\n");
+    struct compiled compiled =
+        compile("formula \"x\"\nkind other\npotassium bromide 10 mL of 10 % stock\nwater to make 1 L\n");
     assert_near(json_number_of(compiled_addition(&compiled, 0, 0), "stock_percent"), 10);
     compiled_free(&compiled);
 }
@@ -76,10 +78,12 @@ static void per_cent_by_volume_is_of_liquids(void **state)
     (void)state;
     /* 10 mL of the glacial acid (1.049 g/mL, the library's own figure) in 100 mL. */
     assert_within(mass_of("metric", "acetic acid (glacial) 25 mL of 10 % v/v stock"), 2.5 * 1.049, 1e-9);
-    expect_one("formula \"x\"\nkind other\npotassium bromide 25 mL of 10 % v/v stock\nwater to make 1 L\n", "unit-mismatch", 3, 0);
+    expect_one("formula \"x\"\nkind other\npotassium bromide 25 mL of 10 % v/v stock\nwater to make 1 L\n",
+               "unit-mismatch", 3, 0);
     expect_one("formula \"x\"\nkind other\npotassium bromide 25 mL of 110 % w/w stock\nwater to make 1 L\n",
                "amount-out-of-range", 3, 0);
-    expect_one("formula \"x\"\nkind other\npotassium bromide 25 mL of 0 % stock\nwater to make 1 L\n", "amount-out-of-range", 3, 0);
+    expect_one("formula \"x\"\nkind other\npotassium bromide 25 mL of 0 % stock\nwater to make 1 L\n",
+               "amount-out-of-range", 3, 0);
 }
 
 static void of_a_saturated_stock(void **state)
@@ -92,16 +96,23 @@ static void of_a_saturated_stock(void **state)
 static void from_wants_a_weight_and_of_a_volume(void **state)
 {
     (void)state;
-    expect_one("formula \"x\"\nkind other\npotassium bromide 25 mL from 10 % stock\nwater to make 1 L\n", "unit-mismatch", 3, 0);
-    expect_one("formula \"x\"\nkind other\npotassium bromide 25 g of 10 % stock\nwater to make 1 L\n", "unit-mismatch", 3, 0);
+    expect_one("formula \"x\"\nkind other\npotassium bromide 25 mL from 10 % stock\nwater to make 1 L\n",
+               "unit-mismatch", 3, 0);
+    expect_one("formula \"x\"\nkind other\npotassium bromide 25 g of 10 % stock\nwater to make 1 L\n", "unit-mismatch",
+               3, 0);
 }
 
 static void units_must_suit_the_material(void **state)
 {
     (void)state;
-    static const char *const lines[] = {"potassium bromide 2 mL", "potassium bromide 3 drops", "potassium bromide 5 min",
-                                        "potassium bromide 20 °C", "water 20 °C", "potassium bromide 3 rolls",
-                                        "water to make 500 g", "potassium bromide 1 fl oz of US"};
+    static const char *const lines[] = {"potassium bromide 2 mL",
+                                        "potassium bromide 3 drops",
+                                        "potassium bromide 5 min",
+                                        "potassium bromide 20 °C",
+                                        "water 20 °C",
+                                        "potassium bromide 3 rolls",
+                                        "water to make 500 g",
+                                        "potassium bromide 1 fl oz of US"};
     for (size_t i = 0; i + 1 < sizeof lines / sizeof *lines; i++) {
         char *text = formula_with(lines[i]);
         struct compiled compiled = compile(text);
@@ -132,14 +143,15 @@ static void forms(void **state)
     /* Stated in any of the ways books have, nothing is remarked. */
     static const char *const stated[] = {"sodium carbonate (anhydrous) 10 g", "sodium carbonate, anhydrous 10 g",
                                          "sodium carbonate, anhydrous, 10 g", "anhydrous sodium carbonate 10 g",
-                                         "sodium carbonate 10 g anhydrous", "Sodium Carbonate (Monohydrate) 10 g",
+                                         "sodium carbonate 10 g anhydrous",   "Sodium Carbonate (Monohydrate) 10 g",
                                          "sodium carbonate (cryst.) 10 g"};
     for (size_t i = 0; i < sizeof stated / sizeof *stated; i++) {
         char *with = formula_with(stated[i]);
         expect_clean(with);
         free(with);
     }
-    expect_one("formula \"x\"\nkind other\nsodium carbonate (trihydrate) 10 g\nwater to make 1 L\n", "form-unknown", 3, 19);
+    expect_one("formula \"x\"\nkind other\nsodium carbonate (trihydrate) 10 g\nwater to make 1 L\n", "form-unknown", 3,
+               19);
     expect_one("formula \"x\"\nkind other\nmetol (decahydrate) 10 g\nwater to make 1 L\n", "form-unknown", 3, 8);
 }
 
@@ -154,7 +166,8 @@ static void every_repair_of_a_form_compiles(void **state)
         assert_int_equal(json_number_of(fix, "column"), strlen(line) + 1);
         assert_int_equal(json_number_of(fix, "end_column"), strlen(line) + 1);
         char text[200];
-        snprintf(text, sizeof text, "formula \"x\"\nkind other\n%s%s 10 g\nwater to make 1 L\n", line, json_text_of(fix, "text"));
+        snprintf(text, sizeof text, "formula \"x\"\nkind other\n%s%s 10 g\nwater to make 1 L\n", line,
+                 json_text_of(fix, "text"));
         expect_clean(text);
     }
     compiled_free(&compiled);
@@ -163,11 +176,13 @@ static void every_repair_of_a_form_compiles(void **state)
 static void a_pinch_is_not_counted_twice(void **state)
 {
     (void)state;
-    struct compiled compiled = compile("formula \"x\"\nkind developer\nwater 750 mL\npinch of sodium sulfite\nmetol 2 g\n"
-                                       "sodium sulfite (anhydrous) 50 g\nsodium carbonate (anhydrous) 30 g\nwater to make 1 L\n");
+    struct compiled compiled =
+        compile("formula \"x\"\nkind developer\nwater 750 mL\npinch of sodium sulfite\nmetol 2 g\n"
+                "sodium sulfite (anhydrous) 50 g\nsodium carbonate (anhydrous) 30 g\nwater to make 1 L\n");
     assert_int_equal(compiled_count(&compiled, NULL), 0);
     double sulfite = 0;
-    const json_t *additions = json_object_get(json_array_get(json_object_get(compiled_formula(&compiled, 0), "parts"), 0), "additions");
+    const json_t *additions =
+        json_object_get(json_array_get(json_object_get(compiled_formula(&compiled, 0), "parts"), 0), "additions");
     for (size_t i = 0; i < json_array_size(additions); i++) {
         const json_t *addition = json_array_get(additions, i);
         const json_t *mass = json_object_get(addition, "mass_g");
@@ -182,8 +197,9 @@ static void a_pinch_is_not_counted_twice(void **state)
 static void as_needed_counts_as_nothing(void **state)
 {
     (void)state;
-    struct compiled compiled = compile("formula \"x\"\nkind other\nsilver nitrate 10 g\nammonia (0.880) as needed note \"until clear\"\n"
-                                       "water to make 1 L\n");
+    struct compiled compiled =
+        compile("formula \"x\"\nkind other\nsilver nitrate 10 g\nammonia (0.880) as needed note \"until clear\"\n"
+                "water to make 1 L\n");
     assert_int_equal(compiled.status, POTASH_GOOD);
     const json_t *ammonia = compiled_addition(&compiled, 0, 1);
     assert_true(json_is_null(json_object_get(ammonia, "mass_g")));
@@ -198,7 +214,8 @@ static void an_amount_beyond_reason(void **state)
     expect_one("formula \"x\"\nkind other\nsodium chloride -3 g\nwater to make 1 L\n", "amount-out-of-range", 3, 17);
     expect_one("formula \"x\"\nkind other\nsodium chloride 5000 kg\nwater to make 1 L\n", "amount-out-of-range", 3, 17);
     expect_one("formula \"x\"\nkind other\nsodium chloride 5 g\nwater to make 0 mL\n", "amount-out-of-range", 4, 0);
-    expect_one("formula \"x\"\nkind other\nsodium chloride 5 g\nwater to make 5000000 L\n", "amount-out-of-range", 4, 0);
+    expect_one("formula \"x\"\nkind other\nsodium chloride 5 g\nwater to make 5000000 L\n", "amount-out-of-range", 4,
+               0);
 }
 
 int main(void)

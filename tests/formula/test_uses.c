@@ -6,7 +6,7 @@
 
 #define HEAD "formula \"x\"\nkind other\nsodium chloride 10 g\nwater to make 1 L\nuse for film\n"
 #define TWO_PARTS                                                                                                      \
-    "formula \"x\"\nkind other\npart A\nsodium chloride 10 g\nwater to make 1 L\npart B\npotassium bromide 10 g\n"      \
+    "formula \"x\"\nkind other\npart A\nsodium chloride 10 g\nwater to make 1 L\npart B\npotassium bromide 10 g\n"     \
     "water to make 1 L\nuse for film\n"
 
 static void dilutions(void **state)
@@ -16,8 +16,8 @@ static void dilutions(void **state)
         const char *written;
         double stock;
         double water;
-    } cases[] = {{"1+29", 1, 29}, {"1 + 3", 1, 3}, {"2+3", 2, 3}, {"1+1", 1, 1}, {"1 + 0.5", 1, 0.5}, {"undiluted", 1, 0},
-                 {"1 1/2 + 3", 1.5, 3}};
+    } cases[] = {{"1+29", 1, 29},     {"1 + 3", 1, 3},     {"2+3", 2, 3},        {"1+1", 1, 1},
+                 {"1 + 0.5", 1, 0.5}, {"undiluted", 1, 0}, {"1 1/2 + 3", 1.5, 3}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[300];
         snprintf(text, sizeof text, HEAD "dilute %s\n", cases[i].written);
@@ -114,7 +114,8 @@ static void formulas_that_are_made_of_each_other(void **state)
 static void temperature_and_time(void **state)
 {
     (void)state;
-    struct compiled compiled = compile(HEAD "temperature 20 °C\ntime 8 to 10 min\nuse for paper\ntemperature 68 to 70 °F\ntime 90 s\n");
+    struct compiled compiled =
+        compile(HEAD "temperature 20 °C\ntime 8 to 10 min\nuse for paper\ntemperature 68 to 70 °F\ntime 90 s\n");
     assert_int_equal(compiled_count(&compiled, NULL), 0);
     const json_t *film = compiled_use(&compiled, 0);
     const json_t *paper = compiled_use(&compiled, 1);
@@ -147,7 +148,8 @@ static void capacities(void **state)
 static void a_line_of_a_use_without_one(void **state)
 {
     (void)state;
-    expect_one("formula \"x\"\nkind other\nsodium chloride 10 g\nwater to make 1 L\ndilute 1+3\ntemperature 20 °C\ntime 5 min\n",
+    expect_one("formula \"x\"\nkind other\nsodium chloride 10 g\nwater to make 1 L\ndilute 1+3\ntemperature 20 "
+               "°C\ntime 5 min\n",
                "syntax", 5, 1);
 }
 

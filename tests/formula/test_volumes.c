@@ -38,7 +38,8 @@ static void missing(void **state)
     (void)state;
     expect_one(HEAD "sodium chloride 5 g\n", "water-missing", 1, 0);
     expect_one("formula \"x\"\n", "water-missing", 1, 0);
-    expect_one(HEAD "part A\nsodium chloride 5 g\nwater to make 1 L\npart B\npotassium bromide 5 g\n", "water-missing", 6, 0);
+    expect_one(HEAD "part A\nsodium chloride 5 g\nwater to make 1 L\npart B\npotassium bromide 5 g\n", "water-missing",
+               6, 0);
     /* A line that could not be read may have been the water: one mistake gives one diagnostic. */
     expect_one(HEAD "sodium chloride 5 g\nwater to make 1 furlong\n", "unit-unknown", 4, 0);
     expect_one(HEAD "sodium chloride 5 g\nwatr to make 1 L\n", "material-unknown", 4, 1);
@@ -90,13 +91,21 @@ static struct compiled compile_batch(const char *make, const char *text)
 static void another_batch_size(void **state)
 {
     (void)state;
-    const char *text = HEAD "water 750 mL\nsodium chloride 30 g\nacetic acid (28 %) 48 mL\npotassium bromide 1 g from 10 % stock\n"
-                            "water to make 1 L\n";
+    const char *text =
+        HEAD "water 750 mL\nsodium chloride 30 g\nacetic acid (28 %) 48 mL\npotassium bromide 1 g from 10 % stock\n"
+             "water to make 1 L\n";
     static const struct {
         const char *make;
         double factor;
-    } cases[] = {{"2 L", 2}, {"2L", 2}, {"500 mL", 0.5}, {"250ml", 0.25}, {"1/2 L", 0.5}, {"1 1/2 L", 1.5},
-                 {"20 imperial fl oz", 0.56826125}, {"1 US gallon", 3.785411784}, {"\u00BD L", 0.5}};
+    } cases[] = {{"2 L", 2},
+                 {"2L", 2},
+                 {"500 mL", 0.5},
+                 {"250ml", 0.25},
+                 {"1/2 L", 0.5},
+                 {"1 1/2 L", 1.5},
+                 {"20 imperial fl oz", 0.56826125},
+                 {"1 US gallon", 3.785411784},
+                 {"\u00BD L", 0.5}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         struct compiled compiled = compile_batch(cases[i].make, text);
         if (compiled.status != POTASH_GOOD) {
@@ -118,7 +127,8 @@ static void another_batch_size(void **state)
 static void a_batch_of_a_dry_mix(void **state)
 {
     (void)state;
-    struct compiled compiled = compile_batch("1 kg", HEAD "makes 500 g\nsodium chloride 200 g\nsodium bicarbonate 300 g\n");
+    struct compiled compiled =
+        compile_batch("1 kg", HEAD "makes 500 g\nsodium chloride 200 g\nsodium bicarbonate 300 g\n");
     assert_int_equal(compiled.status, POTASH_GOOD);
     assert_near(json_number_of(compiled_addition(&compiled, 0, 0), "mass_g"), 400);
     compiled_free(&compiled);
@@ -127,14 +137,31 @@ static void a_batch_of_a_dry_mix(void **state)
 static void sizes_that_are_none(void **state)
 {
     (void)state;
-    static const char *const sizes[] = {"",       "nonsense", "2",     "L",       "0 L",   "-1 L", "1,5 L", "1 to 2 L", "2 furlongs",
-                                        "20 °C",  "5 min",    "2 L x", "2 L\nkind fixer", "1:2", "2 pints", "\"2 L\"", "2 L # x"};
+    static const char *const sizes[] = {"",
+                                        "nonsense",
+                                        "2",
+                                        "L",
+                                        "0 L",
+                                        "-1 L",
+                                        "1,5 L",
+                                        "1 to 2 L",
+                                        "2 furlongs",
+                                        "20 °C",
+                                        "5 min",
+                                        "2 L x",
+                                        "2 L\nkind fixer",
+                                        "1:2",
+                                        "2 pints",
+                                        "\"2 L\"",
+                                        "2 L # x"};
     for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
         struct compiled compiled = compile_batch(sizes[i], HEAD "sodium chloride 5 g\nwater to make 1 L\n");
         /* A comment behind the size does no harm; everything else is refused with its own words. */
         bool harmless = strcmp(sizes[i], "2 L # x") == 0;
-        if (!harmless && (compiled.status != POTASH_UNUSABLE || strstr(potash_message(compiled.potash), "--make") == NULL)) {
-            fail_msg("--make \"%s\": status %d, \"%s\"", sizes[i], (int)compiled.status, potash_message(compiled.potash));
+        if (!harmless &&
+            (compiled.status != POTASH_UNUSABLE || strstr(potash_message(compiled.potash), "--make") == NULL)) {
+            fail_msg("--make \"%s\": status %d, \"%s\"", sizes[i], (int)compiled.status,
+                     potash_message(compiled.potash));
         }
         compiled_free(&compiled);
     }
@@ -143,9 +170,15 @@ static void sizes_that_are_none(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(stated),      cmocka_unit_test(assumed),           cmocka_unit_test(missing),
-        cmocka_unit_test(a_dry_mix_needs_none), cmocka_unit_test(run_over), cmocka_unit_test(contradicted),
-        cmocka_unit_test(another_batch_size), cmocka_unit_test(a_batch_of_a_dry_mix), cmocka_unit_test(sizes_that_are_none),
+        cmocka_unit_test(stated),
+        cmocka_unit_test(assumed),
+        cmocka_unit_test(missing),
+        cmocka_unit_test(a_dry_mix_needs_none),
+        cmocka_unit_test(run_over),
+        cmocka_unit_test(contradicted),
+        cmocka_unit_test(another_batch_size),
+        cmocka_unit_test(a_batch_of_a_dry_mix),
+        cmocka_unit_test(sizes_that_are_none),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -6,8 +6,8 @@
  *     output      what must come on standard output (no file: nothing)
  *     error       what must come on standard error (no file: nothing)
  *     status      the exit status (no file: 0)
- * It runs in its own folder, so that outputs name the files alone.  With POTASH_ACCEPT=1 the expected files are written anew:
- * read the difference before you keep it.  POTASH_CASE=NAME runs one case only. */
+ * It runs in its own folder, so that outputs name the files alone.  With POTASH_ACCEPT=1 the expected files are written
+ * anew: read the difference before you keep it.  POTASH_CASE=NAME runs one case only. */
 #define _GNU_SOURCE
 
 #include "support/program.h"
@@ -76,8 +76,8 @@ static bool same_line(const struct lines *a, size_t i, const struct lines *b, si
     return a->length[i] == b->length[j] && memcmp(a->at[i], b->at[j], a->length[i]) == 0;
 }
 
-/* Lines that were expected and did not come ("-"), and those that came instead ("+"), by looking ahead for the next line
- * that both have. */
+/* Lines that were expected and did not come ("-"), and those that came instead ("+"), by looking ahead for the next
+ * line that both have. */
 static void print_difference(const char *wanted_text, const char *got_text)
 {
     static struct lines wanted;

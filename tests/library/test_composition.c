@@ -90,8 +90,8 @@ static void formulas_that_are_none(void **state)
     static const struct {
         const char *formula;
         size_t fault;
-    } cases[] = {{"", 0}, {"Xx2", 0}, {"NaX", 2}, {"Na(", 3}, {"Na)", 2}, {"na", 0}, {"Na2SO3.", 7}, {"Na 2", 2},
-                 {"((((((((((Na", 8}, {"Na2SO3.7", 8}};
+    } cases[] = {{"", 0},   {"Xx2", 0},     {"NaX", 2},  {"Na(", 3},          {"Na)", 2},
+                 {"na", 0}, {"Na2SO3.", 7}, {"Na 2", 2}, {"((((((((((Na", 8}, {"Na2SO3.7", 8}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         double waters;
         size_t fault = 99;
@@ -127,7 +127,8 @@ static void printed_factors(void **state)
         {"sodium carbonate", "monohydrate", "anhydrous", 0.85, 0.01},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        double got = form_equivalent(form_called(cases[i].material, cases[i].from), form_called(cases[i].material, cases[i].to), 1);
+        double got = form_equivalent(form_called(cases[i].material, cases[i].from),
+                                     form_called(cases[i].material, cases[i].to), 1);
         assert_close(cases[i].material, got, cases[i].factor, cases[i].relative);
     }
 }
@@ -136,15 +137,22 @@ static void printed_factors(void **state)
 static void printed_substitutions(void **state)
 {
     (void)state;
-    assert_close("NaBr to KBr", form_equivalent(material_called("sodium bromide")->usual, material_called("potassium bromide")->usual, 1),
-                 1.16, 0.004);
-    assert_close("KBr to NaBr", form_equivalent(material_called("potassium bromide")->usual, material_called("sodium bromide")->usual, 1),
-                 0.86, 0.006);
+    assert_close(
+        "NaBr to KBr",
+        form_equivalent(material_called("sodium bromide")->usual, material_called("potassium bromide")->usual, 1), 1.16,
+        0.004);
+    assert_close(
+        "KBr to NaBr",
+        form_equivalent(material_called("potassium bromide")->usual, material_called("sodium bromide")->usual, 1), 0.86,
+        0.006);
     assert_close("K2CO3 to monohydrate",
-                 form_equivalent(form_called("potassium carbonate", "anhydrous"), form_called("sodium carbonate", "monohydrate"), 1), 0.9,
-                 0.004);
-    assert_close("ascorbate to acid", form_equivalent(material_called("sodium ascorbate")->usual, material_called("ascorbic acid")->usual, 1),
-                 0.889, 0.001);
+                 form_equivalent(form_called("potassium carbonate", "anhydrous"),
+                                 form_called("sodium carbonate", "monohydrate"), 1),
+                 0.9, 0.004);
+    assert_close(
+        "ascorbate to acid",
+        form_equivalent(material_called("sodium ascorbate")->usual, material_called("ascorbic acid")->usual, 1), 0.889,
+        0.001);
 }
 
 /* Strengths of liquids are counted in: 28 % acetic acid as glacial. */
@@ -163,7 +171,8 @@ static void strengths_are_counted_in(void **state)
     assert_close("0.880 strength", ammonia->percent, 35, 0.02);
 }
 
-/* g of the anhydrous salt in 100 g of water: CRC Handbook of Chemistry and Physics, 98th ed. (2017), aqueous solubility. */
+/* g of the anhydrous salt in 100 g of water: CRC Handbook of Chemistry and Physics, 98th ed. (2017), aqueous
+ * solubility. */
 static void solubilities(void **state)
 {
     (void)state;
@@ -173,11 +182,16 @@ static void solubilities(void **state)
         double temperature;
         double grams;
     } cases[] = {
-        {"sodium sulfite", "anhydrous", 20, 26.42},     {"sodium carbonate", "anhydrous", 20, 21.8},
-        {"potassium bromide", NULL, 20, 65.02},         {"sodium chloride", NULL, 20, 35.89},
-        {"potassium ferricyanide", NULL, 20, 45.14},    {"potassium iodide", NULL, 20, 143.9},
-        {"borax", "anhydrous", 20, 2.56},               {"borax", "anhydrous", 40, 6.41},
-        {"silver nitrate", NULL, 20, 210.56},           {"sodium thiosulfate", "anhydrous", 40, 108.33},
+        {"sodium sulfite", "anhydrous", 20, 26.42},
+        {"sodium carbonate", "anhydrous", 20, 21.8},
+        {"potassium bromide", NULL, 20, 65.02},
+        {"sodium chloride", NULL, 20, 35.89},
+        {"potassium ferricyanide", NULL, 20, 45.14},
+        {"potassium iodide", NULL, 20, 143.9},
+        {"borax", "anhydrous", 20, 2.56},
+        {"borax", "anhydrous", 40, 6.41},
+        {"silver nitrate", NULL, 20, 210.56},
+        {"sodium thiosulfate", "anhydrous", 40, 108.33},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         const struct material *material = material_called(cases[i].material);
@@ -199,7 +213,8 @@ static void solubilities(void **state)
 static void a_saturated_solution(void **state)
 {
     (void)state;
-    /* 26.4 % w/w at 20 °C, density 1.20 g/mL: 31.7 g in 100 mL (memory; the density of brine stands in any handbook). */
+    /* 26.4 % w/w at 20 °C, density 1.20 g/mL: 31.7 g in 100 mL (memory; the density of brine stands in any handbook).
+     */
     const struct material *salt = material_called("sodium chloride");
     assert_close("brine", material_saturated_percent(salt, salt->usual), 31.7, 0.03);
     /* 39.4 % w/w (CRC, 98th ed.), density 1.37 g/mL (memory): 54 g in 100 mL. */

@@ -53,9 +53,12 @@ static void declared_twice_by_the_user(void **state)
     (void)state;
     expect_one("material marsh salt\n    form NaCl\nmaterial marsh salt\n    form NaCl\n", "declared-twice", 3, 10);
     expect_one("unit thimble is 2 mL\nunit thimble is 3 mL\n", "declared-twice", 2, 6);
-    expect_one("formula \"x\"\nkind other\nwater to make 1 L\nformula \"x\"\nkind other\nwater to make 1 L\n", "declared-twice", 4, 9);
-    expect_one("formula \"x\"\nkind other\npart A\nwater to make 1 L\npart A\nwater to make 1 L\n", "declared-twice", 5, 6);
-    expect_one("stock phenidone 1 %\nin isopropyl alcohol\nstock phenidone 1 %\nin isopropyl alcohol\n", "declared-twice", 3, 7);
+    expect_one("formula \"x\"\nkind other\nwater to make 1 L\nformula \"x\"\nkind other\nwater to make 1 L\n",
+               "declared-twice", 4, 9);
+    expect_one("formula \"x\"\nkind other\npart A\nwater to make 1 L\npart A\nwater to make 1 L\n", "declared-twice", 5,
+               6);
+    expect_one("stock phenidone 1 %\nin isopropyl alcohol\nstock phenidone 1 %\nin isopropyl alcohol\n",
+               "declared-twice", 3, 7);
 }
 
 static void a_faulty_declaration_is_reported_where_it_stands(void **state)

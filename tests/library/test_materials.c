@@ -18,11 +18,30 @@ static void assert_found(const char *spelling, const char *material, const char 
 static void names_of_the_contract(void **state)
 {
     (void)state;
-    static const char *const wanted[] = {
-        "metol", "phenidone", "hydroquinone", "pyrogallol", "catechol", "amidol", "glycin", "p-aminophenol hydrochloride",
-        "sodium thiosulfate", "potassium alum", "chrome alum", "acetic acid", "ammonia", "formaldehyde", "copper sulfate",
-        "mercuric chloride", "ferric chloride", "ferrous sulfate", "gold chloride", "sodium sulfite", "sodium carbonate",
-        "potassium carbonate", "potassium bromide", "water"};
+    static const char *const wanted[] = {"metol",
+                                         "phenidone",
+                                         "hydroquinone",
+                                         "pyrogallol",
+                                         "catechol",
+                                         "amidol",
+                                         "glycin",
+                                         "p-aminophenol hydrochloride",
+                                         "sodium thiosulfate",
+                                         "potassium alum",
+                                         "chrome alum",
+                                         "acetic acid",
+                                         "ammonia",
+                                         "formaldehyde",
+                                         "copper sulfate",
+                                         "mercuric chloride",
+                                         "ferric chloride",
+                                         "ferrous sulfate",
+                                         "gold chloride",
+                                         "sodium sulfite",
+                                         "sodium carbonate",
+                                         "potassium carbonate",
+                                         "potassium bromide",
+                                         "water"};
     for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++) {
         assert_found(wanted[i], wanted[i], "-");
     }
@@ -62,7 +81,8 @@ static void look_for_lost_forms(void *context, const struct material *material)
     for (size_t a = 0; a < material->also_count; a++) {
         struct text name = names_fold(&arena, material->also[a]);
         for (size_t i = 0; i < name.length; i++) {
-            struct text halves[2] = {{name.at, i}, {name.at + i + (i + 1 < name.length), name.length - i - (i + 1 < name.length)}};
+            struct text halves[2] = {{name.at, i},
+                                     {name.at + i + (i + 1 < name.length), name.length - i - (i + 1 < name.length)}};
             for (int h = 0; name.at[i] == ' ' && h < 2; h++) {
                 const struct material_reading *rest = library_material(&library, names_find(&names, halves[1 - h]));
                 const struct form *form = library_form_named(&library, material, names_find(&names, halves[h]));
@@ -93,7 +113,8 @@ static void forms_by_name_and_number(void **state)
     assert_text(form_called("sodium sulfite", "crystalline")->label, "heptahydrate");
     assert_text(form_called("sodium sulfite", "Anhydrous")->label, "anhydrous");
     assert_text(form_called("acetic acid", "28 %")->label, "28 %");
-    assert_null(library_form_named(&library, material_called("sodium sulfite"), names_find(&names, TEXT("decahydrate"))));
+    assert_null(
+        library_form_named(&library, material_called("sodium sulfite"), names_find(&names, TEXT("decahydrate"))));
     assert_null(library_form_named(&library, material_called("metol"), names_find(&names, TEXT(""))));
 }
 
@@ -115,8 +136,12 @@ static void near_misses(void **state)
     static const struct {
         const char *wrong;
         const char *right;
-    } cases[] = {{"potasium bromyde", "potassium bromide"}, {"hydroquinon", "hydroquinone"}, {"metoll", "metol"},
-                 {"sodium sulfit", "sodium sulfite"},       {"phenidon", "phenidone"},       {"sodum carbonate", "sodium carbonate"}};
+    } cases[] = {{"potasium bromyde", "potassium bromide"},
+                 {"hydroquinon", "hydroquinone"},
+                 {"metoll", "metol"},
+                 {"sodium sulfit", "sodium sulfite"},
+                 {"phenidon", "phenidone"},
+                 {"sodum carbonate", "sodium carbonate"}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         struct text near[3];
         size_t count = library_near_materials(&library, text_from(cases[i].wrong), near, 3);
@@ -145,8 +170,13 @@ static void near_units_and_forms(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        WITH_LIBRARY(names_of_the_contract), WITH_LIBRARY(other_names),     WITH_LIBRARY(a_name_may_hold_the_form),
-        WITH_LIBRARY(no_other_name_hides_a_form), WITH_LIBRARY(forms_by_name_and_number), WITH_LIBRARY(look_ups_are_kept), WITH_LIBRARY(near_misses),
+        WITH_LIBRARY(names_of_the_contract),
+        WITH_LIBRARY(other_names),
+        WITH_LIBRARY(a_name_may_hold_the_form),
+        WITH_LIBRARY(no_other_name_hides_a_form),
+        WITH_LIBRARY(forms_by_name_and_number),
+        WITH_LIBRARY(look_ups_are_kept),
+        WITH_LIBRARY(near_misses),
         WITH_LIBRARY(near_units_and_forms),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

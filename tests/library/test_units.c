@@ -7,12 +7,12 @@
 
 struct measure {
     const char *unit;
-    double value;         /* g or mL in one */
-    const char *gnu;      /* the same for GNU units; NULL when it has no name there */
+    double value;    /* g or mL in one */
+    const char *gnu; /* the same for GNU units; NULL when it has no name there */
 };
 
-/* NIST Handbook 44, Appendix C: the avoirdupois pound is 453.59237 g exactly, of 7000 grains; apothecaries' weights are of
- * the same grain.  SI Brochure for the metric ones. */
+/* NIST Handbook 44, Appendix C: the avoirdupois pound is 453.59237 g exactly, of 7000 grains; apothecaries' weights are
+ * of the same grain.  SI Brochure for the metric ones. */
 static const struct measure masses[] = {
     {"g", 1, "g"},
     {"mg", 0.001, "mg"},
@@ -38,22 +38,31 @@ static const struct measure masses[] = {
 
 /* NIST Handbook 44, Appendix C: the US gallon is 231 cubic inches, 3.785411784 L. */
 static const struct measure us_volumes[] = {
-    {"gallon", 3785.411784, "usgallon"}, {"quart", 946.352946, "usquart"}, {"pint", 473.176473, "uspint"},
-    {"fl oz", 29.5735295625, "usfloz"},  {"fl dr", 3.6966911953125, "usfloz/8"}, {"minim", 0.061611519921875, "usfloz/480"},
-    {"fluid ounces", 29.5735295625, "usfloz"}, {"oz", 29.5735295625, "usfloz"}, {"dram", 3.6966911953125, "usfloz/8"},
+    {"gallon", 3785.411784, "usgallon"},
+    {"quart", 946.352946, "usquart"},
+    {"pint", 473.176473, "uspint"},
+    {"fl oz", 29.5735295625, "usfloz"},
+    {"fl dr", 3.6966911953125, "usfloz/8"},
+    {"minim", 0.061611519921875, "usfloz/480"},
+    {"fluid ounces", 29.5735295625, "usfloz"},
+    {"oz", 29.5735295625, "usfloz"},
+    {"dram", 3.6966911953125, "usfloz/8"},
 };
 
 /* Weights and Measures Act 1985 (UK), Schedule 1: the gallon is 4.54609 L exactly, of 160 fluid ounces. */
 static const struct measure imperial_volumes[] = {
-    {"gallon", 4546.09, "brgallon"}, {"quart", 1136.5225, "brquart"}, {"pint", 568.26125, "brpint"},
-    {"fl oz", 28.4130625, "brfloz"}, {"fl dr", 3.5516328125, "brfloz/8"}, {"minim", 0.059193880208333333, "brfloz/480"},
-    {"fluid ounces", 28.4130625, "brfloz"}, {"oz", 28.4130625, "brfloz"}, {"dram", 3.5516328125, "brfloz/8"},
+    {"gallon", 4546.09, "brgallon"},        {"quart", 1136.5225, "brquart"},
+    {"pint", 568.26125, "brpint"},          {"fl oz", 28.4130625, "brfloz"},
+    {"fl dr", 3.5516328125, "brfloz/8"},    {"minim", 0.059193880208333333, "brfloz/480"},
+    {"fluid ounces", 28.4130625, "brfloz"}, {"oz", 28.4130625, "brfloz"},
+    {"dram", 3.5516328125, "brfloz/8"},
 };
 
 /* SI Brochure, 9th ed. */
 static const struct measure metric_volumes[] = {
-    {"mL", 1, "mL"}, {"ml", 1, "mL"}, {"cc", 1, "cc"}, {"c.c.", 1, "cc"}, {"ccm", 1, "cc"}, {"cL", 10, "cL"},
-    {"dL", 100, "dL"}, {"L", 1000, "L"}, {"litre", 1000, "L"}, {"litres", 1000, "L"}, {"liter", 1000, "L"}, {"liters", 1000, "L"},
+    {"mL", 1, "mL"},      {"ml", 1, "mL"},       {"cc", 1, "cc"},      {"c.c.", 1, "cc"},
+    {"ccm", 1, "cc"},     {"cL", 10, "cL"},      {"dL", 100, "dL"},    {"L", 1000, "L"},
+    {"litre", 1000, "L"}, {"litres", 1000, "L"}, {"liter", 1000, "L"}, {"liters", 1000, "L"},
 };
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
@@ -128,7 +137,8 @@ static void approximate_measures(void **state)
 {
     (void)state;
     /* 20 drops to the mL: the contract, a convention of pharmacy. */
-    expect_one("formula \"x\"\nkind other\nacetic acid (glacial) 30 drops\nwater to make 1 L\n", "drop-approximate", 3, 23);
+    expect_one("formula \"x\"\nkind other\nacetic acid (glacial) 30 drops\nwater to make 1 L\n", "drop-approximate", 3,
+               23);
     assert_near(volume_of("metric", "acetic acid (glacial) 30 drops"), 1.5);
     assert_near(volume_of("metric", "acetic acid (glacial) 1 drop"), 0.05);
 }
@@ -139,7 +149,8 @@ static void a_measure_of_two_systems_wants_to_know_which(void **state)
     static const char *const units[] = {"fl oz", "fl dr", "minims", "pint", "quart", "gallon"};
     for (size_t i = 0; i < COUNT(units); i++) {
         char text[300];
-        snprintf(text, sizeof text, "formula \"x\"\nkind other\nsodium chloride 1 g\nwater 1 %s\nwater to make 10 L\n", units[i]);
+        snprintf(text, sizeof text, "formula \"x\"\nkind other\nsodium chloride 1 g\nwater 1 %s\nwater to make 10 L\n",
+                 units[i]);
         expect_one(text, "unit-ambiguous", 4, 0);
         struct compiled compiled = compile(text);
         /* Each repair that is offered compiles. */
@@ -178,11 +189,12 @@ static void temperatures(void **state)
     static const struct {
         const char *written;
         double celsius;
-    } cases[] = {{"20 °C", 20}, {"20 C", 20}, {"20 degC", 20}, {"68 °F", 20}, {"68 F", 20}, {"77 degF", 25}, {"86 °F", 30},
-                 {"20 ° C", 20}};
+    } cases[] = {{"20 °C", 20}, {"20 C", 20},    {"20 degC", 20}, {"68 °F", 20},
+                 {"68 F", 20},  {"77 degF", 25}, {"86 °F", 30},   {"20 ° C", 20}};
     for (size_t i = 0; i < COUNT(cases); i++) {
         char text[300];
-        snprintf(text, sizeof text, "formula \"x\"\nkind other\nsodium chloride 1 g\nwater to make 1 L\nuse for film\ntemperature %s\n",
+        snprintf(text, sizeof text,
+                 "formula \"x\"\nkind other\nsodium chloride 1 g\nwater to make 1 L\nuse for film\ntemperature %s\n",
                  cases[i].written);
         struct compiled compiled = compile(text);
         assert_int_equal(compiled_count(&compiled, NULL), 0);
@@ -197,11 +209,12 @@ static void times(void **state)
     static const struct {
         const char *written;
         double seconds;
-    } cases[] = {{"30 s", 30}, {"90 sec", 90}, {"9 min", 540}, {"2 h", 7200}, {"1 hour", 3600}, {"1 min 30 s", 90}, {"1 day", 86400},
-                 {"1 week", 604800}};
+    } cases[] = {{"30 s", 30},     {"90 sec", 90},     {"9 min", 540},   {"2 h", 7200},
+                 {"1 hour", 3600}, {"1 min 30 s", 90}, {"1 day", 86400}, {"1 week", 604800}};
     for (size_t i = 0; i < COUNT(cases); i++) {
         char text[300];
-        snprintf(text, sizeof text, "formula \"x\"\nkind other\nsodium chloride 1 g\nwater to make 1 L\nuse for film\ntime %s\n",
+        snprintf(text, sizeof text,
+                 "formula \"x\"\nkind other\nsodium chloride 1 g\nwater to make 1 L\nuse for film\ntime %s\n",
                  cases[i].written);
         struct compiled compiled = compile(text);
         assert_int_equal(compiled_count(&compiled, NULL), 0);

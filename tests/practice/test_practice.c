@@ -21,8 +21,9 @@ static void added_twice(void **state)
     expect_line("sodium chloride 5 g\nsalt 5 g", "added-twice:4"); /* by another name */
     expect_line("water 400 mL\nsodium chloride 5 g\nwater 400 mL", "");
     expect_line("pinch of sodium chloride\nsodium chloride 5 g", "");
-    expect_clean("formula \"x\"\nkind other\npart A\nsodium chloride 5 g\nwater to make 1 L\npart B\nsodium chloride 5 g\n"
-                 "water to make 1 L\n"); /* parts are different bottles */
+    expect_clean(
+        "formula \"x\"\nkind other\npart A\nsodium chloride 5 g\nwater to make 1 L\npart B\nsodium chloride 5 g\n"
+        "water to make 1 L\n"); /* parts are different bottles */
 }
 
 static void too_small_to_weigh(void **state)
@@ -79,11 +80,16 @@ static void temperature_unusual(void **state)
     expect_line("water 500 mL at 125 °C\nsodium chloride 5 g", "temperature-unusual:3");
     expect_line("water 500 mL at 125 °F\nsodium chloride 5 g", "");
     expect_line("sodium chloride 5 g\ncool to 2 °C", "temperature-unusual:4");
-    const char *use = "formula \"x\"\nkind other\nsodium chloride 5 g\nwater to make 1 L\nuse for film\ntemperature %s\n";
+    const char *use =
+        "formula \"x\"\nkind other\nsodium chloride 5 g\nwater to make 1 L\nuse for film\ntemperature %s\n";
     static const struct {
         const char *written;
         const char *wanted;
-    } cases[] = {{"20 °C", ""}, {"38 °C", ""}, {"68 °C", "temperature-unusual:6"}, {"68 °F", ""}, {"5 °C", "temperature-unusual:6"}};
+    } cases[] = {{"20 °C", ""},
+                 {"38 °C", ""},
+                 {"68 °C", "temperature-unusual:6"},
+                 {"68 °F", ""},
+                 {"5 °C", "temperature-unusual:6"}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[300];
         snprintf(text, sizeof text, use, cases[i].written);
@@ -124,21 +130,28 @@ static void rules_of_the_library(void **state)
         const char *wanted;
     } cases[] = {
         /* Metol does not dissolve in strong sulfite: common practice. */
-        {"kind developer\nwater 750 mL\nmetol 3 g\nsodium sulfite (anhydrous) 50 g\nsodium carbonate (anhydrous) 30 g\n", ""},
-        {"kind developer\nwater 750 mL\nsodium sulfite (anhydrous) 50 g\nmetol 3 g\nsodium carbonate (anhydrous) 30 g\n",
+        {"kind developer\nwater 750 mL\nmetol 3 g\nsodium sulfite (anhydrous) 50 g\nsodium carbonate (anhydrous) 30 "
+         "g\n",
+         ""},
+        {"kind developer\nwater 750 mL\nsodium sulfite (anhydrous) 50 g\nmetol 3 g\nsodium carbonate (anhydrous) 30 "
+         "g\n",
          "order:5"},
         {"kind developer\nwater 750 mL\nsodium sulfite (anhydrous) 4 g\nmetol 3 g\nsodium sulfite (anhydrous) 50 g\n"
-         "sodium carbonate (anhydrous) 30 g\nsilence added-twice\n", ""}, /* a little sulfite ahead does no harm */
+         "sodium carbonate (anhydrous) 30 g\nsilence added-twice\n",
+         ""}, /* a little sulfite ahead does no harm */
         /* A fixer without a fixing agent. */
         {"kind fixer\nwater 750 mL\nsodium sulfite (anhydrous) 15 g\n", "role-missing:2"},
         {"kind fixer\nwater 600 mL\nsodium thiosulfate (pentahydrate) 250 g\n", ""},
         /* Sulfate for sulfite. */
-        {"kind developer\nwater 750 mL\nmetol 3 g\nsodium sulfate (anhydrous) 50 g\nsodium carbonate (anhydrous) 30 g\n",
+        {"kind developer\nwater 750 mL\nmetol 3 g\nsodium sulfate (anhydrous) 50 g\nsodium carbonate (anhydrous) 30 "
+         "g\n",
          "look-alike:5"},
         {"kind developer\nwater 750 mL\nmetol 3 g\nsodium sulfate (anhydrous) 50 g\nsodium sulfite (anhydrous) 50 g\n"
-         "sodium carbonate (anhydrous) 30 g\n", ""}, /* both are there: the sulfate is meant */
+         "sodium carbonate (anhydrous) 30 g\n",
+         ""}, /* both are there: the sulfate is meant */
         /* Acid on a sulfide. */
-        {"kind toner\nwater 750 mL\nsodium sulfide (nonahydrate) 10 g\ncitric acid (anhydrous) 10 g\n", "hazard-combination:5"},
+        {"kind toner\nwater 750 mL\nsodium sulfide (nonahydrate) 10 g\ncitric acid (anhydrous) 10 g\n",
+         "hazard-combination:5"},
         {"kind toner\nwater 750 mL\nsodium sulfide (nonahydrate) 10 g\n", ""},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -178,12 +191,9 @@ static void silenced_in_the_formula(void **state)
         const char *id;
         const char *line;
     } cases[] = {
-        {"form-unstated", "sodium sulfite 30 g"},
-        {"added-twice", "sodium chloride 5 g\nsodium chloride 5 g"},
-        {"too-small-to-weigh", "benzotriazole 0.1 g"},
-        {"stock-too-strong", "phenidone 1 g from 5 % stock"},
-        {"temperature-unusual", "water 500 mL at 125 °C"},
-        {"drop-approximate", "acetic acid (glacial) 10 drops"},
+        {"form-unstated", "sodium sulfite 30 g"},          {"added-twice", "sodium chloride 5 g\nsodium chloride 5 g"},
+        {"too-small-to-weigh", "benzotriazole 0.1 g"},     {"stock-too-strong", "phenidone 1 g from 5 % stock"},
+        {"temperature-unusual", "water 500 mL at 125 °C"}, {"drop-approximate", "acetic acid (glacial) 10 drops"},
         {"range-given", "sodium chloride 5 to 6 g"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

@@ -65,6 +65,8 @@ static const struct {
      "sodium sulfite (anhydrous) 20 g\nsodium metabisulfite 5 g"},
     {"bisulfite-for-sulfite", "developer", "look-alike",
      "metol 2 g\nsodium bisulfite 18 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g\npotassium bromide 1 g", MQ},
+    {"much-bisulfite-for-sulfite", "developer", "look-alike",
+     "metol 2 g\nsodium bisulfite 12 g\nhydroquinone 5 g\npotassium bromide 1 g\nsodium carbonate (anhydrous) 30 g", MQ},
 
     {"agent-in-hot-water", "developer", "temperature-unusual",
      "water 750 mL at 68 °C\nmetol 2 g\nsodium sulfite (anhydrous) 40 g\nsodium carbonate (anhydrous) 30 g",
@@ -138,7 +140,7 @@ static const struct {
     {"stop-bath-needs-acid", "stop bath", "role-missing", "sodium chloride 10 g", "citric acid (anhydrous) 15 g"},
     {"stop-bath-not-alkaline", "stop bath", "amount-unusual", "sodium carbonate (anhydrous) 20 g\nsodium sulfite (anhydrous) 10 g",
      "citric acid (anhydrous) 15 g\nsodium sulfate (anhydrous) 40 g"},
-    {"hardener-needs-hardener", "hardener", "role-missing", "sodium carbonate (anhydrous) 5 g", "formaldehyde (40 %) 10 mL\nsodium carbonate (anhydrous) 5 g"},
+    {"hardener-needs-hardener", "hardener", "role-missing", "sodium carbonate (anhydrous) 5 g", "formaldehyde (37 %) 10 mL\nsodium carbonate (anhydrous) 5 g"},
     {"chrome-alum-not-hot", "hardener", "temperature-unusual", "water 700 mL at 75 °C\nchrome alum (dodecahydrate) 20 g", "water 700 mL at 50 °C\nchrome alum (dodecahydrate) 20 g"},
     {"bleach-needs-oxidiser", "bleach", "role-missing", "potassium bromide 10 g", "potassium ferricyanide 20 g\npotassium bromide 10 g"},
     {"copper-bleach-needs-halide", "bleach", "role-missing", "copper sulfate (pentahydrate) 20 g", "copper sulfate (pentahydrate) 20 g\npotassium bromide 20 g"},
@@ -156,29 +158,29 @@ static const struct {
     {"acid-into-water", "other", "order", "sulfuric acid (concentrated) 50 mL\nwater 700 mL", "water 700 mL\nsulfuric acid (concentrated) 50 mL"},
 
     {"sulfide-and-acid", "other", "hazard-combination", "sodium sulfide (anhydrous) 10 g\nacetic acid (28 %) 20 mL", "sodium sulfide (anhydrous) 10 g"},
-    {"chlorine-bleach-and-acid", "other", "hazard-combination", "sodium hypochlorite 50 mL\ncitric acid (anhydrous) 5 g", "sodium hypochlorite 50 mL"},
-    {"chlorine-bleach-and-ammonia", "other", "hazard-combination", "sodium hypochlorite 50 mL\nammonium chloride 5 g", "ammonium chloride 5 g"},
+    {"chlorine-bleach-and-acid", "other", "hazard-combination", "sodium hypochlorite (5 %) 50 mL\ncitric acid (anhydrous) 5 g", "sodium hypochlorite (5 %) 50 mL"},
+    {"chlorine-bleach-and-ammonia", "other", "hazard-combination", "sodium hypochlorite (5 %) 50 mL\nammonium chloride 5 g", "ammonium chloride 5 g"},
     {"ferricyanide-and-strong-acid", "other", "hazard-combination", "potassium ferricyanide 10 g\nsulfuric acid (concentrated) 30 mL",
      "potassium ferricyanide 10 g\nacetic acid (28 %) 30 mL"},
     {"thiocyanate-and-strong-acid", "other", "hazard-combination", "potassium thiocyanate 10 g\nhydrochloric acid (37 %) 10 mL", "potassium thiocyanate 10 g\nboric acid (crystals) 10 g"},
     {"ammonium-and-hydroxide", "other", "hazard-combination", "ammonium chloride 10 g\nsodium hydroxide 10 g", "ammonium chloride 10 g\nborax (decahydrate) 10 g"},
     {"permanganate-and-organics", "other", "hazard-combination", "potassium permanganate 5 g\nglycerol 10 mL", "potassium permanganate 5 g"},
-    {"dichromate-and-solvents", "other", "hazard-combination", "potassium dichromate 5 g\nethanol (95 %) 50 mL", "potassium dichromate 5 g\npotassium bromide 5 g"},
+    {"dichromate-and-solvents", "other", "hazard-combination", "potassium dichromate 5 g\nethanol (96 %) 50 mL", "potassium dichromate 5 g\npotassium bromide 5 g"},
     {"permanganate-and-hydrochloric-acid", "other", "hazard-combination", "potassium permanganate 5 g\nhydrochloric acid (37 %) 10 mL",
      "potassium permanganate 5 g\nsulfuric acid (concentrated) 10 mL"},
     {"permanganate-and-concentrated-acid", "other", "hazard-combination", "water 300 mL\npotassium permanganate 5 g\nsulfuric acid (concentrated) 300 mL",
      "water 300 mL\npotassium permanganate 5 g\nsulfuric acid (concentrated) 10 mL"},
     {"thiosulfate-and-strong-acid", "toner", "hazard-combination", "sodium thiosulfate (pentahydrate) 200 g\nhydrochloric acid (37 %) 10 mL",
-     "sodium thiosulfate (pentahydrate) 200 g\npotassium alum 20 g"},
+     "sodium thiosulfate (pentahydrate) 200 g\npotassium alum (dodecahydrate) 20 g"},
     {"bisulfite-and-strong-acid", "other", "hazard-combination", "sodium metabisulfite 20 g\nsulfuric acid (concentrated) 50 mL",
      "sodium metabisulfite 20 g\nsulfuric acid (concentrated) 5 mL"},
     {"peroxide-and-acetone", "other", "hazard-combination", "hydrogen peroxide (3 %) 50 mL\nacetone 50 mL", "hydrogen peroxide (3 %) 50 mL"},
     {"iodine-and-ammonia", "other", "hazard-combination", "iodine 2 g\nammonia (25 %) 10 mL", "iodine 2 g\npotassium iodide 5 g"},
     {"chlorate-and-strong-acid", "other", "hazard-combination", "potassium chlorate 5 g\nsulfuric acid (concentrated) 5 mL", "potassium chlorate 5 g"},
     {"nitrite-and-acid", "other", "hazard-combination", "sodium nitrite 5 g\nacetic acid (28 %) 10 mL", "sodium nitrite 5 g"},
-    {"formaldehyde-and-hydrochloric-acid", "other", "hazard-combination", "formaldehyde (40 %) 10 mL\nhydrochloric acid (37 %) 5 mL", "formaldehyde (40 %) 10 mL\nacetic acid (28 %) 5 mL"},
+    {"formaldehyde-and-hydrochloric-acid", "other", "hazard-combination", "formaldehyde (37 %) 10 mL\nhydrochloric acid (37 %) 5 mL", "formaldehyde (37 %) 10 mL\nacetic acid (28 %) 5 mL"},
     {"ammoniacal-silver", "other", "hazard-combination", "silver nitrate 50 g\nammonia (25 %) 30 mL", "silver nitrate 50 g"},
-    {"silver-and-alcohol", "other", "hazard-combination", "silver nitrate 50 g\nnitric acid (concentrated) 5 mL\nethanol (95 %) 100 mL", "silver nitrate 50 g\nnitric acid (concentrated) 5 mL"},
+    {"silver-and-alcohol", "other", "hazard-combination", "silver nitrate 50 g\nnitric acid (concentrated) 5 mL\nethanol (96 %) 100 mL", "silver nitrate 50 g\nnitric acid (concentrated) 5 mL"},
     {"dithionite-and-acid", "other", "hazard-combination", "sodium dithionite 10 g\nacetic acid (28 %) 10 mL", "sodium dithionite 10 g\nsodium carbonate (anhydrous) 10 g"},
 };
 
@@ -202,7 +204,9 @@ static size_t warnings_of(const struct compiled *compiled, const char *rule, con
         const char *help = json_string_value(json_object_get(item, "help"));
         bool of_rule = help != NULL && strstr(help, named) != NULL;
         bool look_alike = strcmp(id, "look-alike") == 0 && strcmp(json_text_of(item, "id"), id) == 0;
-        assert_true(!of_rule || strcmp(json_text_of(item, "id"), id) == 0);
+        if (of_rule && strcmp(json_text_of(item, "id"), id) != 0) {
+            fail_msg("%s gives %s", rule, json_text_of(item, "id"));
+        }
         count += of_rule || look_alike;
     }
     free(named);
@@ -262,7 +266,9 @@ static void each_rule_is_silenced_by_its_name(void **state)
         const struct potash_options options = {.silence = silenced};
         text = text_of("x", rules[i].kind, rules[i].faulty, "");
         compiled = compile_with(&options, text, strlen(text));
-        assert_int_equal(compiled.status, POTASH_GOOD);
+        if (compiled.status != POTASH_GOOD) {
+            fail_msg("%s: %s", rules[i].rule, compiled.status == POTASH_UNUSABLE ? potash_message(compiled.potash) : "has errors");
+        }
         if (strcmp(rules[i].id, "look-alike") != 0 && warnings_of(&compiled, rules[i].rule, rules[i].id) != 0) {
             fail_msg("%s is not silenced for the run", rules[i].rule);
         }

@@ -1,5 +1,5 @@
-/* Formulas printed between the 1850s and about 1940, as they stand in the books, against the amounts that the books (and
- * GNU units) give.  tests/published/README.md describes the files. */
+/* Formulas printed between the 1850s and about 1940, as they stand in the books, against the amounts that the books
+ * (and GNU units) give.  tests/published/README.md describes the files. */
 #define _GNU_SOURCE
 
 #include "support/compiling.h"
@@ -167,7 +167,8 @@ static double per_litre(const char *file, const char *part_name, const char *ind
     const json_t *additions = json_object_get(part, "additions");
     const json_t *addition = json_array_get(additions, (size_t)strtoul(index, NULL, 10) - 1);
     double amount = json_number_of(addition, strncmp(unit, "mL", 2) == 0 ? "volume_mL" : "mass_g");
-    /* Per litre of the final volume where it is printed, otherwise of the water, or of the solutions where there is none. */
+    /* Per litre of the final volume where it is printed, otherwise of the water, or of the solutions where there is
+     * none. */
     double water = 0;
     double solutions = 0;
     bool made_up = false;
@@ -179,7 +180,8 @@ static double per_litre(const char *file, const char *part_name, const char *ind
         if (material != NULL && strcmp(material, "water") == 0) {
             water += litres;
             made_up = made_up || strstr(json_text_of(other, "as_written"), "to make") != NULL;
-        } else if (json_object_get(other, "solution") != NULL || json_is_number(json_object_get(other, "stock_percent"))) {
+        } else if (json_object_get(other, "solution") != NULL ||
+                   json_is_number(json_object_get(other, "stock_percent"))) {
             solutions += litres;
         }
     }
@@ -196,7 +198,8 @@ static void check_columns(void *context, const struct row *row)
         double got = per_litre(row->at[side], row->at[2], row->at[3], row->at[4]);
         double wanted = strtod(row->at[column_of_figure[side]], NULL);
         if (!(fabs(got - wanted) <= 2e-4 * wanted)) {
-            print_error("line %d: %s: %.6g per litre instead of %s\n", row->line, row->at[side], got, row->at[column_of_figure[side]]);
+            print_error("line %d: %s: %.6g per litre instead of %s\n", row->line, row->at[side], got,
+                        row->at[column_of_figure[side]]);
             faults++;
         }
     }
@@ -234,7 +237,8 @@ static void every_file_compiles_without_errors(void **state)
             faulty++;
         }
         assert_int_equal(potash_formulas(compiled->potash), 1);
-        static const char *const never[] = {"syntax", "material-unknown", "unit-unknown", "form-unknown", "text-encoding"};
+        static const char *const never[] = {"syntax", "material-unknown", "unit-unknown", "form-unknown",
+                                            "text-encoding"};
         for (size_t n = 0; n < sizeof never / sizeof *never; n++) {
             assert_int_equal(compiled_count(compiled, never[n]), 0);
         }

@@ -70,7 +70,8 @@ static void the_caret_stands_under_the_place(void **state)
     (void)state;
     struct said said;
     start(&said, "formula \"x\"\n    metol 3 gramz\n");
-    struct diagnostic *diagnostic = diagnostics_add(&said.diagnostics, DIAG_UNIT_UNKNOWN, at(&said, "gramz"), "what is a gramz");
+    struct diagnostic *diagnostic =
+        diagnostics_add(&said.diagnostics, DIAG_UNIT_UNKNOWN, at(&said, "gramz"), "what is a gramz");
     diagnostics_help(&said.diagnostics, diagnostic, "write g");
     assert_string_equal(printed(&said, false), "test.bath:2:13: error: what is a gramz [unit-unknown]\n"
                                                "    2 |     metol 3 gramz\n"
@@ -206,16 +207,17 @@ static void json_holds_the_members_of_the_contract(void **state)
     json_t *root = diagnostics_json(&said.diagnostics);
     assert_non_null(root);
     char *text = json_dumps(root, JSON_COMPACT | JSON_SORT_KEYS | JSON_ENSURE_ASCII);
-    assert_string_equal(text, "{\"diagnostics\":[{\"column\":3,\"end_column\":4,\"end_line\":1,\"file\":\"test.bath\","
-                              "\"fixes\":[{\"column\":3,\"end_column\":4,\"line\":1,\"text\":\"y\",\"title\":\"make it y\"}],"
-                              "\"help\":null,\"id\":\"syntax\",\"line\":1,\"message\":\"say \\\"it\\\"\",\"severity\":\"error\"}],"
-                              "\"errors\":1,\"warnings\":0}");
+    assert_string_equal(
+        text, "{\"diagnostics\":[{\"column\":3,\"end_column\":4,\"end_line\":1,\"file\":\"test.bath\","
+              "\"fixes\":[{\"column\":3,\"end_column\":4,\"line\":1,\"text\":\"y\",\"title\":\"make it y\"}],"
+              "\"help\":null,\"id\":\"syntax\",\"line\":1,\"message\":\"say \\\"it\\\"\",\"severity\":\"error\"}],"
+              "\"errors\":1,\"warnings\":0}");
     free(text);
     json_decref(root);
 }
 
-/* OASIS SARIF 2.1.0: version, runs, tool.driver.name (3.13, 3.14, 3.18, 3.19); result.ruleIndex points into rules (3.27.6);
- * lines and columns from 1 (3.30). */
+/* OASIS SARIF 2.1.0: version, runs, tool.driver.name (3.13, 3.14, 3.18, 3.19); result.ruleIndex points into rules
+ * (3.27.6); lines and columns from 1 (3.30). */
 static void sarif_holds_what_the_standard_wants(void **state)
 {
     (void)state;

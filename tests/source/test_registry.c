@@ -15,13 +15,13 @@ static const char *const not_yet[] = {
 
 /* The ids of the contract, section 7. */
 static const char *const errors[] = {
-    "syntax", "text-encoding", "ratio-with-colon", "decimal-comma", "unit-unknown", "unit-ambiguous", "unit-mismatch",
-    "material-unknown", "form-unknown", "water-missing", "over-volume", "makes-disagrees", "part-unknown", "stock-unknown",
-    "formula-unknown", "declared-twice", "reads-itself", "amount-out-of-range"};
+    "syntax",        "text-encoding",    "ratio-with-colon", "decimal-comma",  "unit-unknown", "unit-ambiguous",
+    "unit-mismatch", "material-unknown", "form-unknown",     "water-missing",  "over-volume",  "makes-disagrees",
+    "part-unknown",  "stock-unknown",    "formula-unknown",  "declared-twice", "reads-itself", "amount-out-of-range"};
 static const char *const warnings[] = {
-    "form-unstated", "final-volume-assumed", "amount-unusual", "order", "role-missing", "added-twice", "stock-too-strong",
-    "temperature-unusual", "part-unused", "look-alike", "too-small-to-weigh", "drop-approximate", "hazard-combination",
-    "not-on-shelf", "range-given"};
+    "form-unstated",      "final-volume-assumed", "amount-unusual",      "order",        "role-missing",
+    "added-twice",        "stock-too-strong",     "temperature-unusual", "part-unused",  "look-alike",
+    "too-small-to-weigh", "drop-approximate",     "hazard-combination",  "not-on-shelf", "range-given"};
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
@@ -107,7 +107,8 @@ static void wrong_examples_give_their_id(void **state)
         struct compiled compiled = compile_example(entry->name, entry->wrong);
         bool given = compiled.status != POTASH_UNUSABLE && compiled_count(&compiled, entry->name) > 0;
         if (given == is_not_yet(entry->name)) {
-            print_error(given ? "%s: its example gives it now: take it off the list\n" : "%s: its example does not give it\n",
+            print_error(given ? "%s: its example gives it now: take it off the list\n"
+                              : "%s: its example does not give it\n",
                         entry->name);
             print_examples(&compiled);
             faults++;

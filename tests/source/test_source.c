@@ -71,7 +71,9 @@ static void a_byte_order_mark_takes_no_column(void **state)
     (void)state;
     struct source_set set;
     source_start(&set, &arena);
-    struct source_file *file = add(&set, "a.bath", "\xEF\xBB\xBF" "one\ntwo\n");
+    struct source_file *file = add(&set, "a.bath",
+                                   "\xEF\xBB\xBF"
+                                   "one\ntwo\n");
     assert_place(&set, file, 0, 1, 1);
     assert_place(&set, file, 3, 1, 1);
     assert_place(&set, file, 5, 1, 3);

@@ -52,7 +52,8 @@ size_t compiled_count(const struct compiled *compiled, const char *id)
     size_t count = 0;
     size_t index;
     json_t *item;
-    json_array_foreach(compiled->diagnostics, index, item) {
+    json_array_foreach(compiled->diagnostics, index, item)
+    {
         count += id == NULL || strcmp(json_text_of(item, "id"), id) == 0;
     }
     return count;
@@ -62,7 +63,8 @@ const json_t *compiled_find(const struct compiled *compiled, const char *id, int
 {
     size_t index;
     json_t *item;
-    json_array_foreach(compiled->diagnostics, index, item) {
+    json_array_foreach(compiled->diagnostics, index, item)
+    {
         bool here = line == 0 || json_integer_value(json_object_get(item, "line")) == line;
         if (here && strcmp(json_text_of(item, "id"), id) == 0) {
             return item;
@@ -151,9 +153,10 @@ void expect_list(const char *text, const char *wanted)
     size_t length = 0;
     size_t index;
     json_t *item;
-    json_array_foreach(compiled.diagnostics, index, item) {
-        length += (size_t)snprintf(got + length, sizeof got - length, "%s%s:%d", index == 0 ? "" : " ", json_text_of(item, "id"),
-                                   (int)json_number_of(item, "line"));
+    json_array_foreach(compiled.diagnostics, index, item)
+    {
+        length += (size_t)snprintf(got + length, sizeof got - length, "%s%s:%d", index == 0 ? "" : " ",
+                                   json_text_of(item, "id"), (int)json_number_of(item, "line"));
         assert_true(length < sizeof got);
     }
     if (compiled.status == POTASH_UNUSABLE || strcmp(got, wanted) != 0) {
@@ -201,8 +204,8 @@ static double figure_of(const char *measures, const char *addition, const char *
 {
     char *text = NULL;
     /* A large final volume, so that any liquid fits. */
-    assert_true(asprintf(&text, "formula \"Saltmarsh test bath\"\nkind other\nmeasures %s\n%s\nwater to make 100 L\n", measures,
-                         addition) > 0);
+    assert_true(asprintf(&text, "formula \"Saltmarsh test bath\"\nkind other\nmeasures %s\n%s\nwater to make 100 L\n",
+                         measures, addition) > 0);
     struct compiled compiled = compile(text);
     if (compiled.status != POTASH_GOOD) {
         print_said(&compiled);

@@ -17,10 +17,10 @@
 /* A session over one text, checked. */
 struct compiled {
     struct potash *potash;
-    enum potash_status status;   /* of potash_check, or of what failed before it */
-    json_t *diagnostics;         /* the array of `check --as json`; NULL when the session is unusable */
-    json_t *shown;               /* `show --as json`, made when first asked for; NULL when it cannot be shown */
-    const char *text;            /* for messages of failing tests */
+    enum potash_status status; /* of potash_check, or of what failed before it */
+    json_t *diagnostics;       /* the array of `check --as json`; NULL when the session is unusable */
+    json_t *shown;             /* `show --as json`, made when first asked for; NULL when it cannot be shown */
+    const char *text;          /* for messages of failing tests */
 };
 
 /* Compiles `text` as a file called "test.bath". */

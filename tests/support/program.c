@@ -183,7 +183,8 @@ void run_free(struct run *run)
 void assert_status(const struct run *run, int status)
 {
     if (run->status != status) {
-        fail_msg("status %d instead of %d after %.1f s; standard error: %.600s", run->status, status, run->seconds, run->error);
+        fail_msg("status %d instead of %d after %.1f s; standard error: %.600s", run->status, status, run->seconds,
+                 run->error);
     }
 }
 

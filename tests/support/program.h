@@ -12,10 +12,10 @@
 #include <cmocka.h>
 
 struct run {
-    int status;        /* exit status; 128 + the signal when it was killed; -1 when it took too long */
-    char *output;      /* standard output, NUL-terminated */
+    int status;   /* exit status; 128 + the signal when it was killed; -1 when it took too long */
+    char *output; /* standard output, NUL-terminated */
     size_t output_length;
-    char *error;       /* standard error */
+    char *error; /* standard error */
     size_t error_length;
     double seconds;
 };
@@ -33,7 +33,7 @@ void run_free(struct run *run);
 
 /* Fails unless the status is that; shows what was said. */
 void assert_status(const struct run *run, int status);
-void assert_says(const struct run *run, const char *error);  /* somewhere on standard error */
+void assert_says(const struct run *run, const char *error);    /* somewhere on standard error */
 void assert_prints(const struct run *run, const char *output); /* somewhere on standard output */
 
 /* The path of the program under test. */
@@ -44,7 +44,7 @@ const char *scratch_folder(void);
 const char *scratch_path(const char *name);
 const char *scratch_file(const char *name, const char *bytes, size_t length);
 const char *scratch_text(const char *name, const char *text);
-size_t scratch_count(void);      /* how many entries it holds */
+size_t scratch_count(void); /* how many entries it holds */
 void scratch_remove(void);
 
 /* A file's bytes, NUL-terminated; NULL when it cannot be read. */

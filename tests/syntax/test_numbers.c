@@ -57,12 +57,13 @@ static void a_comma_offers_both_readings(void **state)
         const char *number;
         const char *readings[2];
     } cases[] = {
-        {"0,25", {"0.25", "25"}}, {"1,5", {"1.5", "15"}}, {"1,000", {"1.000", "1000"}}, {"12,500", {"12.500", "12500"}},
-        {"1,50", {"1.50", "150"}},
+        {"0,25", {"0.25", "25"}},        {"1,5", {"1.5", "15"}},    {"1,000", {"1.000", "1000"}},
+        {"12,500", {"12.500", "12500"}}, {"1,50", {"1.50", "150"}},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[300];
-        snprintf(text, sizeof text, "formula \"Saltmarsh bath\"\nkind other\nsodium chloride %s g\nwater to make 100 L\n",
+        snprintf(text, sizeof text,
+                 "formula \"Saltmarsh bath\"\nkind other\nsodium chloride %s g\nwater to make 100 L\n",
                  cases[i].number);
         expect_one(text, "decimal-comma", 3, 17);
         struct compiled compiled = compile(text);
@@ -96,7 +97,8 @@ static void commas_elsewhere_are_remarked_too(void **state)
 {
     (void)state;
     expect_one("formula \"x\"\nkind other\nsodium chloride 1 g\nwater to make 1,5 L\n", "decimal-comma", 4, 15);
-    expect_one("formula \"x\"\nkind other\nsodium chloride 1 g\nwater to make 1 L\nuse for film\ntime 1,5 min\n", "decimal-comma", 6, 6);
+    expect_one("formula \"x\"\nkind other\nsodium chloride 1 g\nwater to make 1 L\nuse for film\ntime 1,5 min\n",
+               "decimal-comma", 6, 6);
 }
 
 static void numbers_without_meaning(void **state)
@@ -131,7 +133,8 @@ static void ranges(void **state)
         assert_string_equal(json_text_of(addition, "as_written"), ranges[i]);
         compiled_free(&compiled);
     }
-    expect_one("formula \"x\"\nkind other\nsodium chloride 65 to 50 g\nwater to make 1 L\n", "amount-out-of-range", 3, 0);
+    expect_one("formula \"x\"\nkind other\nsodium chloride 65 to 50 g\nwater to make 1 L\n", "amount-out-of-range", 3,
+               0);
 }
 
 static void sums_of_units(void **state)
@@ -140,8 +143,8 @@ static void sums_of_units(void **state)
     /* Grain and avoirdupois pound: NIST Handbook 44, Appendix C. */
     assert_near(mass_of("US", "sodium chloride 3 oz 70 grains"), 3 * 28.349523125 + 70 * 0.06479891);
     assert_near(mass_of("US", "sodium chloride 5 lb 4 oz"), 5 * 453.59237 + 4 * 28.349523125);
-    struct compiled compiled =
-        compile("formula \"x\"\nkind other\nsodium chloride 1 g\nwater to make 1 L\nuse for film\ntime 1 min 30 s to 2 min\n");
+    struct compiled compiled = compile(
+        "formula \"x\"\nkind other\nsodium chloride 1 g\nwater to make 1 L\nuse for film\ntime 1 min 30 s to 2 min\n");
     const json_t *time = json_object_get(compiled_use(&compiled, 0), "time_s");
     assert_near(json_number_value(json_array_get(time, 0)), 90);
     assert_near(json_number_value(json_array_get(time, 1)), 120);

@@ -9,18 +9,18 @@ static void one_bad_line_is_one_diagnostic(void **state)
 {
     (void)state;
     static const char *const lines[] = {
-        "metol",                              /* no amount */
-        "metol 3",                            /* no unit */
-        "metol g",                            /* no number */
-        "metol (anhydrous 3 g",               /* bracket not closed */
+        "metol",                /* no amount */
+        "metol 3",              /* no unit */
+        "metol g",              /* no number */
+        "metol (anhydrous 3 g", /* bracket not closed */
         "metol ) 3 g",
         "metol () 3 g",
         "metol 3 g g",
         "metol 3 g 4",
         "metol 3 g extra words",
         "3 g",
-        "3 g metol",                          /* amount first */
-        "note Rinse the tray",                /* no quotes */
+        "3 g metol",           /* amount first */
+        "note Rinse the tray", /* no quotes */
         "note",
         "note \"not closed",
         "kind",
@@ -37,7 +37,7 @@ static void one_bad_line_is_one_diagnostic(void **state)
         "filter twice",
         "do stir",
         "pinch of",
-        "solution A",                         /* a part's heading in old print */
+        "solution A", /* a part's heading in old print */
         "solution",
         "part",
         "dilute",
@@ -53,7 +53,7 @@ static void one_bad_line_is_one_diagnostic(void **state)
         "measures furlongs",
         "silence",
         "silence no-such-id",
-        "silence syntax",                     /* an error cannot be silenced */
+        "silence syntax", /* an error cannot be silenced */
         "metol 3 g from stock",
         "metol 3 g from 1 %",
         "metol 3 g of stock",
@@ -71,6 +71,11 @@ static void one_bad_line_is_one_diagnostic(void **state)
         "metol = 3 g",
         "metol: 3 g",
         "metol; 3 g",
+        "garbage ) ( \"open", /* what follows the first fault on a line is not looked at */
+        "@@@ 1,5 g",
+        "metol \"open",
+        "metol 3 g \"open",
+        "note \"closed\" \"open",
     };
     int faults = 0;
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
@@ -99,6 +104,45 @@ static void one_bad_line_is_one_diagnostic(void **state)
     assert_int_equal(faults, 0);
 }
 
+/* In every declaration a line that cannot be read is left out, and the lines and headings after it are read. */
+static void every_declaration_recovers(void **state)
+{
+    (void)state;
+    static const char *const headings[] = {
+        "formula \"y\"\nkind other\nwater to make 1 L",
+        "stock phenidone 1 %\nin isopropyl alcohol",
+        "material marsh salt\nrole restrainer\nform NaCl",
+        "unit jug is 300 mL",
+        "element Xx is 100 also unobtainium",
+        "phrase H999 \"May test the reader.\"",
+        "variant \"z\"\nof \"x\"",
+        "rule salt-first\nin buffer\nwhen sodium chloride comes after potassium bromide\nwarn \"w\"\nadvise "
+        "\"a\"\nsource \"s\"",
+        "shelf \"s\"\ncurrency GBP",
+        "batch \"b\" of \"x\"\nmixed 2026-03-04",
+        "process \"p\"\ntank 500 mL holds 2 rolls",
+    };
+    for (size_t i = 0; i < sizeof headings / sizeof *headings; i++) {
+        char text[1000];
+        snprintf(text, sizeof text,
+                 "%s\n@@@ ( \"\nformula \"x\"\nkind other\npotassium bromide 5 gq\nwater to make 1 L\n", headings[i]);
+        int line = 2;
+        for (const char *at = headings[i]; (at = strchr(at, '\n')) != NULL; at++) {
+            line++;
+        }
+        /* A shelf that lacks what a formula takes may say so as well; the two mistakes are what counts. */
+        struct compiled compiled = compile(text);
+        size_t errors = potash_errors(compiled.potash);
+        if (errors != 2 || compiled_find(&compiled, "syntax", line) == NULL ||
+            compiled_find(&compiled, "unit-unknown", line + 3) == NULL) {
+            struct potash_output output;
+            potash_diagnostics(compiled.potash, POTASH_TEXT, false, &output);
+            fail_msg("%s\n%.*s", text, (int)output.length, output.bytes);
+        }
+        compiled_free(&compiled);
+    }
+}
+
 static void all_mistakes_are_said_in_one_run(void **state)
 {
     (void)state;
@@ -119,14 +163,19 @@ static void all_mistakes_are_said_in_one_run(void **state)
 static void the_place_is_where_the_mistake_is(void **state)
 {
     (void)state;
-    expect_one("formula \"Saltmarsh bath\"\nkind other\n\tpotasium bromyde 5 g\nwater to make 1 L\n", "material-unknown", 3, 2);
+    expect_one("formula \"Saltmarsh bath\"\nkind other\n\tpotasium bromyde 5 g\nwater to make 1 L\n",
+               "material-unknown", 3, 2);
     expect_one("formula \"Saltmarsh bath\"\r\nkind other\r\npotassium bromide 5 gramz\r\nwater to make 1 L\r\n",
                "unit-unknown", 3, 21);
     /* Columns count characters, not bytes; a byte order mark counts as none of the line's. */
-    expect_one("\xEF\xBB\xBF" "metol 3 g\n", "syntax", 1, 1);
-    expect_one("\xEF\xBB\xBF" "formula \"x\" y\nkind other\nwater to make 1 L\n", "syntax", 1, 13);
-    expect_one("formula \"Saltmarsh bath\"\nkind other\nsodium sulphite (wasserfreié ½ é) 5 g\nwater to make 1 L\n", "syntax",
-               3, 0);
+    expect_one("\xEF\xBB\xBF"
+               "metol 3 g\n",
+               "syntax", 1, 1);
+    expect_one("\xEF\xBB\xBF"
+               "formula \"x\" y\nkind other\nwater to make 1 L\n",
+               "syntax", 1, 13);
+    expect_one("formula \"Saltmarsh bath\"\nkind other\nsodium sulphite (wasserfreié ½ é) 5 g\nwater to make 1 L\n",
+               "syntax", 3, 0);
     expect_one("formula \"Saltmarsh bath\"\nkind other\nnote \"é½°\" x\nwater to make 1 L\n", "syntax", 3, 12);
 }
 
@@ -142,15 +191,18 @@ static void without_a_heading_it_is_said_once(void **state)
     (void)state;
     expect_one("metol 3 g\nsodium sulfite 30 g\nwater to make 1 L\n", "syntax", 1, 1);
     expect_list("metol 3 g\nformula \"Saltmarsh bath\"\nkind other\nwater to make 1 L\n", "syntax:1");
+    expect_one("hello \"world\nthis is no \"formula\nx 1,5 \"x\n", "syntax", 1, 0);
     expect_one("hello world\nthis is no formula at all\n\n\nreally 5\n", "syntax", 1, 0);
 }
 
 static void a_broken_heading_still_heads(void **state)
 {
     (void)state;
-    expect_one("formula Saltmarsh bath\n    kind other\n    sodium chloride 5 g\n    water to make 1 L\n", "syntax", 1, 0);
+    expect_one("formula Saltmarsh bath\n    kind other\n    sodium chloride 5 g\n    water to make 1 L\n", "syntax", 1,
+               0);
     expect_one("formula\n    kind other\n    sodium chloride 5 g\n    water to make 1 L\n", "syntax", 1, 0);
-    expect_one("formula \"Saltmarsh bath\n    kind other\n    sodium chloride 5 g\n    water to make 1 L\n", "syntax", 1, 9);
+    expect_one("formula \"Saltmarsh bath\n    kind other\n    sodium chloride 5 g\n    water to make 1 L\n", "syntax",
+               1, 9);
     expect_one("material\n    form anhydrous NaCl\nformula \"x\"\nkind other\nwater to make 1 L\n", "syntax", 1, 0);
     expect_one("stock\n    keeps 1 year\nformula \"x\"\nkind other\nwater to make 1 L\n", "syntax", 1, 0);
 }
@@ -158,7 +210,8 @@ static void a_broken_heading_still_heads(void **state)
 static void an_unclosed_quote_ends_with_its_line(void **state)
 {
     (void)state;
-    const char *text = "formula \"Saltmarsh bath\"\nkind other\nnote \"left open\nsodium chloride 5 g\nwater to make 1 L\n";
+    const char *text =
+        "formula \"Saltmarsh bath\"\nkind other\nnote \"left open\nsodium chloride 5 g\nwater to make 1 L\n";
     expect_one(text, "syntax", 3, 6);
     struct compiled compiled = compile(text);
     const json_t *fix = json_array_get(json_object_get(compiled_find(&compiled, "syntax", 3), "fixes"), 0);
@@ -173,14 +226,18 @@ static void unknown_files_do_not_pile_up_messages(void **state)
 {
     (void)state;
     /* A line in a language of another kind is one diagnostic a line, however many signs it holds. */
-    expect_list("formula \"Saltmarsh bath\"\nkind other\nint main(void) { return 0; } // (((\nwater to make 1 L\n", "syntax:3");
-    expect_list("formula \"Saltmarsh bath\"\nkind other\n<html><body>&nbsp;</body></html>\nwater to make 1 L\n", "syntax:3");
+    expect_list("formula \"Saltmarsh bath\"\nkind other\nint main(void) { return 0; } // (((\nwater to make 1 L\n",
+                "syntax:3");
+    expect_list("formula \"Saltmarsh bath\"\nkind other\n<html><body>&nbsp;</body></html>\nwater to make 1 L\n",
+                "syntax:3");
 }
 
 static void text_that_is_not_utf8_is_said_once_a_line(void **state)
 {
     (void)state;
-    const char text[] = "formula \"Saltmarsh bath\"\nkind other\nnote \"20 \xB0" "C and \xB0" "F\"\nsodium chl\0ride 5 g\n"
+    const char text[] = "formula \"Saltmarsh bath\"\nkind other\nnote \"20 \xB0"
+                        "C and \xB0"
+                        "F\"\nsodium chl\0ride 5 g\n"
                         "water to make 1 L\n";
     struct compiled compiled = compile_with(NULL, text, sizeof text - 1);
     assert_int_equal(compiled.status, POTASH_FAULTY);
@@ -198,7 +255,8 @@ static void text_that_is_not_utf8_is_said_once_a_line(void **state)
 static void the_fix_for_an_amount_first_compiles(void **state)
 {
     (void)state;
-    struct compiled compiled = compile("formula \"Saltmarsh bath\"\nkind other\n25 g sodium chloride\nwater to make 1 L\n");
+    struct compiled compiled =
+        compile("formula \"Saltmarsh bath\"\nkind other\n25 g sodium chloride\nwater to make 1 L\n");
     const json_t *fix = json_array_get(json_object_get(compiled_find(&compiled, "syntax", 3), "fixes"), 0);
     assert_non_null(fix);
     assert_string_equal(json_text_of(fix, "text"), "sodium chloride 25 g");
@@ -212,6 +270,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_bad_line_is_one_diagnostic),
+        cmocka_unit_test(every_declaration_recovers),
         cmocka_unit_test(all_mistakes_are_said_in_one_run),
         cmocka_unit_test(the_place_is_where_the_mistake_is),
         cmocka_unit_test(a_line_that_stops_short_is_pointed_at_its_end),

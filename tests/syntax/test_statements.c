@@ -74,9 +74,10 @@ static void properties_and_steps(void **state)
 static void every_kind_of_bath(void **state)
 {
     (void)state;
-    static const char *const kinds[] = {"developer", "stop bath", "fixer", "hardener", "clearing bath", "bleach", "reducer",
-                                        "intensifier", "toner", "sensitizer", "replenisher", "stabilizer", "buffer", "other",
-                                        "Stop Bath", "stabiliser", "sensitiser"};
+    static const char *const kinds[] = {"developer",   "stop bath",  "fixer",       "hardener", "clearing bath",
+                                        "bleach",      "reducer",    "intensifier", "toner",    "sensitizer",
+                                        "replenisher", "stabilizer", "buffer",      "other",    "Stop Bath",
+                                        "stabiliser",  "sensitiser"};
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
         char text[400];
         snprintf(text, sizeof text, "formula \"Saltmarsh bath\"\n kind %s\n silence role-missing\n water to make 1 L\n",
@@ -96,19 +97,31 @@ static void the_lines_of_a_use(void **state)
 {
     (void)state;
     static const char *const lines[] = {
-        "dilute 1+29",          "dilute undiluted",           "temperature 20 °C",        "temperature 68 °F",
-        "time 9 min",           "time 1 min 30 s",            "time 8 to 10 min",         "agitate \"10 s each minute\"",
-        "needs 10 mL per roll", "capacity 12 rolls per L",    "capacity 40 sheets 8x10 in per L",
-        "coefficient 1.9 per 10 °C",                          "note \"gently\"",          "mix water 1",
+        "dilute 1+29",
+        "dilute undiluted",
+        "temperature 20 °C",
+        "temperature 68 °F",
+        "time 9 min",
+        "time 1 min 30 s",
+        "time 8 to 10 min",
+        "agitate \"10 s each minute\"",
+        "needs 10 mL per roll",
+        "capacity 12 rolls per L",
+        "capacity 40 sheets 8x10 in per L",
+        "coefficient 1.9 per 10 °C",
+        "note \"gently\"",
+        "mix water 1",
     };
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
         char text[400];
         snprintf(text, sizeof text,
-                 "formula \"Saltmarsh bath\"\nkind other\nsodium chloride 10 g\nwater to make 1 L\nuse for film\n%s\n", lines[i]);
+                 "formula \"Saltmarsh bath\"\nkind other\nsodium chloride 10 g\nwater to make 1 L\nuse for film\n%s\n",
+                 lines[i]);
         expect_clean(text);
     }
-    expect_clean("formula \"Saltmarsh bath\"\nkind other\nsodium chloride 10 g\nwater to make 1 L\nuse for \"pull processing\"\n"
-                 "dilute 1+9\n");
+    expect_clean(
+        "formula \"Saltmarsh bath\"\nkind other\nsodium chloride 10 g\nwater to make 1 L\nuse for \"pull processing\"\n"
+        "dilute 1+9\n");
 }
 
 static void parts_and_mixtures(void **state)
@@ -183,6 +196,56 @@ static void stocks_and_library_declarations(void **state)
                  "    water to make 1 L\n");
 }
 
+/* The other declarations of the contract, word for word, with the formulas that they name. */
+static void the_other_declarations_of_the_contract(void **state)
+{
+    (void)state;
+    expect_list(
+        "rule metol-before-sulfite-here\n"
+        "    in      developer\n"
+        "    when    metol comes after sodium sulfite over 10 g/L\n"
+        "    warn    \"metol dissolves poorly once much sulfite is in solution\"\n"
+        "    advise  \"dissolve the metol first, with a pinch of sulfite\"\n"
+        "    source  \"common practice\"\n"
+        "batch \"PD-014\" of \"Saltmarsh print developer\"\n"
+        "    mixed 2026-03-04\n"
+        "    made  1 L\n"
+        "    used  250 mL on 2026-03-06 for 10 sheets 8x10 in\n"
+        "process \"Roll film, one reel\"\n"
+        "    tank 500 mL holds 2 rolls\n"
+        "    bath \"Tern film developer\" for film at 20 °C 9 min\n"
+        "    bath \"Plain citric stop\" 30 s\n"
+        "    bath \"Glasswort fixer\" for film 5 min\n"
+        "    wash 10 min\n"
+        "variant \"Saltmarsh print developer, cold\"\n"
+        "    of     \"Saltmarsh print developer\"\n"
+        "    change potassium bromide to 0.8 g\n"
+        "    leave out hydroquinone\n"
+        "    add    phenidone 0.15 g from 1 % stock, after metol\n"
+        "    swap   sodium carbonate for potassium carbonate      # same moles of carbonate\n"
+        "formula \"Saltmarsh print developer\"\n"
+        "    kind developer\n"
+        "    water 750 mL at 45 °C\n"
+        "    metol 1.5 g\n"
+        "    sodium sulfite (anhydrous) 30 g\n"
+        "    hydroquinone 7 g\n"
+        "    sodium carbonate (anhydrous) 45 g\n"
+        "    potassium bromide 1.5 g\n"
+        "    water to make 1 L\n"
+        "formula \"Tern film developer\"\n    kind other\n    water to make 1 L\n    use for film\n"
+        "        temperature 20 °C\n"
+        "formula \"Plain citric stop\"\n    kind other\n    water to make 1 L\n"
+        "formula \"Glasswort fixer\"\n    kind other\n    water to make 1 L\n    use for film\n        time 5 min\n",
+        /* the dry potassium carbonate is meant, or is it? */
+        "form-unstated:22");
+    /* The shelf by itself: what is on it is held against formulas of the same run. */
+    expect_clean("shelf \"Saltmarsh club shelf\"\n"
+                 "    currency GBP\n"
+                 "    balance  0.1 g\n"
+                 "    graduate 100 mL within 1 mL\n"
+                 "    holds    sodium sulfite (anhydrous) 1 kg for 9.40 left 620 g opened 2026-02-01 lot \"A17\"\n");
+}
+
 static void case_blanks_and_leaders_do_not_matter(void **state)
 {
     (void)state;
@@ -199,7 +262,8 @@ static void case_blanks_and_leaders_do_not_matter(void **state)
 static void crlf_bom_and_a_missing_last_line_end(void **state)
 {
     (void)state;
-    expect_clean("\xEF\xBB\xBF" "formula \"Saltmarsh bath\"\r\nkind other\r\nsodium chloride 5 g\r\nwater to make 1 L");
+    expect_clean("\xEF\xBB\xBF"
+                 "formula \"Saltmarsh bath\"\r\nkind other\r\nsodium chloride 5 g\r\nwater to make 1 L");
     expect_clean("# only a comment");
     expect_clean("");
     expect_clean("\n\n\n");
@@ -237,6 +301,7 @@ int main(void)
         cmocka_unit_test(parts_and_mixtures),
         cmocka_unit_test(solutions_of_parts_and_formulas),
         cmocka_unit_test(stocks_and_library_declarations),
+        cmocka_unit_test(the_other_declarations_of_the_contract),
         cmocka_unit_test(case_blanks_and_leaders_do_not_matter),
         cmocka_unit_test(crlf_bom_and_a_missing_last_line_end),
         cmocka_unit_test(printed_ways_of_writing),

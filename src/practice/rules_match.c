@@ -1,0 +1,100 @@
+/* Which of the things that rules speak of a line holds. */
+#include "practice/rules.h"
+
+enum { DEEPEST = 8 }; /* solutions within solutions */
+
+/* ---- subjects ---- */
+
+/* `form` NULL: any will do. */
+static bool name_fits(const struct rule_name *name, const struct material *material, const struct form *form)
+{
+    if (name->entry != NULL) {
+        bool form_fits = form == NULL || name->form.length == 0 ||
+                         (form->name != NULL && text_equal(form->name->spelling, name->form));
+        return material->entry == name->entry && form_fits;
+    }
+    for (size_t i = 0; i < material->role_count; i++) {
+        if (text_equal(material->roles[i], name->role)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool subject_fits(const struct rule_subject *subject, const struct material *material, const struct form *form)
+{
+    bool fits = false;
+    for (const struct rule_name *name = subject->names; name != NULL; name = name->next) {
+        if (name_fits(name, material, form)) {
+            if (name->excepted) {
+                return false;
+            }
+            fits = true;
+        }
+    }
+    return fits;
+}
+
+/* Which subjects a material answers to, whatever its form; worked out once for each material of a run. */
+static const struct subject_set *subjects_of(const struct rules *rules, const struct material *material)
+{
+    struct material_marks *marks = material->marks;
+    if (marks->subjects == NULL) {
+        struct subject_set *set = ARENA_NEW(rules->library->arena, struct subject_set);
+        for (size_t i = 0; i < rules->subject_count; i++) {
+            if (subject_fits(&rules->subjects[i], material, NULL)) {
+                set->bits[i / 64] |= (uint64_t)1 << i % 64;
+            }
+        }
+        marks->subjects = set;
+    }
+    return marks->subjects;
+}
+
+bool rules_material_is(const struct rules *rules, const struct material *material, size_t subject)
+{
+    return (subjects_of(rules, material)->bits[subject / 64] >> subject % 64 & 1) != 0;
+}
+
+static bool counts(const struct step *step)
+{
+    return (step_is_addition(step) || step->kind == STEP_PINCH) && step->material != NULL && step->how != ADD_TO_MAKE;
+}
+
+bool rules_step_is(const struct rules *rules, const struct step *step, size_t subject)
+{
+    return counts(step) && rules_material_is(rules, step->material, subject) &&
+           (rules->subjects[subject].form.length == 0 ||
+            subject_fits(&rules->subjects[subject], step->material, step->form));
+}
+
+/* The same, or a solution that holds some. */
+bool rules_step_holds(const struct rules *rules, const struct step *step, size_t subject, int depth)
+{
+    if (rules_step_is(rules, step, subject)) {
+        return true;
+    }
+    if (step->how != ADD_SOLUTION || step->solution == NULL || depth == DEEPEST) {
+        return false;
+    }
+    for (const struct step *inner = step->solution->steps; inner != NULL; inner = inner->next) {
+        if (rules_step_holds(rules, inner, subject, depth + 1)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void rules_gather(const struct rules *rules, const struct part *part, struct subject_set *there, int depth)
+{
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (counts(step)) {
+            const struct subject_set *set = subjects_of(rules, step->material);
+            for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
+                there->bits[i] |= set->bits[i];
+            }
+        } else if (step->how == ADD_SOLUTION && step->solution != NULL && depth < DEEPEST) {
+            rules_gather(rules, step->solution, there, depth + 1);
+        }
+    }
+}
