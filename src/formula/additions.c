@@ -49,9 +49,10 @@ static void say_form_unstated(struct checker *checker, const struct step *step, 
         }
         all_alike = false;
         if (form != step->form && !isnan(grams) && others.length < 100) {
-            buffer_format(&others, "%s%s %s %.*s", others.length == 0 ? "" : ", ",
+            bool figure = form->label.length > 0 && form->label.at[0] >= '0' && form->label.at[0] <= '9';
+            buffer_format(&others, "%s%s %s %s%.*s", others.length == 0 ? "" : ", ",
                           number_print_significant(checker->arena, liquid ? grams / form->density : grams, 3),
-                          liquid ? "mL" : "g", TEXT_ARGUMENTS(form->label));
+                          liquid ? "mL" : "g", figure ? "of " : "", TEXT_ARGUMENTS(form->label));
         }
     }
     if (all_alike) {

@@ -140,8 +140,8 @@ static void put_error(const struct sheet *sheet, const struct columns *columns, 
                       double step)
 {
     double share = step / 2 / amount;
-    const char *figure = share < 0.0005 ? "0.1" : number_print_significant(sheet->page->arena, share * 100, share < 0.01 ? 1 : 2);
-    page_row_amount(row, columns->error, page_format(sheet->page, share < 0.0005 ? "<%s\u00A0%%" : "±%s\u00A0%%", figure),
+    const char *figure = share < 0.001 ? "0.1" : number_print_significant(sheet->page->arena, share * 100, share < 0.01 ? 1 : 2);
+    page_row_amount(row, columns->error, page_format(sheet->page, share < 0.001 ? "<%s\u00A0%%" : "±%s\u00A0%%", figure),
                     share * 100, TEXT("%"));
     if (share > 0.02 + 1e-9) {
         page_row_emphasize(row, columns->error);

@@ -72,7 +72,7 @@ static void add_contents(const struct sheet *sheet, const struct use *use, struc
          content = content->next) {
         struct text name = print_material(page, content->material, content->form);
         buffer_format(&list, "%s%.*s %s\u00A0g", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(name),
-                      number_print_significant(page->arena, content->grams, 3));
+                      number_print_significant(page->arena, content->grams, 4));
     }
     if (list.length > 0) {
         page_facts_add(facts, TEXT("in a litre"), text_from(buffer_finish(&list)));
