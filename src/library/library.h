@@ -85,9 +85,20 @@ struct typical_range {
     struct text source;
 };
 
+/* The widest range that the library knows for a kind of bath and a strength. */
+struct typical_bounds {
+    bool found;
+    bool by_volume;
+    double low;                /* g/L of the usual form; mL/L of a liquid's */
+    double high;
+};
+
 /* Room for a later floor to keep what it has worked out about a material. */
 struct material_marks {
     const void *subjects;      /* practice: the subjects of rules that it answers to */
+    const char *bounds_kind;   /* practice: the kind of bath that the bounds are for, by its place in memory */
+    struct typical_bounds working;
+    struct typical_bounds stock;
 };
 
 struct library_entry;

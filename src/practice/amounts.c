@@ -19,24 +19,17 @@ struct shares {
     bool known;    /* false: it is used as it is, or a stock whose dilution stands nowhere */
 };
 
-struct bounds {
-    bool found;
-    double low;
-    double high;
-    bool by_volume;
-};
-
 struct judgement {
     enum verdict verdict;
     double value;         /* in the unit of the bounds, in a litre */
-    struct bounds bounds;
+    struct typical_bounds bounds;
     const char *where;    /* " stock", or nothing */
 };
 
 /* The widest range that the library knows for this kind and strength. */
-static struct bounds typical_bounds(const struct material *material, struct text kind, enum bath_strength strength)
+static struct typical_bounds find_bounds(const struct material *material, struct text kind, enum bath_strength strength)
 {
-    struct bounds bounds = {.low = INFINITY};
+    struct typical_bounds bounds = {.low = INFINITY};
     for (size_t i = 0; i < material->typical_count; i++) {
         const struct typical_range *range = &material->typical[i];
         if (text_equal(range->kind, kind) && (range->strength == STRENGTH_ANY || range->strength == strength)) {
@@ -47,6 +40,18 @@ static struct bounds typical_bounds(const struct material *material, struct text
         }
     }
     return bounds;
+}
+
+/* The bounds for a kind, which are asked for once a line; those of the last kind are kept with the material. */
+static const struct material_marks *bounds_for(const struct material *material, struct text kind)
+{
+    struct material_marks *marks = material->marks;
+    if (marks->bounds_kind != kind.at || kind.at == NULL) {
+        marks->working = find_bounds(material, kind, STRENGTH_WORKING);
+        marks->stock = find_bounds(material, kind, STRENGTH_STOCK);
+        marks->bounds_kind = kind.at;
+    }
+    return marks;
 }
 
 bool amount_is_known(const struct material *material, struct text kind)
@@ -130,8 +135,9 @@ static struct judgement judge(const struct formula *formula, const struct part *
                               const struct form *form, double mass, const struct shares *shares)
 {
     struct judgement judgement = {.verdict = NOT_KNOWN, .where = ""};
-    struct bounds working = typical_bounds(material, formula->kind, STRENGTH_WORKING);
-    struct bounds stock = typical_bounds(material, formula->kind, STRENGTH_STOCK);
+    const struct material_marks *marks = bounds_for(material, formula->kind);
+    struct typical_bounds working = marks->working;
+    struct typical_bounds stock = marks->stock;
     if (working.found) {
         double value = concentration(material, form, mass, part, working.by_volume);
         /* An undiluted formula may be a concentrate whose dilution stands nowhere. */
@@ -210,7 +216,7 @@ double amount_place(const struct formula *formula, const struct part *part, cons
 {
     struct shares shares = part_shares(formula, part, NULL, 0);
     struct judgement judgement = judge_step(formula, part, step, &shares);
-    const struct bounds *bounds = &judgement.bounds;
+    const struct typical_bounds *bounds = &judgement.bounds;
     if (!bounds->found || judgement.verdict == NOT_KNOWN || isinf(bounds->high)) {
         return 0;
     }
@@ -267,7 +273,7 @@ static void offer_repairs(const struct practice *practice, struct diagnostic *di
 static void say_unusual(const struct practice *practice, const struct formula *formula, const struct part *part,
                         const struct step *step, const struct judgement *judgement, const struct shares *shares)
 {
-    const struct bounds *bounds = &judgement->bounds;
+    const struct typical_bounds *bounds = &judgement->bounds;
     const char *unit = bounds->by_volume ? "mL" : "g";
     struct diagnostic *diagnostic =
         practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, step->amount_span,
@@ -457,8 +463,26 @@ static bool check_final_volume(const struct practice *practice, const struct for
 
 enum { MOST_USES = 32 };
 
+/* Whether nothing at all is out of the usual: so most formulas are done with after one look.  Several uses are looked at one by
+ * one, since each has a dilution of its own. */
+static bool all_usual(const struct formula *formula)
+{
+    const struct part *part = formula->parts;
+    bool several = formula->part_count > 1 || (formula->uses != NULL && formula->uses->next != NULL);
+    if (several || begins_with_little(part) || !(part->makes >= 5 && part->makes <= 100e3)) {
+        return false;
+    }
+    struct shares shares = part_shares(formula, part, NULL, 0);
+    struct tally tally = {0};
+    tally_part(&tally, formula, part, 1, &shares);
+    return tally.little + tally.much == 0;
+}
+
 void amounts_check(const struct practice *practice, struct formula *formula)
 {
+    if (all_usual(formula)) {
+        return;
+    }
     const struct use *wrong[MOST_USES];
     size_t wrong_count = 0;
     if (formula->part_count == 1) {

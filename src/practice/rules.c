@@ -180,6 +180,9 @@ static bool read_condition(struct rules *rules, struct rule *rule, const struct 
     }
     rule->condition_count++;
     if (condition->relation == RELATION_MISSING) {
+        if (rules->subjects[condition->subject].form.length == 0) {
+            put(&rule->lacks, condition->subject);
+        }
         return true;
     }
     if (condition->relation != RELATION_MISSING_BEFORE) {

@@ -48,14 +48,24 @@ struct rule {
     struct rule_condition *conditions;
     size_t condition_count;
     struct subject_set needs;        /* subjects that must be there for it to hold */
+    struct subject_set lacks;        /* subjects, in whatever form, that must not */
     struct text warn;
     struct text advise;
     struct text source;
     enum diagnostic_id id;
 };
 
+/* The rules for one kind of bath, picked out when the first formula of that kind comes: most rules are for other kinds. */
+struct rules_of_kind {
+    struct rules_of_kind *next;
+    const char *kind;                /* the text of the checked form, which is one for all formulas of a kind */
+    const struct rule **rules;
+    size_t count;
+};
+
 struct rules {
     struct library *library;
+    struct rules_of_kind *by_kind;
     struct rule *first;
     struct rule *last;
     struct rule_subject subjects[MOST_SUBJECTS];
@@ -66,10 +76,29 @@ struct rules {
 void rules_start(struct rules *rules, struct library *library);
 
 /* Says what the rules have to say of a formula. */
-void rules_run(const struct rules *rules, const struct practice *practice, struct formula *formula);
+void rules_run(struct rules *rules, const struct practice *practice, struct formula *formula);
 
-/* Whether the step adds some of what the subject speaks of. */
-bool rules_step_is(const struct rules *rules, const struct step *step, size_t subject);
+/* Whether a step that adds a material adds what the subject speaks of. */
+bool rules_step_fits(const struct rules *rules, const struct step *step, size_t subject);
+
+static inline bool rules_step_counts(const struct step *step)
+{
+    return (step_is_addition(step) || step->kind == STEP_PINCH) && step->material != NULL && step->how != ADD_TO_MAKE;
+}
+
+/* Whether the step adds some of what the subject speaks of.  Asked for every line and condition, and mostly answered by a bit of
+ * the material's that is known already. */
+static inline bool rules_step_is(const struct rules *rules, const struct step *step, size_t subject)
+{
+    if (!rules_step_counts(step)) {
+        return false;
+    }
+    const struct subject_set *known = step->material->marks->subjects;
+    if (known != NULL && (known->bits[subject / 64] >> subject % 64 & 1) == 0) {
+        return false;
+    }
+    return rules_step_fits(rules, step, subject);
+}
 
 /* The same, or a solution that holds some; `depth` 0. */
 bool rules_step_holds(const struct rules *rules, const struct step *step, size_t subject, int depth);

@@ -56,14 +56,9 @@ bool rules_material_is(const struct rules *rules, const struct material *materia
     return (subjects_of(rules, material)->bits[subject / 64] >> subject % 64 & 1) != 0;
 }
 
-static bool counts(const struct step *step)
+bool rules_step_fits(const struct rules *rules, const struct step *step, size_t subject)
 {
-    return (step_is_addition(step) || step->kind == STEP_PINCH) && step->material != NULL && step->how != ADD_TO_MAKE;
-}
-
-bool rules_step_is(const struct rules *rules, const struct step *step, size_t subject)
-{
-    return counts(step) && rules_material_is(rules, step->material, subject) &&
+    return rules_material_is(rules, step->material, subject) &&
            (rules->subjects[subject].form.length == 0 ||
             subject_fits(&rules->subjects[subject], step->material, step->form));
 }
@@ -88,7 +83,7 @@ bool rules_step_holds(const struct rules *rules, const struct step *step, size_t
 void rules_gather(const struct rules *rules, const struct part *part, struct subject_set *there, int depth)
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (counts(step)) {
+        if (rules_step_counts(step)) {
             const struct subject_set *set = subjects_of(rules, step->material);
             for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
                 there->bits[i] |= set->bits[i];

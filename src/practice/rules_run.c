@@ -423,24 +423,68 @@ static bool is_for_purpose(const struct rules *rules, const struct rule *rule, c
     return rule->purposes == NULL;
 }
 
-static bool may_hold(const struct rule *rule, const struct subject_set *there)
+static const struct rules_of_kind *pick_rules(struct rules *rules, struct text kind)
+{
+    struct rules_of_kind **place = &rules->by_kind;
+    while (*place != NULL && (*place)->kind != kind.at) {
+        place = &(*place)->next;
+    }
+    if (*place != NULL) {
+        return *place;
+    }
+    struct arena *arena = rules->library->arena;
+    struct rules_of_kind *picked = ARENA_NEW(arena, struct rules_of_kind);
+    size_t all = 0;
+    for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
+        all++;
+    }
+    picked->kind = kind.at;
+    picked->rules = ARENA_ARRAY(arena, const struct rule *, all);
+    for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
+        if (rule_is_for_kind(rule, kind)) {
+            picked->rules[picked->count++] = rule;
+        }
+    }
+    *place = picked;
+    return picked;
+}
+
+/* What a formula holds; a pinch alone is not an addition, so that it says nothing of what is missing. */
+struct contents {
+    struct subject_set there;
+    bool pinches;
+};
+
+static struct contents gather(const struct rules *rules, const struct formula *formula)
+{
+    struct contents contents = {0};
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        rules_gather(rules, part, &contents.there, 0);
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            contents.pinches = contents.pinches || step->kind == STEP_PINCH;
+        }
+    }
+    return contents;
+}
+
+static bool may_hold(const struct rule *rule, const struct contents *contents)
 {
     for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
-        if ((rule->needs.bits[i] & ~there->bits[i]) != 0) {
+        uint64_t there = contents->there.bits[i];
+        if ((rule->needs.bits[i] & ~there) != 0 || (!contents->pinches && (rule->lacks.bits[i] & there) != 0)) {
             return false;
         }
     }
     return true;
 }
 
-void rules_run(const struct rules *rules, const struct practice *practice, struct formula *formula)
+void rules_run(struct rules *rules, const struct practice *practice, struct formula *formula)
 {
-    struct subject_set there = {0};
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        rules_gather(rules, part, &there, 0);
-    }
-    for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
-        if (may_hold(rule, &there) && rule_is_for_kind(rule, formula->kind) && is_for_purpose(rules, rule, formula)) {
+    struct contents contents = gather(rules, formula);
+    const struct rules_of_kind *picked = pick_rules(rules, formula->kind);
+    for (size_t i = 0; i < picked->count; i++) {
+        const struct rule *rule = picked->rules[i];
+        if (may_hold(rule, &contents) && is_for_purpose(rules, rule, formula)) {
             try_rule(rules, practice, formula, rule);
         }
     }
