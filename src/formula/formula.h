@@ -40,10 +40,14 @@ struct step {
     double stock_percent;           /* NAN when it is no stock */
     double temperature;             /* °C; NAN when none is given; for cool and warm the aim */
     double duration;                /* s; stand */
-    struct text text;               /* do */
     const struct tails *tails;      /* optional, note, place; or NULL */
-    const struct part *solution;    /* ADD_SOLUTION */
-    const struct formula *solution_of; /* the formula that `solution` belongs to */
+    union {
+        struct text text;           /* do */
+        struct {
+            const struct part *solution;       /* ADD_SOLUTION; NULL otherwise */
+            const struct formula *solution_of; /* the formula that `solution` belongs to */
+        };
+    };
     const struct statement *statement;
 };
 

@@ -219,6 +219,17 @@ static bool read_id(struct rules *rules, struct rule *rule, const struct word *w
     return true;
 }
 
+/* Any subject that must be there; MOST_SUBJECTS when nothing must. */
+static size_t first_of(const struct subject_set *set)
+{
+    for (size_t i = 0; i < MOST_SUBJECTS; i++) {
+        if ((set->bits[i / 64] >> i % 64 & 1) != 0) {
+            return i;
+        }
+    }
+    return MOST_SUBJECTS;
+}
+
 static void read_rule(void *context, const struct declaration *declaration)
 {
     struct rules *rules = context;
@@ -270,6 +281,7 @@ static void read_rule(void *context, const struct declaration *declaration)
         }
         return;
     }
+    rule->first_need = first_of(&rule->needs);
     if ((says == NULL || read_id(rules, rule, says)) && good) {
         *(rules->last == NULL ? &rules->first : &rules->last->next) = rule;
         rules->last = rule;

@@ -48,6 +48,7 @@ struct rule {
     struct rule_condition *conditions;
     size_t condition_count;
     struct subject_set needs;        /* subjects that must be there for it to hold */
+    size_t first_need;               /* one of them, which is looked for first; MOST_SUBJECTS: it needs none */
     struct subject_set lacks;        /* subjects, in whatever form, that must not */
     struct text warn;
     struct text advise;

@@ -469,6 +469,11 @@ static struct contents gather(const struct rules *rules, const struct formula *f
 
 static bool may_hold(const struct rule *rule, const struct contents *contents)
 {
+    /* Most rules speak of something that this formula has not. */
+    size_t first = rule->first_need;
+    if (first != MOST_SUBJECTS && (contents->there.bits[first / 64] >> first % 64 & 1) == 0) {
+        return false;
+    }
     for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
         uint64_t there = contents->there.bits[i];
         if ((rule->needs.bits[i] & ~there) != 0 || (!contents->pinches && (rule->lacks.bits[i] & there) != 0)) {

@@ -119,6 +119,9 @@ int lexing_amount(struct builder *builder, union NOTATION_STYPE *value, const un
     }
     /* Blanks and leader dots stand between; a unit starts with a letter or a degree sign. */
     const unsigned char *unit = upto;
+    while (*unit == ' ') { /* as nearly always */
+        unit++;
+    }
     for (size_t blank; (blank = *unit == '.' ? 1 : names_blank_length(view(unit, (const unsigned char *)unit_end), 0)) > 0;) {
         unit += blank;
     }

@@ -63,7 +63,6 @@ struct material_words {
     struct name *name;
     struct span span;
     struct form_words *form; /* NULL when none was written */
-    struct material_words *next;
 };
 
 enum declaration_kind {

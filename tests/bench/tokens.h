@@ -11,4 +11,7 @@ enum token_kind {
 /* The next token at *cursor, which moves behind it; the text ends with NUL. */
 enum token_kind tokens_next(const char **cursor, struct text *token);
 
+/* How many tokens of the notation the text holds, by the notation's own lexer with nothing done to its tokens. */
+size_t notation_count_tokens(const char *bytes, size_t length);
+
 #endif
