@@ -220,10 +220,11 @@ enum potash_status potash_check(struct potash *potash)
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
         formulary_add_file(&potash->formulary, item->file);
     }
-    formulary_check(&potash->formulary);
     struct practice practice = {
         .formulary = &potash->formulary, .balance = potash->context.balance, .batch = potash->context.make};
-    practice_run(&practice);
+    practice_start(&practice);
+    formulary_check(&potash->formulary, practice_check_formula, &practice);
+    practice_check_stocks(&practice);
     diagnostics_finish(&potash->diagnostics);
     attribute_errors(potash);
     for (const struct formula *formula = potash->formulary.formulas; formula != NULL; formula = formula->next) {

@@ -180,8 +180,9 @@ void formulary_start(struct formulary *formulary, struct library *library);
 /* Takes in the formulas, variants and stocks of a parsed file; they are checked by formulary_check. */
 void formulary_add_file(struct formulary *formulary, const struct syntax_file *file);
 
-/* Checks everything that was taken in. */
-void formulary_check(struct formulary *formulary);
+/* Checks everything that was taken in, the stocks first.  `then`, unless NULL, is called with each formula once it is checked, and
+ * while it is at hand: going through all of them a second time would fetch everything from memory anew. */
+void formulary_check(struct formulary *formulary, void (*then)(void *context, struct formula *formula), void *context);
 
 /* The formula with that title; NULL when there is none. */
 struct formula *formulary_find(struct formulary *formulary, struct text title);

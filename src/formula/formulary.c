@@ -131,7 +131,7 @@ void formulary_add_file(struct formulary *formulary, const struct syntax_file *f
     }
 }
 
-void formulary_check(struct formulary *formulary)
+void formulary_check(struct formulary *formulary, void (*then)(void *context, struct formula *formula), void *context)
 {
     for (struct stock *stock = formulary->stocks; stock != NULL; stock = stock->next) {
         check_stock(formulary, stock);
@@ -139,6 +139,9 @@ void formulary_check(struct formulary *formulary)
     for (struct formula *formula = formulary->formulas; formula != NULL; formula = formula->next) {
         if (formula->parts == NULL) { /* another formula may have asked for it already */
             check_formula(formulary, formula);
+        }
+        if (then != NULL) {
+            then(context, formula);
         }
     }
 }

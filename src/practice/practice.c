@@ -124,7 +124,7 @@ static void check_stock_strengths(const struct practice *practice, struct formul
     }
 }
 
-static void check_declared_stocks(const struct practice *practice)
+void practice_check_stocks(const struct practice *practice)
 {
     struct formula none = {0};
     for (const struct stock *stock = practice->formulary->stocks; stock != NULL; stock = stock->next) {
@@ -246,25 +246,23 @@ static const struct practice_check checks[] = {
     {"too-small-to-weigh", true, check_small_weights},
 };
 
-void practice_run(const struct practice *practice)
+void practice_start(struct practice *practice)
 {
-    check_declared_stocks(practice);
-    struct practice own = *practice;
     struct library *library = practice->formulary->library;
-    struct rules *rules = ARENA_NEW(library->arena, struct rules);
-    rules_start(rules, library);
-    for (struct formula *formula = practice->formulary->formulas; formula != NULL; formula = formula->next) {
-        if (formula->parts == NULL) {
-            continue;
+    practice->rules = ARENA_NEW(library->arena, struct rules);
+    rules_start(practice->rules, library);
+}
+
+void practice_check_formula(void *context, struct formula *formula)
+{
+    struct practice *practice = context;
+    practice->said_from = diagnostics_of(practice)->count;
+    for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) {
+        if (!checks[i].needs_sound || !formula->faulty) {
+            checks[i].run(practice, formula);
         }
-        own.said_from = diagnostics_of(practice)->count;
-        for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) {
-            if (!checks[i].needs_sound || !formula->faulty) {
-                checks[i].run(&own, formula);
-            }
-        }
-        if (!formula->faulty) {
-            rules_run(rules, &own, formula);
-        }
+    }
+    if (!formula->faulty) {
+        rules_run(practice->rules, practice, formula);
     }
 }

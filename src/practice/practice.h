@@ -4,12 +4,15 @@
 
 #include "formula/formula.h"
 
+struct rules;
+
 /* What the checks go by. */
 struct practice {
     struct formulary *formulary;
     double balance;      /* g: what the scale can show */
     double batch;        /* mL of the batch that is weighed; NAN: as the formula is written */
     size_t said_from;    /* diagnostics about the formula in hand begin here */
+    struct rules *rules; /* by practice_start */
 };
 
 /* One check: its name, what it needs, and the function. */
@@ -29,7 +32,13 @@ bool practice_said(const struct practice *practice, enum diagnostic_id id, struc
 /* Whether the line's amount, or its name, has been called in question. */
 bool practice_doubts_amount(const struct practice *practice, struct span line);
 
-/* Runs every check on every formula and stock. */
-void practice_run(const struct practice *practice);
+/* Reads the rules; mistakes in a user's are reported. */
+void practice_start(struct practice *practice);
+
+/* Runs every check and rule on a formula; `context` is the struct practice. */
+void practice_check_formula(void *context, struct formula *formula);
+
+/* Runs the checks of the declared stocks. */
+void practice_check_stocks(const struct practice *practice);
 
 #endif
