@@ -23,12 +23,19 @@ enum potash_status session_out_of_memory(struct potash *potash)
 
 enum potash_status session_unusable(struct potash *potash, const char *format, ...)
 {
+    /* It may be called where no way back for failing allocations has been laid. */
+    jmp_buf *outer = potash->arena.on_failure;
+    jmp_buf here;
+    if (setjmp(here) != 0) {
+        potash->arena.on_failure = outer;
+        return session_out_of_memory(potash);
+    }
+    potash->arena.on_failure = &here;
     va_list arguments;
     va_start(arguments, format);
-    char text[1024];
-    vsnprintf(text, sizeof text, format, arguments);
+    potash->message = arena_format_list(&potash->arena, format, arguments);
     va_end(arguments);
-    potash->message = arena_copy(&potash->arena, text, strlen(text));
+    potash->arena.on_failure = outer;
     return POTASH_UNUSABLE;
 }
 

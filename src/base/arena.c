@@ -125,18 +125,24 @@ char *arena_copy(struct arena *arena, const char *bytes, size_t length)
     return copy;
 }
 
-char *arena_format(struct arena *arena, const char *format, ...)
+char *arena_format_list(struct arena *arena, const char *format, va_list arguments)
 {
-    va_list arguments;
-    va_start(arguments, format);
     va_list again;
     va_copy(again, arguments);
     int length = vsnprintf(NULL, 0, format, arguments);
-    va_end(arguments);
     char *text = arena_allocate(arena, (size_t)(length < 0 ? 0 : length) + 1);
     if (length > 0) {
         vsnprintf(text, (size_t)length + 1, format, again);
     }
     va_end(again);
+    return text;
+}
+
+char *arena_format(struct arena *arena, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    char *text = arena_format_list(arena, format, arguments);
+    va_end(arguments);
     return text;
 }

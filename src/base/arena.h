@@ -7,6 +7,7 @@
 #define POTASH_BASE_ARENA_H
 
 #include <setjmp.h>
+#include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -47,6 +48,9 @@ char *arena_copy(struct arena *arena, const char *bytes, size_t length);
 
 /* Formats as printf does into the arena. */
 char *arena_format(struct arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* The same with the arguments of a function that takes them in its turn. */
+char *arena_format_list(struct arena *arena, const char *format, va_list arguments) __attribute__((format(printf, 2, 0)));
 
 #define ARENA_NEW(arena, type) ((type *)arena_allocate((arena), sizeof(type)))
 #define ARENA_ARRAY(arena, type, count) ((type *)arena_allocate((arena), sizeof(type) * (count)))

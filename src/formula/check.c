@@ -274,18 +274,10 @@ static void check_statement(struct checker *checker, const struct statement *sta
     case SAY_NOTE:
         check_note(checker, (const struct text_statement *)statement);
         break;
-    case SAY_USE:
-    case SAY_DILUTE:
-    case SAY_MIX:
-    case SAY_TEMPERATURE:
-    case SAY_TIME:
-    case SAY_AGITATE:
-    case SAY_NEEDS:
-    case SAY_CAPACITY:
-    case SAY_COEFFICIENT:
-        check_use_statement(checker, statement);
-        break;
     default:
+        if (statement_is_of_use(statement)) {
+            check_use_statement(checker, statement);
+        }
         break;
     }
 }

@@ -15,12 +15,11 @@ struct diagnostic *check_say(struct checker *checker, enum diagnostic_id id, str
     if (!formula_owns(checker->formula, span)) {
         return NULL;
     }
-    char text[1024];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    struct diagnostic *diagnostic = diagnostics_add_list(checker->diagnostics, id, span, format, arguments);
     va_end(arguments);
-    return diagnostics_add(checker->diagnostics, id, span, "%s", text);
+    return diagnostic;
 }
 
 static struct span unit_span(const struct quantity *quantity)

@@ -57,24 +57,6 @@ static struct statement *copy_statement(struct checker *checker, const struct st
     return copy;
 }
 
-static bool is_use_line(const struct statement *statement)
-{
-    switch (statement->kind) {
-    case SAY_USE:
-    case SAY_DILUTE:
-    case SAY_MIX:
-    case SAY_TEMPERATURE:
-    case SAY_TIME:
-    case SAY_AGITATE:
-    case SAY_NEEDS:
-    case SAY_CAPACITY:
-    case SAY_COEFFICIENT:
-        return true;
-    default:
-        return false;
-    }
-}
-
 static void append(struct statement **list, struct statement *statement)
 {
     while (*list != NULL) {
@@ -118,7 +100,7 @@ static void take_over(struct derivation *derivation)
         if (statement->kind == SAY_USE) {
             in_replaced_use = has_use(derivation->checker, own, use_name(derivation->checker, statement));
         }
-        bool of_use = is_use_line(statement) || statement->kind == SAY_NOTE;
+        bool of_use = statement_is_of_use(statement) || statement->kind == SAY_NOTE;
         bool once = statement->kind == SAY_KIND || statement->kind == SAY_FOR || statement->kind == SAY_MAKES ||
                     statement->kind == SAY_AFTER || statement->kind == SAY_KEEPS;
         if ((in_replaced_use && of_use) || (once && says(own, statement->kind))) {

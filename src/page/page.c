@@ -99,17 +99,9 @@ struct text page_format(struct page *page, const char *format, ...)
 {
     va_list arguments;
     va_start(arguments, format);
-    va_list again;
-    va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    char *text = arena_format_list(page->arena, format, arguments);
     va_end(arguments);
-    size_t size = length < 0 ? 0 : (size_t)length;
-    char *text = arena_allocate(page->arena, size + 1);
-    if (size > 0) {
-        vsnprintf(text, size + 1, format, again);
-    }
-    va_end(again);
-    return (struct text){text, size};
+    return text_from(text);
 }
 
 /* ---- the page itself ---- */

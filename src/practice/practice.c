@@ -24,12 +24,11 @@ struct diagnostic *practice_say(const struct practice *practice, const struct fo
     if (formula->silenced[id] || (formula->declaration != NULL && !formula_owns(formula, span))) {
         return NULL;
     }
-    char text[1024];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    struct diagnostic *diagnostic = diagnostics_add_list(diagnostics_of(practice), id, span, format, arguments);
     va_end(arguments);
-    return diagnostics_add(diagnostics_of(practice), id, span, "%s", text);
+    return diagnostic;
 }
 
 bool practice_said(const struct practice *practice, enum diagnostic_id id, struct span span)

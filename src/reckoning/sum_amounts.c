@@ -7,13 +7,11 @@
 bool sum_refuse(struct reckoner *reckoner, enum diagnostic_id id, struct span span, const char *help,
                 const char *format, ...)
 {
-    char text[1024];
+    struct diagnostics *diagnostics = reckoner->checker.diagnostics;
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    struct diagnostic *diagnostic = diagnostics_add_list(diagnostics, id, span, format, arguments);
     va_end(arguments);
-    struct diagnostics *diagnostics = reckoner->checker.diagnostics;
-    struct diagnostic *diagnostic = diagnostics_add(diagnostics, id, span, "%s", text);
     if (help != NULL) {
         diagnostics_help(diagnostics, diagnostic, "%s", help);
     }

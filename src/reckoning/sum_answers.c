@@ -26,20 +26,18 @@ void answer_add_amount(struct reckoner *reckoner, double value, enum dimension d
 
 const char *answer_format(struct reckoner *reckoner, const char *format, ...)
 {
-    char text[1024];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    const char *text = arena_format_list(reckoner->arena, format, arguments);
     va_end(arguments);
-    return arena_copy(reckoner->arena, text, strlen(text));
+    return text;
 }
 
 void answer_note(struct reckoner *reckoner, const char *format, ...)
 {
-    char text[1024];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    const char *text = arena_format_list(reckoner->arena, format, arguments);
     va_end(arguments);
     struct answer *answer = reckoner->answer;
     for (const struct answer_note *note = answer->notes; note != NULL; note = note->next) {
@@ -48,7 +46,7 @@ void answer_note(struct reckoner *reckoner, const char *format, ...)
         }
     }
     struct answer_note *note = ARENA_NEW(reckoner->arena, struct answer_note);
-    note->text = arena_copy(reckoner->arena, text, strlen(text));
+    note->text = text;
     if (answer->last_note == NULL) {
         answer->notes = note;
     } else {

@@ -30,16 +30,9 @@ enum { LONGEST_MESSAGE = 600 /* bytes */ };
 
 static char *format_text(struct arena *arena, const char *format, va_list arguments)
 {
-    va_list again;
-    va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
-    char *text = arena_allocate(arena, (size_t)(length < 0 ? 0 : length) + 1);
-    if (length > 0) {
-        vsnprintf(text, (size_t)length + 1, format, again);
-    }
-    va_end(again);
+    char *text = arena_format_list(arena, format, arguments);
     /* A word of the text may be as long as the file; nobody reads that in a message. */
-    if (length > LONGEST_MESSAGE) {
+    if (strlen(text) > LONGEST_MESSAGE) {
         size_t end = LONGEST_MESSAGE;
         while (((unsigned char)text[end] & 0xC0) == 0x80) {
             end--;
@@ -51,6 +44,16 @@ static char *format_text(struct arena *arena, const char *format, va_list argume
 
 struct diagnostic *diagnostics_add(struct diagnostics *diagnostics, enum diagnostic_id id, struct span span,
                                    const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    struct diagnostic *diagnostic = diagnostics_add_list(diagnostics, id, span, format, arguments);
+    va_end(arguments);
+    return diagnostic;
+}
+
+struct diagnostic *diagnostics_add_list(struct diagnostics *diagnostics, enum diagnostic_id id, struct span span,
+                                        const char *format, va_list arguments)
 {
     enum severity severity = diagnostic_registry[id].severity;
     if (diagnostics->silenced[id] && severity == SEVERITY_WARNING) {
@@ -70,10 +73,7 @@ struct diagnostic *diagnostics_add(struct diagnostics *diagnostics, enum diagnos
     diagnostic->severity = severity;
     diagnostic->span = span;
     diagnostic->sequence = (uint32_t)diagnostics->count;
-    va_list arguments;
-    va_start(arguments, format);
     diagnostic->message = format_text(diagnostics->arena, format, arguments);
-    va_end(arguments);
     diagnostics->items[diagnostics->count++] = diagnostic;
     if (severity == SEVERITY_ERROR) {
         diagnostics->errors++;

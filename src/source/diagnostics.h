@@ -77,6 +77,10 @@ void diagnostics_start(struct diagnostics *diagnostics, struct arena *arena, con
 struct diagnostic *diagnostics_add(struct diagnostics *diagnostics, enum diagnostic_id id, struct span span,
                                    const char *format, ...) __attribute__((format(printf, 4, 5)));
 
+/* The same with the arguments of a function that takes them in its turn. */
+struct diagnostic *diagnostics_add_list(struct diagnostics *diagnostics, enum diagnostic_id id, struct span span,
+                                        const char *format, va_list arguments) __attribute__((format(printf, 4, 0)));
+
 void diagnostics_help(struct diagnostics *diagnostics, struct diagnostic *diagnostic, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 void diagnostics_fix(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text,

@@ -9,6 +9,9 @@
 /* Words, quantities and their kin. */
 struct name *build_name(struct builder *builder, struct text spelling);
 struct word *build_word(struct builder *builder, struct name *name, struct span span);
+/* A part's name as one word: "A", "1", "No. 1"; a number that is not NAN follows the words, a title stands for them. */
+struct word *build_part_word(struct builder *builder, struct name *words, double number, struct text title,
+                             struct span span);
 struct word *build_word_list(struct word *list, struct word *more);
 struct quantity *build_quantity(struct builder *builder, double value, struct name *unit, struct span span);
 struct quantity *build_counted(struct builder *builder, double value, struct name *unit, const struct sheet_size *size,

@@ -36,20 +36,8 @@ static bool same_kind_of_one_line(const struct tidy_line *a, const struct tidy_l
 
 static bool says_of_use(const struct statement *statement)
 {
-    switch (statement == NULL ? SAY_KIND : statement->kind) {
-    case SAY_DILUTE:
-    case SAY_MIX:
-    case SAY_TEMPERATURE:
-    case SAY_TIME:
-    case SAY_AGITATE:
-    case SAY_NEEDS:
-    case SAY_CAPACITY:
-    case SAY_COEFFICIENT:
-    case SAY_NOTE:
-        return true;
-    default:
-        return false;
-    }
+    return statement != NULL && statement->kind != SAY_USE &&
+           (statement->kind == SAY_NOTE || statement_is_of_use(statement));
 }
 
 /* What is said of the whole formula wherever it stands. */

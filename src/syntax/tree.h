@@ -95,6 +95,25 @@ struct statement {
     enum statement_kind kind;
 };
 
+/* A line that belongs to a use, or opens one. */
+static inline bool statement_is_of_use(const struct statement *statement)
+{
+    switch (statement->kind) {
+    case SAY_USE:
+    case SAY_DILUTE:
+    case SAY_MIX:
+    case SAY_TEMPERATURE:
+    case SAY_TIME:
+    case SAY_AGITATE:
+    case SAY_NEEDS:
+    case SAY_CAPACITY:
+    case SAY_COEFFICIENT:
+        return true;
+    default:
+        return false;
+    }
+}
+
 /* kind, for, measures, silence, filter, role, also, mistaken, leave out, part, use … : words and nothing else */
 struct words_statement {
     struct statement base;

@@ -1,36 +1,91 @@
-/* What the README shows as the program's output is its output.
+/* What the README shows as the program's output is its output, and its lists leave nothing out.
  *
  * A block of the README that starts with ```console holds a command (`$ potash …`) and what it prints: the diagnostics first,
- * then the rest.  POTASH_ACCEPT=1 writes the blocks anew. */
+ * then the rest.  A last line "…" stands for the rest of a long output; as many lines as stand before it are held against
+ * the program's.  POTASH_ACCEPT=1 writes the blocks anew. */
+#define _GNU_SOURCE
+
 #include "base/arena.h"
 #include "base/buffer.h"
 #include "support/accepted.h"
 #include "support/program.h"
 
+#include <glob.h>
+#include <stdio.h>
 #include <string.h>
 
 static const char page_path[] = "README.md";
 static const char opening[] = "```console\n";
 static const char prompt[] = "$ potash ";
 static const char closing[] = "```\n";
+static const char and_so_on[] = "…\n";
 
 enum { MOST_WORDS = 16 };
 
-/* Runs "verb argument…" (words parted by blanks, without quotes) and adds what it prints. */
-static void add_output(struct buffer *out, struct arena *arena, const char *line, size_t length)
+/* Cuts "verb argument…" into words at blanks, as a shell does; double quotes keep blanks within a word. */
+static void cut_words(char *line, const char *arguments[MOST_WORDS + 1])
 {
-    char *words = arena_copy(arena, line, length);
-    const char *arguments[MOST_WORDS + 1] = {NULL};
     size_t count = 0;
-    for (char *word = strtok(words, " "); word != NULL; word = strtok(NULL, " ")) {
+    for (char *at = line; *at != '\0';) {
+        if (*at == ' ') {
+            at++;
+            continue;
+        }
         assert_true(count < MOST_WORDS);
-        arguments[count++] = word;
+        char *to = at;
+        arguments[count++] = at;
+        bool quoted = false;
+        for (; *at != '\0' && (quoted || *at != ' '); at++) {
+            if (*at == '"') {
+                quoted = !quoted;
+            } else {
+                *to++ = *at;
+            }
+        }
+        assert_false(quoted);
+        at += *at != '\0';
+        *to = '\0';
     }
+    arguments[count] = NULL;
+}
+
+/* The length of the first `lines` lines; there must be more than these. */
+static size_t length_of_lines(const char *text, size_t lines)
+{
+    const char *end = text;
+    for (size_t i = 0; i < lines; i++) {
+        end = strchr(end, '\n');
+        assert_non_null(end);
+        end++;
+    }
+    assert_true(*end != '\0');
+    return (size_t)(end - text);
+}
+
+/* Runs a command and adds what it prints, or so much of it as the block `shown` shows. */
+static void add_output(struct buffer *out, struct arena *arena, const char *line, size_t length, struct text shown)
+{
+    const char *arguments[MOST_WORDS + 1];
+    cut_words(arena_copy(arena, line, length), arguments);
     struct run run = run_program(program_under_test(), arguments, NULL, 0);
     assert_true(run.status == 0 || run.status == 1);
-    buffer_add(out, run.error, run.error_length);
-    buffer_add(out, run.output, run.output_length);
+    struct buffer printed;
+    buffer_start(&printed, arena);
+    buffer_add(&printed, run.error, run.error_length);
+    buffer_add(&printed, run.output, run.output_length);
     run_free(&run);
+    const char *text = buffer_finish(&printed);
+    size_t mark = strlen(and_so_on);
+    if (shown.length < mark || memcmp(shown.at + shown.length - mark, and_so_on, mark) != 0) {
+        buffer_string(out, text);
+        return;
+    }
+    size_t lines = 0;
+    for (size_t i = 0; i < shown.length - mark; i++) {
+        lines += shown.at[i] == '\n';
+    }
+    buffer_add(out, text, length_of_lines(text, lines));
+    buffer_string(out, and_so_on);
 }
 
 /* The page with the blocks' outputs as they are now; how many there are. */
@@ -51,7 +106,8 @@ static size_t renew(struct buffer *out, struct arena *arena, const char *page)
         assert_non_null(end);
         buffer_add(out, at, (size_t)(line_end + 1 - at));
         command += strlen(prompt);
-        add_output(out, arena, command, (size_t)(line_end - command));
+        struct text shown = {line_end + 1, (size_t)(end - line_end - 1)};
+        add_output(out, arena, command, (size_t)(line_end - command), shown);
         at = end;
         blocks++;
     }
@@ -91,11 +147,33 @@ static void the_readme_shows_the_sample_itself(void **state)
     free(page);
 }
 
+/* Every sample is named. */
+static void the_readme_lists_the_samples(void **state)
+{
+    (void)state;
+    size_t length = 0;
+    char *page = file_bytes(page_path, &length);
+    assert_non_null(page);
+    glob_t samples;
+    assert_int_equal(glob("samples/*.bath", 0, NULL, &samples), 0);
+    for (size_t i = 0; i < samples.gl_pathc; i++) {
+        char *row = NULL;
+        assert_true(asprintf(&row, "\n| `%s` |", strrchr(samples.gl_pathv[i], '/') + 1) > 0);
+        if (strstr(page, row) == NULL) {
+            fail_msg("%s does not list %s", page_path, samples.gl_pathv[i]);
+        }
+        free(row);
+    }
+    globfree(&samples);
+    free(page);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_readme_shows_real_output),
         cmocka_unit_test(the_readme_shows_the_sample_itself),
+        cmocka_unit_test(the_readme_lists_the_samples),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
