@@ -4,30 +4,28 @@
 #include <stdint.h>
 #include <utf8proc.h>
 
-size_t utf8_first_fault(const char *bytes, size_t length, size_t from)
+/* Past the plain ASCII at `at`, 32 bytes at a time: most texts are little else. */
+static size_t skip_ascii(const char *bytes, size_t at, size_t end)
 {
-    size_t at = from;
-    while (at < length) {
-        /* Eight bytes of ASCII without a NUL at a time. */
-        while (at + 8 <= length) {
-            uint64_t eight;
-            memcpy(&eight, bytes + at, 8);
-            uint64_t zero = (eight - 0x0101010101010101u) & ~eight & 0x8080808080808080u;
-            if (((eight & 0x8080808080808080u) | zero) != 0) {
-                break;
-            }
-            at += 8;
-        }
-        if (at >= length) {
+    while (at + 32 <= end) {
+        uint64_t eights[4];
+        memcpy(eights, bytes + at, sizeof eights);
+        if (((eights[0] | eights[1] | eights[2] | eights[3]) & 0x8080808080808080u) != 0) {
             break;
         }
-        if (bytes[at] == '\0') {
-            return at;
-        }
-        if ((unsigned char)bytes[at] < 0x80) {
-            at++;
-            continue;
-        }
+        at += 32;
+    }
+    while (at < end && (unsigned char)bytes[at] < 0x80) {
+        at++;
+    }
+    return at;
+}
+
+size_t utf8_first_fault(const char *bytes, size_t length, size_t from)
+{
+    const char *nul = from < length ? memchr(bytes + from, '\0', length - from) : NULL;
+    size_t end = nul != NULL ? (size_t)(nul - bytes) : length;
+    for (size_t at = skip_ascii(bytes, from, end); at < end; at = skip_ascii(bytes, at, end)) {
         utf8proc_int32_t code;
         utf8proc_ssize_t size =
             utf8proc_iterate((const utf8proc_uint8_t *)bytes + at, (utf8proc_ssize_t)(length - at), &code);
@@ -36,7 +34,7 @@ size_t utf8_first_fault(const char *bytes, size_t length, size_t from)
         }
         at += (size_t)size;
     }
-    return length;
+    return end;
 }
 
 struct text utf8_fold_case(struct arena *arena, struct text text)

@@ -7,6 +7,8 @@
 
 #include "library/library.h"
 
+#include <stdarg.h>
+
 enum step_kind { STEP_ADDITION, STEP_PINCH, STEP_COOL, STEP_WARM, STEP_STAND, STEP_FILTER, STEP_DO };
 
 enum addition_kind {
@@ -123,6 +125,13 @@ struct silenced_rule {
     struct text shown;              /* as it was written */
 };
 
+/* A diagnostic that was given about a formula. */
+struct said {
+    struct said *next;
+    enum diagnostic_id id;
+    uint32_t begin;                 /* of its span */
+};
+
 struct formula {
     struct formula *next;
     struct text title;
@@ -141,7 +150,9 @@ struct formula {
     bool silenced[DIAGNOSTIC_IDS];
     struct silenced_rule *silenced_rules;
     bool faulty;
-    const struct formula *variant_of;
+    struct formula *variant_of;
+    struct said *said;              /* what has been said of it, newest first */
+    bool practised;                 /* the checks of practice have been run */
     bool being_checked;
     bool scratch;                   /* reckoned with in passing: nothing is said of it */
 };
@@ -193,8 +204,11 @@ struct text formulary_near_title(const struct formulary *formulary, struct text 
 /* One past the last byte of a declaration: where the next one of its file begins. */
 uint32_t declaration_end(const struct declaration *declaration);
 
-/* Whether a remark at that place belongs to the formula: of a variant, only its own lines do. */
-bool formula_owns(const struct formula *formula, struct span span);
+/* Adds a diagnostic about a formula unless it silences it.  What is said of a line that a variant has from its parent is not said
+ * again; what holds for the variant only is said on its title, and without repairs, since the line is not its own.  NULL when
+ * nothing is said. */
+struct diagnostic *formula_say(struct diagnostics *diagnostics, struct formula *formula, enum diagnostic_id id,
+                               struct span span, const char *format, va_list arguments) __attribute__((format(printf, 5, 0)));
 
 /* "phenidone 1 % stock". */
 struct text stock_title(struct arena *arena, const struct stock *stock);

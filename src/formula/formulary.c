@@ -27,13 +27,55 @@ uint32_t declaration_end(const struct declaration *declaration)
     return declaration->next != NULL ? declaration->next->span.begin : declaration->file->base + declaration->file->length + 1;
 }
 
-bool formula_owns(const struct formula *formula, struct span span)
+static bool owns(const struct formula *formula, struct span span)
 {
-    if (formula->scratch) {
-        return false;
+    return formula->variant_of == NULL ||
+           (span.begin >= formula->declaration->span.begin && span.begin < declaration_end(formula->declaration));
+}
+
+/* Whether a formula that this one is a variant of has been told the same of the same line. */
+static bool said_of_parents(const struct formula *formula, enum diagnostic_id id, struct span span)
+{
+    for (const struct formula *parent = formula->variant_of; parent != NULL; parent = parent->variant_of) {
+        for (const struct said *said = parent->said; said != NULL; said = said->next) {
+            if (said->id == id && said->begin == span.begin) {
+                return true;
+            }
+        }
+        if (parent->silenced[id]) {
+            return true;
+        }
     }
-    return formula->variant_of == NULL || (span.begin >= formula->declaration->span.begin &&
-                                           span.begin < declaration_end(formula->declaration));
+    return false;
+}
+
+struct diagnostic *formula_say(struct diagnostics *diagnostics, struct formula *formula, enum diagnostic_id id,
+                               struct span span, const char *format, va_list arguments)
+{
+    if (diagnostic_registry[id].severity == SEVERITY_ERROR) {
+        formula->faulty = true;
+    } else if (formula->silenced[id]) {
+        return NULL;
+    }
+    if (formula->scratch) {
+        return NULL;
+    }
+    bool own = owns(formula, span);
+    if (!own && said_of_parents(formula, id, span)) {
+        return NULL;
+    }
+    struct span place = own ? span : formula->declaration->title_span;
+    struct diagnostic *diagnostic = diagnostics_add_list(diagnostics, id, place, format, arguments);
+    if (diagnostic != NULL) {
+        diagnostic->without_fixes = !own;
+        if (!own) {
+            diagnostics_relate(diagnostics, diagnostic, span, "the line is here");
+        }
+        struct said *said = ARENA_NEW(diagnostics->arena, struct said);
+        *said = (struct said){formula->said, id, span.begin};
+        formula->said = said;
+    }
+    return diagnostic;
 }
 
 static bool same_letters(struct text a, struct text b)

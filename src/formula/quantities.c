@@ -6,18 +6,9 @@
 
 struct diagnostic *check_say(struct checker *checker, enum diagnostic_id id, struct span span, const char *format, ...)
 {
-    bool error = diagnostic_registry[id].severity == SEVERITY_ERROR;
-    if (error) {
-        checker->formula->faulty = true;
-    } else if (checker->formula->silenced[id]) {
-        return NULL;
-    }
-    if (!formula_owns(checker->formula, span)) {
-        return NULL;
-    }
     va_list arguments;
     va_start(arguments, format);
-    struct diagnostic *diagnostic = diagnostics_add_list(checker->diagnostics, id, span, format, arguments);
+    struct diagnostic *diagnostic = formula_say(checker->diagnostics, checker->formula, id, span, format, arguments);
     va_end(arguments);
     return diagnostic;
 }

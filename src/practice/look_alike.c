@@ -136,7 +136,7 @@ static struct span name_span(const struct step *step)
     return step->span;
 }
 
-static void say_look_alike(const struct practice *practice, const struct formula *formula, const struct step *step,
+static void say_look_alike(const struct practice *practice, struct formula *formula, const struct step *step,
                            const struct material *expected)
 {
     struct diagnostics *diagnostics = practice->formulary->diagnostics;
@@ -164,7 +164,7 @@ static bool holds_material(const struct part *part, const struct material *mater
 struct search {
     const struct rules *rules;
     const struct practice *practice;
-    const struct formula *formula;
+    struct formula *formula;
     const struct part *part;
     const struct step *step;
     size_t subject;
@@ -174,7 +174,7 @@ struct search {
 /* ---- what is missing ---- */
 
 /* Whether some rule would miss the material itself if it were taken out. */
-static bool is_wanted(const struct rules *rules, const struct formula *formula, const struct material *material)
+static bool is_wanted(const struct rules *rules, struct formula *formula, const struct material *material)
 {
     for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
         for (size_t i = 0; i < rule->condition_count && rule_is_for_kind(rule, formula->kind); i++) {
@@ -198,7 +198,7 @@ static bool fills_the_gap(void *context, const struct material *other)
     return search->found != NULL;
 }
 
-bool look_alike_for_missing(const struct rules *rules, const struct practice *practice, const struct formula *formula,
+bool look_alike_for_missing(const struct rules *rules, const struct practice *practice, struct formula *formula,
                             size_t subject, const struct step *only)
 {
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {

@@ -6,7 +6,7 @@
 
 /* What the rules call for is missing: says so on the line of a material that is mistaken for it, which must be `only` when
  * that is not NULL.  False when there is none. */
-bool look_alike_for_missing(const struct rules *rules, const struct practice *practice, const struct formula *formula,
+bool look_alike_for_missing(const struct rules *rules, const struct practice *practice, struct formula *formula,
                             size_t subject, const struct step *only);
 
 /* Materials that baths of this kind do not hold, but are mistaken for one that they do. */

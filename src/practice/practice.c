@@ -18,15 +18,12 @@ static struct diagnostics *diagnostics_of(const struct practice *practice)
     return practice->formulary->diagnostics;
 }
 
-struct diagnostic *practice_say(const struct practice *practice, const struct formula *formula, enum diagnostic_id id,
+struct diagnostic *practice_say(const struct practice *practice, struct formula *formula, enum diagnostic_id id,
                                 struct span span, const char *format, ...)
 {
-    if (formula->silenced[id] || (formula->declaration != NULL && !formula_owns(formula, span))) {
-        return NULL;
-    }
     va_list arguments;
     va_start(arguments, format);
-    struct diagnostic *diagnostic = diagnostics_add_list(diagnostics_of(practice), id, span, format, arguments);
+    struct diagnostic *diagnostic = formula_say(diagnostics_of(practice), formula, id, span, format, arguments);
     va_end(arguments);
     return diagnostic;
 }
@@ -78,7 +75,7 @@ static void check_added_twice(const struct practice *practice, struct formula *f
 
 /* ---- stocks above solubility ---- */
 
-static struct diagnostic *say_too_strong(const struct practice *practice, const struct formula *formula, struct span span,
+static struct diagnostic *say_too_strong(const struct practice *practice, struct formula *formula, struct span span,
                            const struct material *material, double limit)
 {
     struct diagnostic *diagnostic =
@@ -139,7 +136,7 @@ void practice_check_stocks(const struct practice *practice)
 
 /* ---- temperatures ---- */
 
-static void say_temperature(const struct practice *practice, const struct formula *formula, struct span span, double celsius,
+static void say_temperature(const struct practice *practice, struct formula *formula, struct span span, double celsius,
                             const char *what, double low, double high)
 {
     struct diagnostic *diagnostic =
@@ -156,7 +153,7 @@ static void say_temperature(const struct practice *practice, const struct formul
 }
 
 /* Boiling water stands in old formulas for toners and sizes; these baths are mixed warm at the most (common practice). */
-static double hottest(const struct formula *formula)
+static double hottest(struct formula *formula)
 {
     static const char *const warm[] = {"developer", "replenisher", "stop bath", "fixer", "clearing bath", "reducer", "stabilizer"};
     for (size_t i = 0; i < sizeof warm / sizeof *warm; i++) {
@@ -189,7 +186,7 @@ static void check_temperatures(const struct practice *practice, struct formula *
 
 /* ---- what the scale cannot show ---- */
 
-static double batch_scale(const struct practice *practice, const struct formula *formula)
+static double batch_scale(const struct practice *practice, struct formula *formula)
 {
     double makes = formula->parts->makes;
     return isnan(practice->batch) || isnan(makes) ? 1 : practice->batch / makes;
@@ -255,6 +252,13 @@ void practice_start(struct practice *practice)
 void practice_check_formula(void *context, struct formula *formula)
 {
     struct practice *practice = context;
+    if (formula->practised) {
+        return;
+    }
+    formula->practised = true;
+    if (formula->variant_of != NULL) { /* what is said of the parent is not said of the variant again */
+        practice_check_formula(practice, formula->variant_of);
+    }
     practice->said_from = diagnostics_of(practice)->count;
     for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) {
         if (!checks[i].needs_sound || !formula->faulty) {

@@ -23,7 +23,7 @@ struct practice_check {
 };
 
 /* Adds a diagnostic about a formula unless it, or the run, silences it; NULL then. */
-struct diagnostic *practice_say(const struct practice *practice, const struct formula *formula, enum diagnostic_id id,
+struct diagnostic *practice_say(const struct practice *practice, struct formula *formula, enum diagnostic_id id,
                                 struct span span, const char *format, ...) __attribute__((format(printf, 5, 6)));
 
 /* Whether that has been said of something in the span already: one mistake gives one diagnostic. */

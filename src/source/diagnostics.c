@@ -97,7 +97,7 @@ void diagnostics_help(struct diagnostics *diagnostics, struct diagnostic *diagno
 void diagnostics_fix(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text,
                      const char *title_format, ...)
 {
-    if (diagnostic == NULL) {
+    if (diagnostic == NULL || diagnostic->without_fixes) {
         return;
     }
     struct fix *fix = ARENA_NEW(diagnostics->arena, struct fix);

@@ -55,6 +55,7 @@ struct diagnostic {
     const char *message;
     const char *help;        /* or NULL */
     struct fix *fixes;
+    bool without_fixes;      /* the place is not where the mistake could be mended: fixes are not taken */
     struct related *related;
     uint32_t sequence;
 };

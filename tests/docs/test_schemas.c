@@ -64,6 +64,27 @@ static const struct schema_case materials_all = {"materials", 0, {"materials", "
 static const struct schema_case why_one = {"why", 0, {"why", "ratio-with-colon", "--as", "json"}};
 static const struct schema_case why_all = {"why", 0, {"why", "--as", "json"}};
 
+/* Two baths with uses, one use on one side only, an added material, a working step, keeping. */
+static const struct schema_case compare_fixers = {"compare", 1, {"compare", "samples/plain-fixer.bath", "samples/acid-fixer.bath", "--as", "json"}};
+/* Ranges, temperatures, dilutions, a time in s. */
+static const struct schema_case compare_old = {"compare", 1, {"compare", "samples/print-developer.bath", "samples/old-print-developer.bath", "--as", "json"}};
+/* Parts and a mixture against a single bottle, stocks, a coefficient. */
+static const struct schema_case compare_parts = {"compare", 1, {"compare", "samples/two-part-developer.bath", "samples/film-developer.bath", "--as", "json"}};
+static const struct schema_case compare_same = {"compare", 0, {"compare", "samples/stop-bath.bath", "samples/stop-bath.bath", "--as", "json"}};
+/* Formulas that only one file has. */
+static const struct schema_case compare_absent = {"compare", 1, {"compare", "--known-as", "samples/stop-bath.bath", "/dev/null", "samples/stop-bath.bath", "--as", "json"}};
+/* One for each kind of sum; the second has a note, the fifth several parts. */
+static const struct schema_case reckon_dilution = {"reckon", 0, {"reckon", "1+29 for 300 mL", "--as", "json"}};
+static const struct schema_case reckon_either = {"reckon", 0, {"reckon", "1:29 for 300 mL", "--as", "json"}};
+static const struct schema_case reckon_ratio = {"reckon", 0, {"reckon", "150 mL to 1 L as a ratio", "--as", "json"}};
+static const struct schema_case reckon_take = {"reckon", 0, {"reckon", "0.25 g from 1 % stock", "--as", "json"}};
+static const struct schema_case reckon_mixture = {"reckon", 0, {"reckon", "A 1 + B 1 + water 8 for 1 L", "--as", "json"}};
+static const struct schema_case reckon_weaken = {"reckon", 0, {"reckon", "500 mL of 28 % acetic acid from glacial", "--as", "json"}};
+static const struct schema_case reckon_equivalent = {"reckon", 0, {"reckon", "30 g sodium carbonate (anhydrous) as monohydrate", "--as", "json"}};
+static const struct schema_case reckon_strength = {"reckon", 0, {"reckon", "40 grains per 20 imperial fl oz in g/L", "--as", "json"}};
+static const struct schema_case reckon_scale = {"reckon", 0, {"reckon", "7.5 g per 750 mL for 2 L", "--as", "json"}};
+static const struct schema_case reckon_degrees = {"reckon", 0, {"reckon", "125 °F in °C", "--as", "json"}};
+
 #define CASE(one) {#one, run_case, NULL, NULL, (void *)(uintptr_t)&(one)}
 
 int main(void)
@@ -72,6 +93,9 @@ int main(void)
         CASE(check_samples), CASE(check_clean),   CASE(show_one),      CASE(show_parts), CASE(show_old),
         CASE(show_stocks),   CASE(show_solutions), CASE(sheet_one),    CASE(sheet_parts),
         CASE(materials_one), CASE(materials_all), CASE(why_one),       CASE(why_all),
+        CASE(compare_fixers), CASE(compare_old),  CASE(compare_parts), CASE(compare_same), CASE(compare_absent),
+        CASE(reckon_dilution), CASE(reckon_either), CASE(reckon_ratio), CASE(reckon_take), CASE(reckon_mixture),
+        CASE(reckon_weaken), CASE(reckon_equivalent), CASE(reckon_strength), CASE(reckon_scale), CASE(reckon_degrees),
         cmocka_unit_test(a_wrong_document_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
