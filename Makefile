@@ -152,6 +152,7 @@ help:
 	@echo "make            build/potash and build/libpotash.a"
 	@echo "make demo       install what is missing, build, show a mixing sheet"
 	@echo "make test       install what is missing, build, run every test"
+	@echo "make mistakes   what the checks answer when correct formulas are spoilt"
 	@echo "make bench      speed and memory beside their limits"
 	@echo "make deps       install what is missing"
 	@echo "make clean      remove the build folder"

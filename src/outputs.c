@@ -160,6 +160,39 @@ static void list_ids(struct buffer *out)
     buffer_string(out, "\npotash why ID explains one.\n");
 }
 
+struct rule_search {
+    struct text wanted;
+    struct names *names;
+    const struct declaration *found;
+};
+
+static void look_at_rule(void *context, const struct declaration *declaration)
+{
+    struct rule_search *search = context;
+    if (text_equal(names_folded(search->names, declaration->name.name)->spelling, search->wanted)) {
+        search->found = declaration;
+    }
+}
+
+/* A rule of practice by its name: when it speaks, what it says, and on whose word.  False when there is no such rule. */
+static bool explain_rule(struct potash *potash, const char *name, struct potash_output *output)
+{
+    struct rule_search search = {names_fold(&potash->arena, text_from(name)), &potash->names, NULL};
+    library_each_rule(&potash->library, look_at_rule, &search);
+    if (search.found == NULL) {
+        return false;
+    }
+    struct buffer out;
+    buffer_start(&out, &potash->arena);
+    buffer_format(&out, "rule %.*s (%s)\n\n", TEXT_ARGUMENTS(search.found->name.name->spelling), search.found->file->name);
+    for (const struct statement *statement = search.found->statements; statement != NULL; statement = statement->next) {
+        buffer_format(&out, "    %.*s\n", TEXT_ARGUMENTS(source_text(&potash->sources, statement->span)));
+    }
+    buffer_string(&out, "\nIt is turned off, by this name, with: silence in the formula, or --silence.\n");
+    put_buffer(&out, output);
+    return true;
+}
+
 enum potash_status potash_why(struct potash *potash, const char *id, enum potash_format format,
                               struct potash_output *output)
 {
@@ -167,6 +200,9 @@ enum potash_status potash_why(struct potash *potash, const char *id, enum potash
         return session_out_of_memory(potash);
     }
     enum diagnostic_id found = id == NULL ? DIAGNOSTIC_IDS : diagnostic_find(text_from(id));
+    if (id != NULL && found == DIAGNOSTIC_IDS && format == POTASH_TEXT && explain_rule(potash, id, output)) {
+        return POTASH_GOOD;
+    }
     if (id != NULL && found == DIAGNOSTIC_IDS) {
         return session_unusable(potash, "there is no diagnostic \"%.80s\"; the list: potash why", id);
     }

@@ -52,6 +52,9 @@ enum potash_status potash_read_text(struct potash *potash, const char *name, con
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }
+    if (potash->root == NULL) { /* text without a file reads from where the program runs, as standard input does */
+        session_set_root(potash, "-");
+    }
     return take_text(potash, arena_copy(&potash->arena, name, strlen(name)), arena_copy(&potash->arena, text, length),
                      length, READ_FOR_USER);
 }

@@ -25,7 +25,8 @@ int command_check(const struct command_line *line)
     }
     if (line->format == POTASH_TEXT) {
         sum_up(potash);
-    } else {
+    }
+    if (line->format != POTASH_TEXT || line->output != NULL) { /* as text they have gone to standard error already */
         struct potash_output output;
         enum potash_status done = potash_diagnostics(potash, line->format, false, &output);
         int written = done == POTASH_GOOD ? command_write(line, &output) : command_failed(potash, done);

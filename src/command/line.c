@@ -131,6 +131,29 @@ static bool take_within(struct command_line *line, struct words *words, const ch
     return line->within_given = true;
 }
 
+/* A day of the calendar (ISO 8601), or "none". */
+static bool take_date(struct command_line *line, const char *value)
+{
+    int year;
+    int month;
+    int day;
+    int end = 0;
+    if (value == NULL) {
+        return false;
+    }
+    line->options.date = value;
+    bool good = strcmp(value, "none") == 0;
+    if (sscanf(value, "%4d-%2d-%2d%n", &year, &month, &day, &end) == 3 && end == 10 && value[end] == '\0') {
+        static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+        bool leap = month == 2 && day == 29 && year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+        good = month >= 1 && month <= 12 && day >= 1 && (day <= days[month - 1] || leap);
+    }
+    if (!good) {
+        fprintf(stderr, "potash: --date takes a day such as 2026-03-04, or none, not \"%s\"\n", value);
+    }
+    return good;
+}
+
 static bool take_option(struct command_line *line, struct words *words, const char *word)
 {
     const char *equals;
@@ -174,7 +197,7 @@ static bool take_option(struct command_line *line, struct words *words, const ch
         return (line->options.library = take_value(words, "--library", equals)) != NULL;
     }
     if (option_is(word, "--date", &equals)) {
-        return (line->options.date = take_value(words, "--date", equals)) != NULL;
+        return take_date(line, take_value(words, "--date", equals));
     }
     if (option_is(word, "--balance", &equals)) {
         return (line->options.balance = take_resolution(words, "--balance", equals, "g")) > 0;
