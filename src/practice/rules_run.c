@@ -227,9 +227,13 @@ static bool is_silenced(const struct practice *practice, struct formula *formula
 
 static void say_rule(const struct practice *practice, struct formula *formula, const struct rule *rule, struct span span)
 {
-    /* What has been said of a line is not said of it again in other words. */
+    /* What has been said of a line is not said of it again in other words; a line that should go needs no other place; and the
+     * temperature of the water is one figure, however many lines it is wrong for. */
+    struct span anywhere = {formula->declaration->span.begin, declaration_end(formula->declaration)};
     if (is_silenced(practice, formula, rule) || practice_said(practice, rule->id, span) ||
-        (rule->id == DIAG_AMOUNT_UNUSUAL && practice_doubts_amount(practice, span))) {
+        (rule->id == DIAG_AMOUNT_UNUSUAL && practice_doubts_amount(practice, span)) ||
+        (rule->id == DIAG_ORDER && practice_said(practice, DIAG_ADDED_TWICE, span)) ||
+        (rule->id == DIAG_TEMPERATURE_UNUSUAL && practice_said(practice, DIAG_TEMPERATURE_UNUSUAL, anywhere))) {
         return;
     }
     struct diagnostic *diagnostic =

@@ -131,8 +131,6 @@ static const struct {
     {"acid-into-cooled-fixer", "fixer", "temperature-unusual",
      "water 600 mL at 50 °C\nsodium thiosulfate (pentahydrate) 250 g\nsodium metabisulfite 15 g",
      "water 600 mL at 50 °C\nsodium thiosulfate (pentahydrate) 250 g\ncool to 24 °C\nsodium metabisulfite 15 g"},
-    {"fixer-not-hot", "fixer", "temperature-unusual", "water 600 mL\nwarm to 80 °C\nsodium thiosulfate (pentahydrate) 250 g",
-     "water 600 mL\nwarm to 50 °C\nsodium thiosulfate (pentahydrate) 250 g"},
     {"no-alkali-in-acid-fixer", "fixer", "amount-unusual",
      "sodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\nacetic acid (28 %) 40 mL\nsodium metaborate (octahydrate) 10 g",
      "sodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\nsodium metaborate (octahydrate) 10 g"},
