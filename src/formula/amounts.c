@@ -100,11 +100,26 @@ double use_total_parts(const struct use *use)
     return total;
 }
 
+const struct part *formula_bath_part(const struct formula *formula)
+{
+    const struct part *bath = NULL;
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        if (formula->part_count > 1 && part->used) {
+            continue;
+        }
+        if (bath != NULL) {
+            return NULL;
+        }
+        bath = part;
+    }
+    return bath;
+}
+
 double use_share(const struct use *use, const struct formula *formula, const struct part *part)
 {
     if (use->mix == NULL) {
-        bool only = formula->part_count == 1;
-        return isnan(use->stock_parts) ? (only ? 1 : 0) : only ? use->stock_parts / use_total_parts(use) : 0;
+        bool bath = part == formula_bath_part(formula);
+        return isnan(use->stock_parts) ? (formula->part_count == 1 ? 1 : 0) : bath ? use->stock_parts / use_total_parts(use) : 0;
     }
     double share_of_part = 0;
     for (const struct mix_share *share = use->mix; share != NULL; share = share->next) {

@@ -13,6 +13,14 @@ static struct text folded(struct checker *checker, const struct word *word)
 static void check_kind(struct checker *checker, const struct words_statement *statement)
 {
     struct text kind = folded(checker, statement->words);
+    if (checker->formula->kind_span.end > 0) {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_DECLARED_TWICE, statement->base.span, "the kind of bath is said a second time");
+        diagnostics_relate(checker->diagnostics, diagnostic, checker->formula->kind_span, "the first time is here");
+        diagnostics_help(checker->diagnostics, diagnostic, "leave one of the two out");
+        diagnostics_fix(checker->diagnostics, diagnostic, statement->base.span, "", "leave this line out");
+        return;
+    }
     checker->formula->kind_span = statement->words->span;
     const char *near = NULL;
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
@@ -382,11 +390,13 @@ void check_formula(struct formulary *formulary, struct formula *formula)
 {
     struct checker checker = open_checker(formulary, formula);
     formula->being_checked = true;
+    formulary->depth++;
     formula->statements = formula->declaration->statements;
     if (formula->declaration->kind == DECLARE_VARIANT && !check_derive(&checker, formula)) {
         formula->statements = NULL;
         checker.line_lost = true; /* all of the parent's lines, the water's among them */
     }
     check_opened(&checker);
+    formulary->depth--;
     formula->being_checked = false;
 }

@@ -6,12 +6,16 @@
 #include "formula/formula.h"
 
 #include <math.h>
+#include <stdint.h>
 
 struct title_entry {
     struct text title;
     struct formula *formula;
     UT_hash_handle hh;
 };
+
+/* Variants of variants and solutions of solutions are followed so far: the checking of one waits for that of the next. */
+enum { CHECK_DEEPEST = 64 };
 
 /* The formula that is being checked. */
 struct checker {

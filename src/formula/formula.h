@@ -78,6 +78,8 @@ struct part {
     struct keeping *keeps;
     struct remark *notes;
     bool used;                      /* a use or another part draws on it */
+    size_t opened;                  /* its additions, with those of the solutions in it; 0 before they were counted */
+    int levels;                     /* solutions within solutions under it */
 };
 
 struct mix_share {
@@ -184,6 +186,7 @@ struct formulary {
     struct title_entry *titles;     /* table by title */
     bool silenced[DIAGNOSTIC_IDS];  /* for the whole run */
     struct silenced_rule *silenced_rules;
+    int depth;                      /* formulas that are being checked for the sake of another */
 };
 
 void formulary_start(struct formulary *formulary, struct library *library);
@@ -244,6 +247,9 @@ double material_saturated_percent(const struct material *material, const struct 
 
 /* The strength that the amounts are written in: a stock when any use dilutes or mixes it. */
 bool formula_is_stock(const struct formula *formula);
+
+/* The part that a dilution speaks of: the only one, or the one that nothing else draws on.  NULL when that is not one. */
+const struct part *formula_bath_part(const struct formula *formula);
 
 /* Share of a part's liquid in the working solution of a use, 0 to 1; 0 when it is not in it. */
 double use_share(const struct use *use, const struct formula *formula, const struct part *part);

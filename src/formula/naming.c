@@ -61,6 +61,11 @@ static void say_unknown_form(struct checker *checker, const struct material *mat
     const char *forms = list_forms(checker, material);
     if (forms[0] == '\0') {
         diagnostics_help(checker->diagnostics, diagnostic, "it is known in one form only: leave the brackets out");
+        struct span closing = {words->span.end, words->span.end + 1};
+        if (words->span.end > named->span.end && text_is(source_text(checker->formulary->sources, closing), ")")) {
+            struct span brackets = {named->span.end, closing.end};
+            diagnostics_fix(checker->diagnostics, diagnostic, brackets, "", "leave the brackets out");
+        }
         offer_look_alikes(checker, diagnostic, material, named);
         return;
     }

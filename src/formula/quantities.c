@@ -177,6 +177,16 @@ struct reading check_quantity(struct checker *checker, const struct quantity *qu
 struct reading check_quantity_of(struct checker *checker, const struct quantity *quantity, enum dimension dimension,
                                  const char *example)
 {
+    if (quantity->unit == NULL && (dimension == DIMENSION_TEMPERATURE || dimension == DIMENSION_TIME)) {
+        bool warmth = dimension == DIMENSION_TEMPERATURE;
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_SYNTAX, quantity->span, "this %s has no unit", dimension_names[dimension]);
+        struct span end = {quantity->span.end, quantity->span.end};
+        diagnostics_help(checker->diagnostics, diagnostic, "write it as in: %s", example);
+        diagnostics_fix(checker->diagnostics, diagnostic, end, warmth ? " °C" : " min", warmth ? "°C" : "minutes");
+        diagnostics_fix(checker->diagnostics, diagnostic, end, warmth ? " °F" : " s", warmth ? "°F" : "seconds");
+        return (struct reading){0};
+    }
     struct reading result = check_quantity(checker, quantity, dimension == DIMENSION_VOLUME);
     if (result.good && result.leftover != NULL) {
         check_say(checker, DIAG_SYNTAX, quantity->span, "\"%.*s\" has no meaning behind the amount",

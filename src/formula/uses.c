@@ -314,6 +314,16 @@ void check_use_statement(struct checker *checker, const struct statement *statem
 
 /* ---- what holds once all parts are known ---- */
 
+static void refuse_solution(struct checker *checker, struct step *step, const char *why)
+{
+    const struct solution_statement *statement = (const struct solution_statement *)step->statement;
+    bool titled = statement->title.at != NULL;
+    check_say(checker, titled ? DIAG_FORMULA_UNKNOWN : DIAG_PART_UNKNOWN, titled ? statement->title_span : statement->part.span,
+              "%s", why);
+    step->solution = NULL;
+    step->solution_of = NULL;
+}
+
 static void resolve_solution(struct checker *checker, struct part *within, struct step *step)
 {
     const struct solution_statement *statement = (const struct solution_statement *)step->statement;
@@ -329,6 +339,10 @@ static void resolve_solution(struct checker *checker, struct part *within, struc
             return;
         }
         if (other->parts == NULL) {
+            if (checker->formulary->depth > CHECK_DEEPEST) {
+                refuse_solution(checker, step, "the solutions within solutions go too deep here");
+                return;
+            }
             check_formula(checker->formulary, other);
         }
         step->solution = other->parts;
@@ -348,6 +362,43 @@ static void resolve_solution(struct checker *checker, struct part *within, struc
     }
 }
 
+/* More than anybody's formula has; what is counted through follows no more levels, and must come to an end. */
+enum { MOST_LEVELS = 7, MOST_OPENED = 10000 /* additions */ };
+
+static const size_t BEING_OPENED = SIZE_MAX;
+
+/* Counts a part's additions with those of its solutions; a solution that leads round in a circle or without end is refused. */
+static void open_part(struct checker *checker, struct part *part, int depth)
+{
+    size_t opened = 1;
+    int levels = 0;
+    part->opened = BEING_OPENED;
+    for (struct step *step = part->steps; step != NULL; step = step->next) {
+        opened++;
+        if (!step_is_addition(step) || step->how != ADD_SOLUTION || step->solution == NULL) {
+            continue;
+        }
+        struct part *inner = (struct part *)step->solution;
+        if (inner->opened == BEING_OPENED) {
+            refuse_solution(checker, step, "this solution would be made of itself: it takes in the part that it is added to");
+            continue;
+        }
+        if (inner->opened == 0 && depth < MOST_LEVELS) {
+            open_part(checker, inner, depth + 1);
+        }
+        if (inner->opened == 0 || inner->levels >= MOST_LEVELS) {
+            refuse_solution(checker, step, "the solutions within solutions go too deep here");
+        } else if (opened + inner->opened > MOST_OPENED) {
+            refuse_solution(checker, step, "with this solution there is no end to what the part holds");
+        } else {
+            opened += inner->opened;
+            levels = inner->levels + 1 > levels ? inner->levels + 1 : levels;
+        }
+    }
+    part->opened = opened;
+    part->levels = levels;
+}
+
 void check_mixtures(struct checker *checker)
 {
     struct formula *formula = checker->formula;
@@ -356,6 +407,11 @@ void check_mixtures(struct checker *checker)
             if (step_is_addition(step) && step->how == ADD_SOLUTION) {
                 resolve_solution(checker, part, step);
             }
+        }
+    }
+    for (struct part *part = formula->parts; part != NULL; part = part->next) {
+        if (part->opened == 0) {
+            open_part(checker, part, 0);
         }
     }
     bool mixes = false;

@@ -375,7 +375,16 @@ bool check_derive(struct checker *checker, struct formula *variant)
         return false;
     }
     if (parent->parts == NULL) {
+        if (checker->formulary->depth > CHECK_DEEPEST) {
+            check_say(checker, DIAG_FORMULA_UNKNOWN, of->text_span, "variants of variants are followed %d deep, and no deeper",
+                      CHECK_DEEPEST);
+            return false;
+        }
         check_formula(checker->formulary, parent);
+    }
+    if (parent->declaration->kind == DECLARE_VARIANT && parent->variant_of == NULL) { /* it is said there what is wrong */
+        variant->faulty = true;
+        return false;
     }
     variant->variant_of = parent;
     variant->faulty = variant->faulty || parent->faulty;

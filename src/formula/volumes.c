@@ -1,6 +1,8 @@
 /* The volume that a part makes, and whether its liquids fit into it. */
 #include "formula/checking.h"
 
+#include "base/number.h"
+
 static bool carries(const struct step *step)
 {
     /* What other things dissolve in: water, a stock, another solution, a solvent. */
@@ -155,6 +157,29 @@ static void check_made_up_twice(struct checker *checker, const struct part *part
     }
 }
 
+/* A dry mix weighs what its additions weigh. */
+static void check_dry_total(struct checker *checker, const struct part *part)
+{
+    double total = 0;
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (step_is_addition(step)) {
+            total += step->how == ADD_TO_MAKE ? NAN : step->mass;
+        }
+    }
+    /* One per cent is lost in the rounding of print; NAN: an amount is not known by weight. */
+    if (!(fabs(total - part->makes_mass) > 0.01 * part->makes_mass) || total <= 0 || checker->formula->faulty ||
+        checker->makes == NULL || line_was_lost(checker)) {
+        return;
+    }
+    struct span span = ((const struct quantity_statement *)checker->makes)->quantity->span;
+    const char *sum = arena_format(checker->arena, "%s g", number_print_significant(checker->arena, total, 5));
+    struct diagnostic *diagnostic = check_say(checker, DIAG_MAKES_DISAGREES, span,
+                                              "the additions weigh %s together, but the formula says that it makes %.6g g", sum,
+                                              part->makes_mass);
+    diagnostics_help(checker->diagnostics, diagnostic, "check the amounts, or say what they come to: makes %s", sum);
+    diagnostics_fix(checker->diagnostics, diagnostic, span, sum, "%s, as the additions weigh", sum);
+}
+
 void check_part_volume(struct checker *checker, struct part *part)
 {
     struct volumes volumes = add_up(part);
@@ -168,6 +193,7 @@ void check_part_volume(struct checker *checker, struct part *part)
         return;
     }
     if (!isnan(part->makes_mass)) {
+        check_dry_total(checker, part);
         return;
     }
     if (!volumes.carrier && !volumes.water_open) {

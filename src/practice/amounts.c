@@ -9,6 +9,7 @@
 #include "practice/repairs.h"
 
 #include <math.h>
+#include <string.h>
 
 enum verdict { TOO_LITTLE = -1, USUAL = 0, TOO_MUCH = 1, NOT_KNOWN = 2 };
 
@@ -262,8 +263,9 @@ static void offer_repairs(const struct practice *practice, struct diagnostic *di
         return;
     }
     look_alike_each(practice, step->material, would_be_usual, &search);
-    struct span span = ((const struct addition_statement *)step->statement)->material->span;
     for (size_t i = 0; i < search.count; i++) {
+        struct span span =
+            look_alike_name_span(practice, (const struct addition_statement *)step->statement, search.found[i]);
         diagnostics_fix(practice->formulary->diagnostics, diagnostic, span,
                         arena_format(practice->formulary->arena, "%.*s", TEXT_ARGUMENTS(search.found[i]->name)), "%.*s is meant",
                         TEXT_ARGUMENTS(search.found[i]->name));
@@ -370,6 +372,10 @@ static bool check_dilution(const struct practice *practice, struct formula *form
 {
     if (isnan(use->stock_parts) || isnan(use->water_parts) || use->ratio_span.end == 0) {
         return false;
+    }
+    struct text written = source_text(practice->formulary->sources, use->ratio_span);
+    if (memchr(written.at, ':', written.length) != NULL) { /* read in two ways, which is said: nothing is reckoned with it */
+        return true;
     }
     const struct part *part = formula->parts;
     struct shares shares = one_share(use_share(use, formula, part));

@@ -136,6 +136,20 @@ static struct span name_span(const struct step *step)
     return step->span;
 }
 
+struct span look_alike_name_span(const struct practice *practice, const struct addition_statement *addition,
+                                 const struct material *other)
+{
+    const struct material_words *words = addition->material;
+    struct span span = words->span;
+    if (words->form == NULL || words->form->span.end <= span.end ||
+        library_form(practice->formulary->library, other, words->form) != NULL) {
+        return span;
+    }
+    struct span behind = {words->form->span.end, words->form->span.end + 1};
+    span.end = text_is(source_text(practice->formulary->sources, behind), ")") ? behind.end : behind.begin;
+    return span;
+}
+
 static void say_look_alike(const struct practice *practice, struct formula *formula, const struct step *step,
                            const struct material *expected)
 {
@@ -146,7 +160,8 @@ static void say_look_alike(const struct practice *practice, struct formula *form
                      TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(expected->name), TEXT_ARGUMENTS(formula->kind));
     diagnostics_help(diagnostics, diagnostic, "one is easily taken for the other: look at the source and at the bottle");
     if (span.end < step->span.end) {
-        diagnostics_fix(diagnostics, diagnostic, span, arena_format(diagnostics->arena, "%.*s", TEXT_ARGUMENTS(expected->name)),
+        struct span name = look_alike_name_span(practice, (const struct addition_statement *)step->statement, expected);
+        diagnostics_fix(diagnostics, diagnostic, name, arena_format(diagnostics->arena, "%.*s", TEXT_ARGUMENTS(expected->name)),
                         "%.*s is meant", TEXT_ARGUMENTS(expected->name));
     }
 }

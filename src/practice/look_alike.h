@@ -16,4 +16,8 @@ void look_alike_check(const struct practice *practice, struct formula *formula);
 bool look_alike_each(const struct practice *practice, const struct material *material,
                      bool (*visit)(void *context, const struct material *other), void *context);
 
+/* What the other material's name takes the place of in an addition: the name, with a form that the other does not come in. */
+struct span look_alike_name_span(const struct practice *practice, const struct addition_statement *addition,
+                                 const struct material *other);
+
 #endif

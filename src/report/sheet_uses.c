@@ -120,6 +120,9 @@ static struct text share_name(const struct sheet *sheet, const struct mix_share 
         return share->part->name == NULL ? TEXT("stock")
                                          : page_format(sheet->page, "part %.*s", TEXT_ARGUMENTS(share->part->name->spelling));
     }
+    if (share->material == NULL) {
+        return TEXT("stock");
+    }
     return print_material(sheet->page, share->material, share->form);
 }
 
@@ -158,7 +161,7 @@ static void add_volumes(const struct sheet *sheet, const struct use *use)
         volumes[i] = page_table_column(table, page_format(page, "for %.*s", TEXT_ARGUMENTS(volume)), PAGE_COLUMN_AMOUNT,
                                        PAGE_DECIMAL, 1);
     }
-    struct mix_share stock = {.amount = use->stock_parts, .part = sheet->formula->parts};
+    struct mix_share stock = {.amount = use->stock_parts, .part = formula_bath_part(sheet->formula)};
     struct mix_share water = {.amount = use->water_parts};
     stock.next = &water;
     const struct mix_share *first = use->mix != NULL ? use->mix : &stock;
