@@ -37,6 +37,9 @@
     per_cent  = "%" | 'percent' | 'per' blank+ 'cent' "."?;
     basis     = blank* ('w/v' | 'w/w' | 'v/v');
     symbol    = [A-Z(] [A-Za-z0-9()]* ([.\u00B7] [0-9]* ("." [0-9]+)? [A-Z(] [A-Za-z0-9()]*)* [+\-]*;
+    stop      = 'to' | 'from' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot' | 'within' | 'holds'
+              | 'comes' | 'meets' | 'best' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
+              | 'before' | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent' | 'saturated';
 */
 
 /* Reads on in a run of words; returns where it ends.  `in_unit`: it names a unit, and ends before `of` too. */
@@ -47,10 +50,7 @@ static const char *lex_run(const char *at, bool in_unit)
         const unsigned char *YYCURSOR = end;
         const unsigned char *YYMARKER;
         /*!re2c
-            gap ( 'to' | 'from' | 'at' | 'for' | 'in' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot'
-                | 'within' | 'holds' | 'comes' | 'meets' | 'best' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
-                | 'before' | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent'
-                | 'saturated')
+            gap (stop | 'in')
             { return (const char *)end; }
 
             gap 'of' { if (in_unit) { return (const char *)end; } end = YYCURSOR; continue; }
@@ -68,9 +68,7 @@ static const char *lex_unit(const char *at)
     const unsigned char *YYCURSOR = (const unsigned char *)at;
     const unsigned char *YYMARKER;
     /*!re2c
-        gap? ( 'to' | 'from' | 'of' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot'
-             | 'within' | 'holds' | 'comes' | 'meets' | 'best' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after' | 'before'
-             | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent' | 'saturated')
+        gap? (stop | 'of')
         { return at; }
 
         gap? 'sq' "."? blank+ 'in' "."? { return (const char *)YYCURSOR; }

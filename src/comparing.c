@@ -236,9 +236,7 @@ static enum potash_status put(struct pairing *pairing, enum potash_format format
     struct buffer out;
     buffer_start(&out, &potash->arena);
     page_render_text(page, &out, potash->options.columns);
-    output->bytes = buffer_finish(&out);
-    output->length = out.length;
-    return POTASH_GOOD;
+    return session_put_text(&out, output);
 }
 
 static enum potash_status compare(struct potash *a, struct potash *b, double within, enum potash_format format,

@@ -35,10 +35,10 @@ enum potash_status session_put_json(struct potash *potash, json_t *json, struct 
     return POTASH_GOOD;
 }
 
-static enum potash_status put_buffer(struct buffer *buffer, struct potash_output *output)
+enum potash_status session_put_text(struct buffer *text, struct potash_output *output)
 {
-    output->bytes = buffer_finish(buffer);
-    output->length = buffer->length;
+    output->bytes = buffer_finish(text);
+    output->length = text->length;
     return POTASH_GOOD;
 }
 
@@ -60,7 +60,7 @@ enum potash_status potash_diagnostics(struct potash *potash, enum potash_format 
     struct buffer out;
     buffer_start(&out, &potash->arena);
     diagnostics_print(&potash->diagnostics, &out, colour);
-    return put_buffer(&out, output);
+    return session_put_text(&out, output);
 }
 
 enum potash_status potash_show(struct potash *potash, enum potash_format format, struct potash_output *output)
@@ -189,7 +189,7 @@ static bool explain_rule(struct potash *potash, const char *name, struct potash_
         buffer_format(&out, "    %.*s\n", TEXT_ARGUMENTS(source_text(&potash->sources, statement->span)));
     }
     buffer_string(&out, "\nIt is turned off, by this name, with: silence in the formula, or --silence.\n");
-    put_buffer(&out, output);
+    session_put_text(&out, output);
     return true;
 }
 
@@ -225,5 +225,5 @@ enum potash_status potash_why(struct potash *potash, const char *id, enum potash
     } else {
         explain(&out, &diagnostic_registry[found], potash->options.columns == 0 ? 80 : potash->options.columns);
     }
-    return put_buffer(&out, output);
+    return session_put_text(&out, output);
 }

@@ -58,8 +58,7 @@ static enum potash_status put_sheets(struct potash *potash, const struct stock *
     if (sheets != NULL) {
         return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "sheets", sheets), output);
     }
-    output->bytes = buffer_finish(&out);
-    output->length = out.length;
+    session_put_text(&out, output);
     return status;
 }
 
@@ -111,9 +110,7 @@ static enum potash_status list_materials(struct potash *potash, enum potash_form
     if (listing.json != NULL) {
         return session_put_json(potash, json_pack("{s:o}", "materials", listing.json), output);
     }
-    output->bytes = buffer_finish(&out);
-    output->length = out.length;
-    return POTASH_GOOD;
+    return session_put_text(&out, output);
 }
 
 enum potash_status potash_materials(struct potash *potash, const char *name, enum potash_format format,
@@ -148,7 +145,5 @@ enum potash_status potash_materials(struct potash *potash, const char *name, enu
     struct buffer out;
     buffer_start(&out, &potash->arena);
     page_render_text(page, &out, potash->options.columns);
-    output->bytes = buffer_finish(&out);
-    output->length = out.length;
-    return POTASH_GOOD;
+    return session_put_text(&out, output);
 }

@@ -51,11 +51,7 @@ enum potash_status potash_check(struct potash *potash);
 
 size_t potash_errors(const struct potash *potash);
 size_t potash_warnings(const struct potash *potash);
-size_t potash_files(const struct potash *potash);
 size_t potash_formulas(const struct potash *potash);
-
-/* Bytes taken from the system. */
-size_t potash_memory(const struct potash *potash);
 
 /* Why the last call was POTASH_UNUSABLE. */
 const char *potash_message(const struct potash *potash);

@@ -40,7 +40,6 @@ static enum potash_status take_text(struct potash *potash, const char *name, cha
         potash->last_file->next = item;
     }
     potash->last_file = item;
-    potash->file_count++;
     return session_follow_reads(potash, file);
 }
 

@@ -63,7 +63,5 @@ enum potash_status potash_reckon(struct potash *potash, const char *text, enum p
     for (const struct answer_note *note = answer->notes; note != NULL; note = note->next) {
         buffer_format(&out, "note: %s\n", note->text);
     }
-    output->bytes = buffer_finish(&out);
-    output->length = out.length;
-    return POTASH_GOOD;
+    return session_put_text(&out, output);
 }

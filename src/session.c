@@ -306,19 +306,9 @@ size_t potash_warnings(const struct potash *potash)
     return potash->diagnostics.warnings;
 }
 
-size_t potash_files(const struct potash *potash)
-{
-    return potash->file_count;
-}
-
 size_t potash_formulas(const struct potash *potash)
 {
     return potash->formula_count;
-}
-
-size_t potash_memory(const struct potash *potash)
-{
-    return potash->arena.total;
 }
 
 const char *potash_message(const struct potash *potash)

@@ -20,7 +20,6 @@ struct potash {
     struct report_context context;
     struct syntax_list *files;       /* parsed, in order */
     struct syntax_list *last_file;
-    size_t file_count;
     size_t formula_count;
     size_t loose_errors;             /* outside any formula */
     bool checked;
@@ -75,6 +74,9 @@ const struct stock *session_next_stock(struct potash *potash, const struct stock
 
 /* Whether reports can be made: POTASH_FAULTY when a formula that they are about has errors. */
 enum potash_status session_ready(struct potash *potash);
+
+/* Text as output. */
+enum potash_status session_put_text(struct buffer *text, struct potash_output *output);
 
 /* JSON text as output, closed by a line's end; takes the reference. */
 enum potash_status session_put_json(struct potash *potash, json_t *json, struct potash_output *output);

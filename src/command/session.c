@@ -59,8 +59,11 @@ struct potash *command_open(const struct command_line *line, int *status)
     if (done == POTASH_GOOD) {
         done = potash_check(potash);
     }
+    /* `check --as json` gives the diagnostics on standard output instead. */
+    bool for_programs = strcmp(line->verb, "check") == 0 && line->format != POTASH_TEXT;
     struct potash_output output = {0};
-    if (done != POTASH_UNUSABLE && potash_diagnostics(potash, POTASH_TEXT, command_colour(), &output) == POTASH_UNUSABLE) {
+    if (done != POTASH_UNUSABLE && !for_programs &&
+        potash_diagnostics(potash, POTASH_TEXT, command_colour(), &output) == POTASH_UNUSABLE) {
         done = POTASH_UNUSABLE;
     }
     *status = (int)done;
@@ -69,9 +72,7 @@ struct potash *command_open(const struct command_line *line, int *status)
         potash_close(potash);
         return NULL;
     }
-    /* `check --as json` gives the same diagnostics on standard output. */
-    bool for_programs = strcmp(line->verb, "check") == 0 && line->format != POTASH_TEXT;
-    if (!for_programs) {
+    if (output.length > 0) {
         fwrite(output.bytes, 1, output.length, stderr);
     }
     return potash;

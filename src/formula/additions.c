@@ -8,21 +8,26 @@ enum {
     ABSURD_VOLUME = 1000000 /* mL */
 };
 
-struct step *check_new_step(struct checker *checker, enum step_kind kind, const struct statement *statement)
+struct step *part_add_step(struct arena *arena, struct part *part, enum step_kind kind, struct span span)
 {
-    struct step *step = ARENA_NEW(checker->arena, struct step);
+    struct step *step = ARENA_NEW(arena, struct step);
     step->kind = kind;
-    step->span = statement->span;
-    step->statement = statement;
+    step->span = span;
     step->mass = step->volume = step->stock_percent = step->temperature = step->duration = NAN;
     step->high = 1;
-    struct part *part = checker->part;
     if (part->last == NULL) {
         part->steps = step;
     } else {
         part->last->next = step;
     }
     part->last = step;
+    return step;
+}
+
+struct step *check_new_step(struct checker *checker, enum step_kind kind, const struct statement *statement)
+{
+    struct step *step = part_add_step(checker->arena, checker->part, kind, statement->span);
+    step->statement = statement;
     return step;
 }
 

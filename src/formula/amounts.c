@@ -75,16 +75,6 @@ double material_saturated_percent(const struct material *material, const struct 
     return 100 * grams / (100 + apparent_volume * grams);
 }
 
-bool formula_is_stock(const struct formula *formula)
-{
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        if ((!isnan(use->water_parts) && use->water_parts > 0) || use->mix != NULL) {
-            return true;
-        }
-    }
-    return formula->part_count > 1;
-}
-
 double use_total_parts(const struct use *use)
 {
     if (use->mix == NULL) {

@@ -72,6 +72,10 @@ void check_statements(struct formulary *formulary, struct formula *formula);
 /* Gives a variant its statements; false when its parent cannot be had, which is reported. */
 bool check_derive(struct checker *checker, struct formula *variant);
 
+/* A step of which nothing is known yet, at the end of a part. */
+struct step *part_add_step(struct arena *arena, struct part *part, enum step_kind kind, struct span span);
+
+/* The same for a statement, at the end of the open part. */
 struct step *check_new_step(struct checker *checker, enum step_kind kind, const struct statement *statement);
 struct part *check_find_part(const struct formula *formula, const struct names *names, struct name *name);
 struct keeping *check_keeping(struct checker *checker, const struct quantity_statement *statement);

@@ -245,9 +245,6 @@ double material_solubility(const struct material *material, double temperature);
 /* Grams in 100 mL of a saturated solution at 20 °C, an estimate; NAN when the solubility is unknown. */
 double material_saturated_percent(const struct material *material, const struct form *form);
 
-/* The strength that the amounts are written in: a stock when any use dilutes or mixes it. */
-bool formula_is_stock(const struct formula *formula);
-
 /* The part that a dilution speaks of: the only one, or the one that nothing else draws on.  NULL when that is not one. */
 const struct part *formula_bath_part(const struct formula *formula);
 

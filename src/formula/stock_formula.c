@@ -6,20 +6,10 @@
 static struct step *add_step(struct arena *arena, struct part *part, enum addition_kind how, const struct material *material,
                              const struct form *form)
 {
-    struct step *step = ARENA_NEW(arena, struct step);
-    step->kind = STEP_ADDITION;
+    struct step *step = part_add_step(arena, part, STEP_ADDITION, part->span);
     step->how = how;
     step->material = material;
     step->form = form;
-    step->span = part->span;
-    step->mass = step->volume = step->stock_percent = step->temperature = step->duration = NAN;
-    step->high = 1;
-    if (part->last == NULL) {
-        part->steps = step;
-    } else {
-        part->last->next = step;
-    }
-    part->last = step;
     return step;
 }
 

@@ -192,13 +192,6 @@ void library_make_all(struct library *library, bool only_of_users)
     }
 }
 
-struct text library_phrase(struct library *library, struct text code)
-{
-    struct library_entry *entry = library_find(library, DECLARE_PHRASE, code);
-    const struct declaration *declaration = entry == NULL ? NULL : library_declaration(library, entry->main);
-    return declaration == NULL ? (struct text){0} : declaration->title;
-}
-
 const struct library_entry *library_material_entry(struct library *library, struct text folded)
 {
     const struct library_entry *entry = library_find(library, DECLARE_MATERIAL, folded);

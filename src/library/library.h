@@ -178,9 +178,6 @@ const struct material_reading *library_material(struct library *library, struct 
 const struct form *library_form(struct library *library, const struct material *material, const struct form_words *words);
 const struct form *library_form_named(struct library *library, const struct material *material, struct name *name);
 
-/* The text of a hazard phrase by its code; empty when unknown. */
-struct text library_phrase(struct library *library, struct text code);
-
 /* How many of an ion, such as "SO3--", one formula unit of the material gives by its `ions` declaration; 0 for none. */
 double library_ion_count(const struct material *material, struct text formula);
 

@@ -85,7 +85,7 @@ static bool takes_in(const struct part *part)
 }
 
 /* How a part comes into the baths: by uses (but for `except`), and by other parts that take it in. */
-static struct shares part_shares(struct formula *formula, const struct part *part, const struct use *const *except,
+static struct shares part_shares(const struct formula *formula, const struct part *part, const struct use *const *except,
                                  size_t except_count)
 {
     struct shares shares = {INFINITY, 0, false};
@@ -113,7 +113,7 @@ static struct shares part_shares(struct formula *formula, const struct part *par
     return shares;
 }
 
-double amount_share(struct formula *formula, const struct part *part)
+double amount_share(const struct formula *formula, const struct part *part)
 {
     struct shares shares = part_shares(formula, part, NULL, 0);
     return shares.known || formula->part_count == 1 ? shares.most : NAN;
@@ -132,7 +132,7 @@ static double concentration(const struct material *material, const struct form *
 }
 
 /* `form` NULL: the usual one. */
-static struct judgement judge(struct formula *formula, const struct part *part, const struct material *material,
+static struct judgement judge(const struct formula *formula, const struct part *part, const struct material *material,
                               const struct form *form, double mass, const struct shares *shares)
 {
     struct judgement judgement = {.verdict = NOT_KNOWN, .where = ""};
@@ -179,13 +179,13 @@ static bool is_judged(const struct step *step, const struct part *part)
            !step->material->is_water && !isnan(part->makes);
 }
 
-static struct judgement judge_step(struct formula *formula, const struct part *part, const struct step *step,
+static struct judgement judge_step(const struct formula *formula, const struct part *part, const struct step *step,
                                    const struct shares *shares)
 {
     return judge(formula, part, step->material, step->form, step->mass, shares);
 }
 
-bool amount_would_fit(struct formula *formula, const struct part *part, const struct step *step,
+bool amount_would_fit(const struct formula *formula, const struct part *part, const struct step *step,
                       const struct material *other)
 {
     struct shares shares = part_shares(formula, part, NULL, 0);
@@ -196,7 +196,7 @@ bool amount_would_fit(struct formula *formula, const struct part *part, const st
 /* ---- one amount ---- */
 
 struct other_name {
-    struct formula *formula;
+    const struct formula *formula;
     const struct part *part;
     const struct step *step;
     const struct shares *shares;
@@ -213,7 +213,7 @@ static bool would_be_usual(void *context, const struct material *other)
     return search->count == sizeof search->found / sizeof *search->found;
 }
 
-double amount_place(struct formula *formula, const struct part *part, const struct step *step)
+double amount_place(const struct formula *formula, const struct part *part, const struct step *step)
 {
     struct shares shares = part_shares(formula, part, NULL, 0);
     struct judgement judgement = judge_step(formula, part, step, &shares);
@@ -226,7 +226,7 @@ double amount_place(struct formula *formula, const struct part *part, const stru
     return (log(value) - middle) / (log(bounds->high) - middle);
 }
 
-void amount_offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, struct formula *formula,
+void amount_offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
                           const struct part *part, const struct step *step, bool less)
 {
     struct shares shares = part_shares(formula, part, NULL, 0);
@@ -244,7 +244,7 @@ void amount_offer_repairs(const struct practice *practice, struct diagnostic *di
     }
 }
 
-static void offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, struct formula *formula,
+static void offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
                           const struct part *part, const struct step *step, const struct shares *shares)
 {
     struct repair repairs[MOST_REPAIRS];
@@ -295,7 +295,7 @@ struct tally {
     size_t much;
 };
 
-static void tally_part(struct tally *tally, struct formula *formula, const struct part *part, double scale,
+static void tally_part(struct tally *tally, const struct formula *formula, const struct part *part, double scale,
                        const struct shares *shares)
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
@@ -471,7 +471,7 @@ enum { MOST_USES = 32 };
 
 /* Whether nothing at all is out of the usual: so most formulas are done with after one look.  Several uses are looked at one by
  * one, since each has a dilution of its own. */
-static bool all_usual(struct formula *formula)
+static bool all_usual(const struct formula *formula)
 {
     const struct part *part = formula->parts;
     bool several = formula->part_count > 1 || (formula->uses != NULL && formula->uses->next != NULL);

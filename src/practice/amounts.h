@@ -11,11 +11,11 @@ void amounts_check(const struct practice *practice, struct formula *formula);
 bool amount_is_known(const struct material *material, struct text kind);
 
 /* Whether the amount of a step would be usual if it were `other` that is added. */
-bool amount_would_fit(struct formula *formula, const struct part *part, const struct step *step,
+bool amount_would_fit(const struct formula *formula, const struct part *part, const struct step *step,
                       const struct material *other);
 
 /* The share of a part in the bath: 1 of a formula without parts that is not diluted; NAN when it is not known. */
-double amount_share(struct formula *formula, const struct part *part);
+double amount_share(const struct formula *formula, const struct part *part);
 
 /* An addition and how far it is from the middle of its usual range. */
 struct amount_place {
@@ -25,10 +25,10 @@ struct amount_place {
 };
 
 /* -1 at the lower end of the usual range, 0 in its middle (of the logarithm), 1 at the upper; 0 when it has none. */
-double amount_place(struct formula *formula, const struct part *part, const struct step *step);
+double amount_place(const struct formula *formula, const struct part *part, const struct step *step);
 
 /* Adds the repairs that make an amount less (or more) and usual. */
-void amount_offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, struct formula *formula,
+void amount_offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
                           const struct part *part, const struct step *step, bool less);
 
 #endif

@@ -179,7 +179,7 @@ static bool holds_material(const struct part *part, const struct material *mater
 struct search {
     const struct rules *rules;
     const struct practice *practice;
-    struct formula *formula;
+    const struct formula *formula;
     const struct part *part;
     const struct step *step;
     size_t subject;
@@ -189,7 +189,7 @@ struct search {
 /* ---- what is missing ---- */
 
 /* Whether some rule would miss the material itself if it were taken out. */
-static bool is_wanted(const struct rules *rules, struct formula *formula, const struct material *material)
+static bool is_wanted(const struct rules *rules, const struct formula *formula, const struct material *material)
 {
     for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
         for (size_t i = 0; i < rule->condition_count && rule_is_for_kind(rule, formula->kind); i++) {

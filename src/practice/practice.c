@@ -153,7 +153,7 @@ static void say_temperature(const struct practice *practice, struct formula *for
 }
 
 /* Boiling water stands in old formulas for toners and sizes; these baths are mixed warm at the most (common practice). */
-static double hottest(struct formula *formula)
+static double hottest(const struct formula *formula)
 {
     static const char *const warm[] = {"developer", "replenisher", "stop bath", "fixer", "clearing bath", "reducer", "stabilizer"};
     for (size_t i = 0; i < sizeof warm / sizeof *warm; i++) {
@@ -186,7 +186,7 @@ static void check_temperatures(const struct practice *practice, struct formula *
 
 /* ---- what the scale cannot show ---- */
 
-static double batch_scale(const struct practice *practice, struct formula *formula)
+static double batch_scale(const struct practice *practice, const struct formula *formula)
 {
     double makes = formula->parts->makes;
     return isnan(practice->batch) || isnan(makes) ? 1 : practice->batch / makes;

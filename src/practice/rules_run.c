@@ -41,7 +41,7 @@ static bool within_bound(const struct rules *rules, const struct rule_condition 
 }
 
 /* g in a litre of the bath, all parts together; NAN when it is not known how these are mixed. */
-static double in_the_bath(const struct rules *rules, size_t subject, struct formula *formula)
+static double in_the_bath(const struct rules *rules, size_t subject, const struct formula *formula)
 {
     double sum = 0;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
@@ -55,7 +55,7 @@ static double in_the_bath(const struct rules *rules, size_t subject, struct form
     return sum;
 }
 
-static bool within_ratio(const struct rules *rules, const struct rule_condition *condition, struct formula *formula)
+static bool within_ratio(const struct rules *rules, const struct rule_condition *condition, const struct formula *formula)
 {
     double subject = in_the_bath(rules, condition->subject, formula);
     double measure = in_the_bath(rules, condition->measured_by, formula);
@@ -82,7 +82,7 @@ static double water_temperature(const struct part *part, const struct step *upto
 
 /* The line that the rule is tried on. */
 struct focus {
-    struct formula *formula;
+    const struct formula *formula;
     size_t subject;
     const struct step *step;
 };
@@ -194,7 +194,7 @@ static const struct step *witness(const struct rules *rules, const struct rule_c
     return NULL;
 }
 
-static bool missing(const struct rules *rules, struct formula *formula, size_t subject)
+static bool missing(const struct rules *rules, const struct formula *formula, size_t subject)
 {
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
@@ -209,7 +209,7 @@ static bool missing(const struct rules *rules, struct formula *formula, size_t s
 
 /* ---- saying it ---- */
 
-static bool is_silenced(const struct practice *practice, struct formula *formula, const struct rule *rule)
+static bool is_silenced(const struct practice *practice, const struct formula *formula, const struct rule *rule)
 {
     for (const struct silenced_rule *silenced = formula->silenced_rules; silenced != NULL; silenced = silenced->next) {
         if (text_equal(silenced->name, rule->name)) {
@@ -298,7 +298,7 @@ static void say_missing(const struct rules *rules, const struct practice *practi
 /* ---- rules ---- */
 
 /* The line that all of the rule's conditions hold on in a part; NULL when there is none. */
-static const struct step *rule_holds(const struct rules *rules, const struct rule *rule, struct formula *formula,
+static const struct step *rule_holds(const struct rules *rules, const struct rule *rule, const struct formula *formula,
                                      const struct part *part, const struct rule_condition *main)
 {
     size_t subject = main->relation == RELATION_MISSING_BEFORE ? main->object : main->subject;
@@ -346,7 +346,7 @@ static bool meet_in_use(const struct rules *rules, const struct rule_condition *
 }
 
 /* Where something is missing, what is merely there may stand in any part. */
-static bool all_are_there(const struct rules *rules, struct formula *formula, const struct rule *rule)
+static bool all_are_there(const struct rules *rules, const struct formula *formula, const struct rule *rule)
 {
     for (size_t i = 0; i < rule->condition_count; i++) {
         const struct rule_condition *condition = &rule->conditions[i];
@@ -414,7 +414,7 @@ bool rule_is_for_kind(const struct rule *rule, struct text kind)
     return rule->kind_count == 0;
 }
 
-static bool is_for_purpose(const struct rules *rules, const struct rule *rule, struct formula *formula)
+static bool is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula)
 {
     struct names *names = rules->library->names;
     for (const struct word *wanted = rule->purposes; wanted != NULL; wanted = wanted->next) {
@@ -459,7 +459,7 @@ struct contents {
     bool pinches;
 };
 
-static struct contents gather(const struct rules *rules, struct formula *formula)
+static struct contents gather(const struct rules *rules, const struct formula *formula)
 {
     struct contents contents = {0};
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {

@@ -1,17 +1,8 @@
 /* What differs, for programs (docs/schema/compare.schema.json). */
+#include "report/json_values.h"
 #include "report/comparison.h"
 
 #include <math.h>
-
-static json_t *text_json(struct text text)
-{
-    return json_stringn(text.at == NULL ? "" : text.at, text.length);
-}
-
-static json_t *text_or_null(struct text text)
-{
-    return text.length == 0 ? json_null() : text_json(text);
-}
 
 /* A figure, [low, high] of a range, words, or null. */
 static json_t *value_json(double figure, double high, struct text words)

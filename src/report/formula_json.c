@@ -1,22 +1,8 @@
 /* The checked form for programs. */
+#include "report/json_values.h"
 #include "report/report.h"
 
 #include <math.h>
-
-static json_t *number_or_null(double value)
-{
-    return isfinite(value) ? json_real(value) : json_null();
-}
-
-static json_t *text_json(struct text text)
-{
-    return json_stringn(text.at == NULL ? "" : text.at, text.length);
-}
-
-static json_t *text_or_null(struct text text)
-{
-    return text.length == 0 ? json_null() : text_json(text);
-}
 
 double report_scale(const struct report_context *context, const struct formula *formula)
 {

@@ -1,4 +1,5 @@
 /* What the library knows of a material, for a person and for programs. */
+#include "report/json_values.h"
 #include "report/printing.h"
 
 #include "base/number.h"
@@ -175,16 +176,11 @@ void report_material(const struct library *library, const struct material *mater
     }
 }
 
-static json_t *text_json(struct text text)
-{
-    return text.length == 0 ? json_null() : json_stringn(text.at, text.length);
-}
-
 static json_t *texts_json(const struct text *texts, size_t count)
 {
     json_t *list = json_array();
     for (size_t i = 0; i < count; i++) {
-        json_array_append_new(list, text_json(texts[i]));
+        json_array_append_new(list, text_or_null(texts[i]));
     }
     return list;
 }
@@ -196,12 +192,12 @@ json_t *report_material_json(struct library *library, const struct material *mat
     for (size_t i = 0; i < material->form_count; i++) {
         const struct form *form = &material->forms[i];
         json_array_append_new(
-            forms, json_pack("{s:o, s:o, s:o, s:o, s:f, s:o, s:b}", "form", text_json(form->label), "formula",
-                             text_json(form->chemical), "molar_mass", isnan(form->molar_mass) ? json_null() : json_real(form->molar_mass),
-                             "cas", text_json(form->cas), "percent_w_w", form->percent, "density_g_per_mL",
-                             isnan(form->density) ? json_null() : json_real(form->density), "usual", form == material->usual));
+            forms, json_pack("{s:o, s:o, s:o, s:o, s:f, s:o, s:b}", "form", text_or_null(form->label), "formula",
+                             text_or_null(form->chemical), "molar_mass", number_or_null(form->molar_mass),
+                             "cas", text_or_null(form->cas), "percent_w_w", form->percent, "density_g_per_mL",
+                             number_or_null(form->density), "usual", form == material->usual));
     }
-    return json_pack("{s:o, s:o, s:o, s:o}", "material", text_json(material->name), "also",
+    return json_pack("{s:o, s:o, s:o, s:o}", "material", text_or_null(material->name), "also",
                      texts_json(material->also, material->also_count), "roles",
                      texts_json(material->roles, material->role_count), "forms", forms);
 }

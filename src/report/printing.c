@@ -114,6 +114,14 @@ struct text print_time_range(struct page *page, double low, double high)
                        number_print(page->arena, high / unit->seconds, 1), unit->many);
 }
 
+struct text print_keeping(struct page *page, const struct keeping *keeping)
+{
+    struct text time = print_time(page, keeping->duration);
+    return keeping->in.length == 0
+               ? time
+               : page_format(page, "%.*s in %.*s", TEXT_ARGUMENTS(time), TEXT_ARGUMENTS(keeping->in));
+}
+
 struct text print_ratio(struct page *page, double stock, double water)
 {
     return page_format(page, "%s+%s", number_print(page->arena, stock, 3), number_print(page->arena, water, 3));

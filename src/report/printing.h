@@ -28,6 +28,9 @@ struct text print_temperature(struct page *page, double low, double high);
 struct text print_time(struct page *page, double seconds);
 struct text print_time_range(struct page *page, double low, double high);
 
+/* "6 months in full bottle". */
+struct text print_keeping(struct page *page, const struct keeping *keeping);
+
 /* "1+29". */
 struct text print_ratio(struct page *page, double stock, double water);
 

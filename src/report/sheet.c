@@ -58,20 +58,13 @@ static void add_keeping(const struct sheet *sheet)
     struct page_facts *facts = page_add_facts(page);
     bool any = false;
     for (const struct keeping *keeping = sheet->formula->keeps; keeping != NULL; keeping = keeping->next) {
-        struct text time = print_time(page, keeping->duration);
-        page_facts_add(facts, TEXT("keeps"),
-                       keeping->in.length == 0
-                           ? time
-                           : page_format(page, "%.*s in %.*s", TEXT_ARGUMENTS(time), TEXT_ARGUMENTS(keeping->in)));
+        page_facts_add(facts, TEXT("keeps"), print_keeping(page, keeping));
         any = true;
     }
     for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
         for (const struct keeping *keeping = part->keeps; keeping != NULL; keeping = keeping->next) {
-            struct text time = print_time(page, keeping->duration);
             page_facts_add(facts, page_format(page, "part %.*s keeps", TEXT_ARGUMENTS(part->name->spelling)),
-                           keeping->in.length == 0
-                               ? time
-                               : page_format(page, "%.*s in %.*s", TEXT_ARGUMENTS(time), TEXT_ARGUMENTS(keeping->in)));
+                           print_keeping(page, keeping));
             any = true;
         }
     }
@@ -125,8 +118,7 @@ static struct text stock_line(const struct sheet *sheet, const struct step *step
     struct text taken = print_volume(sheet->context, page, step->volume * sheet->scale);
     buffer_format(&line, "; this batch takes %.*s", TEXT_ARGUMENTS(taken));
     for (const struct keeping *keeping = stock == NULL ? NULL : stock->keeps; keeping != NULL; keeping = keeping->next) {
-        buffer_format(&line, "; keeps %.*s%s%.*s", TEXT_ARGUMENTS(print_time(page, keeping->duration)),
-                      keeping->in.length > 0 ? " in " : "", TEXT_ARGUMENTS(keeping->in));
+        buffer_format(&line, "; keeps %.*s", TEXT_ARGUMENTS(print_keeping(page, keeping)));
     }
     return text_from(buffer_finish(&line));
 }
