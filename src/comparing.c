@@ -228,15 +228,10 @@ static enum potash_status put(struct pairing *pairing, enum potash_format format
     if (format == POTASH_JSON) {
         return session_put_json(potash, report_comparison_json(&report), output);
     }
-    if (format != POTASH_TEXT) {
-        return session_unusable(potash, "a comparison comes as text or json");
-    }
-    struct page *page = page_start(&potash->arena);
-    report_comparison(&report, page);
-    struct buffer out;
-    buffer_start(&out, &potash->arena);
-    page_render_text(page, &out, potash->options.columns);
-    return session_put_text(&out, output);
+    struct page_set set;
+    page_set_start(&set, &potash->arena);
+    report_comparison(&report, page_set_add(&set));
+    return session_put_pages(potash, &set, "comparison", format, output);
 }
 
 static enum potash_status compare(struct potash *a, struct potash *b, double within, enum potash_format format,

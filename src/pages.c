@@ -1,65 +1,20 @@
 /* Reports that are pages: the mixing sheet, the library's materials. */
 #include "session.h"
 
-#include "page/page.h"
-
-static enum potash_status render(struct potash *potash, const struct page *page, enum potash_format format,
-                                 struct buffer *out)
-{
-    if (format == POTASH_TEXT) {
-        page_render_text(page, out, potash->options.columns);
-        return POTASH_GOOD;
-    }
-    return session_unusable(potash, "this report comes as text or json");
-}
+#include "page/page_set.h"
 
 /* A sheet for each formula, then one for each stock that the files declare. */
-static enum potash_status add_sheet(struct potash *potash, const struct formula *formula, enum potash_format format,
-                                    struct buffer *out, json_t *sheets)
+static void add_all_sheets(struct potash *potash, const struct stock *stocks, struct page_set *set)
 {
-    struct page *page = page_start(&potash->arena);
-    report_sheet(&potash->context, formula, page);
-    if (sheets != NULL) {
-        json_array_append_new(sheets, page_render_json(page));
-        return POTASH_GOOD;
+    for (const struct formula *formula = session_next(potash, NULL); formula != NULL; formula = session_next(potash, formula)) {
+        report_sheet(&potash->context, formula, page_set_add(set));
     }
-    if (out->length > 0) {
-        buffer_string(out, "\f\n"); /* a page for each, on a printer as well */
-    }
-    return render(potash, page, format, out);
-}
-
-static enum potash_status add_all_sheets(struct potash *potash, const struct stock *stocks, enum potash_format format,
-                                         struct buffer *out, json_t *sheets)
-{
-    enum potash_status status = POTASH_GOOD;
-    for (const struct formula *formula = session_next(potash, NULL); formula != NULL && status == POTASH_GOOD;
-         formula = session_next(potash, formula)) {
-        status = add_sheet(potash, formula, format, out, sheets);
-    }
-    for (const struct stock *stock = stocks; stock != NULL && status == POTASH_GOOD; stock = session_next_stock(potash, stock)) {
+    for (const struct stock *stock = stocks; stock != NULL; stock = session_next_stock(potash, stock)) {
         const struct formula *formula = stock_formula(&potash->formulary, stock);
-        status = formula == NULL ? POTASH_GOOD : add_sheet(potash, formula, format, out, sheets);
+        if (formula != NULL) {
+            report_sheet(&potash->context, formula, page_set_add(set));
+        }
     }
-    return status;
-}
-
-/* `sheets`, NULL for a format that is not JSON, is given away. */
-static enum potash_status put_sheets(struct potash *potash, const struct stock *stocks, enum potash_format format,
-                                     json_t *sheets, struct potash_output *output)
-{
-    if (SESSION_GUARD(potash)) {
-        json_decref(sheets);
-        return session_out_of_memory(potash);
-    }
-    struct buffer out;
-    buffer_start(&out, &potash->arena);
-    enum potash_status status = add_all_sheets(potash, stocks, format, &out, sheets);
-    if (sheets != NULL) {
-        return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "sheets", sheets), output);
-    }
-    session_put_text(&out, output);
-    return status;
 }
 
 enum potash_status potash_sheet(struct potash *potash, enum potash_format format, struct potash_output *output)
@@ -73,11 +28,10 @@ enum potash_status potash_sheet(struct potash *potash, enum potash_format format
     if (status != POTASH_GOOD) {
         return status;
     }
-    if (format != POTASH_JSON) {
-        return put_sheets(potash, stocks, format, NULL, output);
-    }
-    json_t *sheets = json_array();
-    return sheets == NULL ? session_out_of_memory(potash) : put_sheets(potash, stocks, format, sheets, output);
+    struct page_set set;
+    page_set_start(&set, &potash->arena);
+    add_all_sheets(potash, stocks, &set);
+    return session_put_pages(potash, &set, "sheets", format, output);
 }
 
 struct listing {
@@ -140,10 +94,8 @@ enum potash_status potash_materials(struct potash *potash, const char *name, enu
         return session_put_json(
             potash, json_pack("{s:[o]}", "materials", report_material_json(&potash->library, reading->material)), output);
     }
-    struct page *page = page_start(&potash->arena);
-    report_material(&potash->library, reading->material, page);
-    struct buffer out;
-    buffer_start(&out, &potash->arena);
-    page_render_text(page, &out, potash->options.columns);
-    return session_put_text(&out, output);
+    struct page_set set;
+    page_set_start(&set, &potash->arena);
+    report_material(&potash->library, reading->material, page_set_add(&set));
+    return session_put_pages(potash, &set, "materials", format, output);
 }

@@ -3,6 +3,7 @@
 #define POTASH_SESSION_H
 
 #include "formula/formula.h"
+#include "page/page_set.h"
 #include "potash.h"
 #include "report/report.h"
 
@@ -77,6 +78,11 @@ enum potash_status session_ready(struct potash *potash);
 
 /* Text as output. */
 enum potash_status session_put_text(struct buffer *text, struct potash_output *output);
+
+/* Pages as output, in any format that pages come in; as JSON under `key`, unless the verb has a JSON of its own and does not
+ * come here for it. */
+enum potash_status session_put_pages(struct potash *potash, const struct page_set *set, const char *key,
+                                     enum potash_format format, struct potash_output *output);
 
 /* JSON text as output, closed by a line's end; takes the reference. */
 enum potash_status session_put_json(struct potash *potash, json_t *json, struct potash_output *output);

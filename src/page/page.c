@@ -1,6 +1,8 @@
 /* Filling a page. */
 #include "page/page.h"
 
+#include <math.h>
+
 #include "base/utf8.h"
 
 #include <stdarg.h>
@@ -280,6 +282,47 @@ void page_pictogram(struct page_pictograms *pictograms, struct text code, struct
         pictograms->last->next = pictogram;
     }
     pictograms->last = pictogram;
+}
+
+void page_add_code(struct page *page, struct text content, struct text label)
+{
+    struct page_code *code = ARENA_NEW(page->arena, struct page_code);
+    code->content = clean(page->arena, content);
+    code->label = clean(page->arena, label);
+    add_block(page, PAGE_CODE)->as.code = code;
+}
+
+struct page_timeline *page_add_timeline(struct page *page, struct text label)
+{
+    struct page_timeline *timeline = ARENA_NEW(page->arena, struct page_timeline);
+    timeline->arena = page->arena;
+    timeline->label = clean(page->arena, label);
+    add_block(page, PAGE_TIMELINE)->as.timeline = timeline;
+    return timeline;
+}
+
+void page_stage(struct page_timeline *timeline, struct text name, struct text detail, double start, double duration)
+{
+    struct page_stage *stage = ARENA_NEW(timeline->arena, struct page_stage);
+    stage->name = clean(timeline->arena, name);
+    stage->detail = clean(timeline->arena, detail);
+    stage->start = start;
+    stage->duration = duration;
+    if (timeline->last == NULL) {
+        timeline->first = stage;
+    } else {
+        timeline->last->next = stage;
+    }
+    timeline->last = stage;
+}
+
+struct text page_clock(struct arena *arena, double seconds)
+{
+    long whole = isfinite(seconds) ? lround(seconds) : 0;
+    long hours = whole / 3600;
+    long minutes = whole / 60 % 60;
+    return text_from(hours > 0 ? arena_format(arena, "%ld:%02ld:%02ld", hours, minutes, whole % 60)
+                               : arena_format(arena, "%ld:%02ld", minutes, whole % 60));
 }
 
 void page_add_rule(struct page *page)

@@ -160,6 +160,28 @@ struct page_pictograms {
     struct page_pictogram *first, *last;
 };
 
+/* A square code for a camera (ISO/IEC 18004), and what stands beside it for people. */
+struct page_code {
+    struct text content; /* what the code says */
+    struct text label;   /* "batch PD-014" */
+};
+
+/* One stage of a course of work: a bath, a wash. */
+struct page_stage {
+    struct text name;    /* "developer" */
+    struct text detail;  /* "20 °C; 10 s every minute"; may be empty */
+    double start;        /* s from the start of the course */
+    double duration;     /* s; NAN: until it is done */
+    struct page_stage *next;
+};
+
+/* Stages that follow one another by the clock. */
+struct page_timeline {
+    struct arena *arena;
+    struct text label; /* what runs: "Roll film, one reel" */
+    struct page_stage *first, *last;
+};
+
 enum page_block_kind {
     PAGE_HEADING,
     PAGE_PARAGRAPH,
@@ -169,6 +191,8 @@ enum page_block_kind {
     PAGE_WARNING,
     PAGE_BLANKS,
     PAGE_PICTOGRAMS,
+    PAGE_CODE,
+    PAGE_TIMELINE,
     PAGE_RULE,
     PAGE_BREAK /* what follows starts on a new sheet, where the medium has sheets */
 };
@@ -185,6 +209,8 @@ struct page_block {
         struct page_warning *warning;
         struct page_blanks *blanks;
         struct page_pictograms *pictograms;
+        struct page_code *code;
+        struct page_timeline *timeline;
     } as;
     struct page_block *next;
 };
@@ -240,6 +266,13 @@ void page_blank(struct page_blanks *blanks, struct text label, enum page_room ro
 struct page_pictograms *page_add_pictograms(struct page *page);
 void page_pictogram(struct page_pictograms *pictograms, struct text code, struct text name);
 
+/* A square code; renderers without graphics print its label and what it says. */
+void page_add_code(struct page *page, struct text content, struct text label);
+
+/* A course of work by the clock, empty at first; a renderer that can may run timers from it. */
+struct page_timeline *page_add_timeline(struct page *page, struct text label);
+void page_stage(struct page_timeline *timeline, struct text name, struct text detail, double start, double duration);
+
 /* A line across, between parts of the page. */
 void page_add_rule(struct page *page);
 
@@ -286,6 +319,9 @@ void page_row_remark(struct page_row *row, struct text text);
 
 /* ---- for those who fill and those who render ---- */
 
+/* A time of the running clock: "0:30", "12:00", "1:02:30". */
+struct text page_clock(struct arena *arena, double seconds);
+
 /* Text put together as by printf, in the page's arena. */
 struct text page_format(struct page *page, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
@@ -314,6 +350,8 @@ void page_render_text(const struct page *page, struct buffer *out, size_t width)
  *          {"block": "warning", "severity": "caution"|"note", "title", "text"}
  *          {"block": "blanks", "blanks": [{"label", "room": "figure"|"name"|"line", "unit"}...]}
  *          {"block": "pictograms", "pictograms": [{"code", "name"}...]}
+ *          {"block": "code", "content", "label"}
+ *          {"block": "timeline", "label", "stages": [{"name", "detail", "start_s", "duration_s"?}...]}
  *          {"block": "rule"}, {"block": "break"}
  *          each with "keep_with_next": true where that was asked for
  *   column {"title", "kind": "text"|"amount"|"tick"|"blank", "alignment": "left"|"right"|"decimal"|"centre", "priority"}

@@ -185,10 +185,28 @@ static void set_pictograms(struct build *build, json_t *item, const struct page_
     set(build, item, "pictograms", list);
 }
 
+static void set_timeline(struct build *build, json_t *item, const struct page_timeline *timeline)
+{
+    json_t *list = array(build);
+    for (const struct page_stage *stage = timeline->first; stage != NULL; stage = stage->next) {
+        json_t *one = object(build);
+        set(build, one, "name", string(build, stage->name));
+        set(build, one, "detail", string(build, stage->detail));
+        set(build, one, "start_s", json_real(stage->start));
+        if (isfinite(stage->duration)) {
+            set(build, one, "duration_s", json_real(stage->duration));
+        }
+        append(build, list, one);
+    }
+    set(build, item, "label", string(build, timeline->label));
+    set(build, item, "stages", list);
+}
+
 static json_t *block_json(struct build *build, const struct page_block *block)
 {
     static const char *const kinds[] = {"heading", "paragraph", "list",       "facts", "table",
-                                        "warning", "blanks",    "pictograms", "rule",  "break"};
+                                        "warning", "blanks",    "pictograms", "code",  "timeline",
+                                        "rule",    "break"};
     static const char *const marks[] = {"points", "numbers", "ticks"};
     json_t *item = object(build);
     set(build, item, "block", word(build, kinds[block->kind]));
@@ -220,6 +238,13 @@ static json_t *block_json(struct build *build, const struct page_block *block)
         break;
     case PAGE_PICTOGRAMS:
         set_pictograms(build, item, block->as.pictograms);
+        break;
+    case PAGE_CODE:
+        set(build, item, "content", string(build, block->as.code->content));
+        set(build, item, "label", string(build, block->as.code->label));
+        break;
+    case PAGE_TIMELINE:
+        set_timeline(build, item, block->as.timeline);
         break;
     case PAGE_RULE:
     case PAGE_BREAK:

@@ -3,6 +3,8 @@
 
 #include "base/utf8.h"
 
+#include <math.h>
+
 enum {
     USUAL_WIDTH = 80,
     LEAST_WIDTH = 20,
@@ -126,6 +128,36 @@ static void print_pictograms(struct setter *setter, const struct page_pictograms
     setter_end_line(setter);
 }
 
+static void print_code(struct setter *setter, const struct page_code *code, size_t left)
+{
+    setter_flow(setter, code->label, left, 0);
+    setter_flow(setter, code->content, left, 0);
+    setter_end_line(setter);
+}
+
+/* When each stage starts, what it is, how long it takes. */
+static void print_timeline(struct setter *setter, const struct page_timeline *timeline, size_t left)
+{
+    enum { CLOCK = 9 };
+    print_running(setter, timeline->label, left);
+    for (const struct page_stage *stage = timeline->first; stage != NULL; stage = stage->next) {
+        setter_go(setter, left);
+        setter_print(setter, page_clock(setter->out->arena, stage->start));
+        setter_go(setter, left + CLOCK);
+        struct buffer line;
+        buffer_start(&line, setter->out->arena);
+        buffer_text(&line, stage->name);
+        if (isfinite(stage->duration)) {
+            buffer_string(&line, ", ");
+            buffer_text(&line, page_clock(setter->out->arena, stage->duration));
+        }
+        buffer_string(&line, stage->detail.length > 0 ? "; " : "");
+        buffer_text(&line, stage->detail);
+        setter_wrap(setter, (struct text){line.bytes, line.length}, left + CLOCK, setter->measure);
+        setter_end_line(setter);
+    }
+}
+
 static void print_block(struct setter *setter, const struct page_block *block, size_t left)
 {
     switch (block->kind) {
@@ -152,6 +184,12 @@ static void print_block(struct setter *setter, const struct page_block *block, s
         break;
     case PAGE_PICTOGRAMS:
         print_pictograms(setter, block->as.pictograms, left);
+        break;
+    case PAGE_CODE:
+        print_code(setter, block->as.code, left);
+        break;
+    case PAGE_TIMELINE:
+        print_timeline(setter, block->as.timeline, left);
         break;
     case PAGE_RULE:
         print_rule(setter);
