@@ -1,100 +1,28 @@
 /* Filling a page. */
 #include "page/page.h"
 
-#include <math.h>
+#include "page/words.h"
 
-#include "base/utf8.h"
+#include <math.h>
 
 #include <stdarg.h>
 #include <stdio.h>
 
-/* ---- texts ---- */
+/* Puts `item` behind the last of a chain. */
+#define APPEND(first, last, next, item)                                                                                \
+    do {                                                                                                               \
+        if ((last) == NULL) {                                                                                          \
+            (first) = (item);                                                                                          \
+        } else {                                                                                                       \
+            (last)->next = (item);                                                                                     \
+        }                                                                                                              \
+        (last) = (item);                                                                                               \
+    } while (0)
 
-/* What a character of a text that came from outside turns into. */
-enum treatment { KEEP, MAKE_BLANK, MAKE_NO_BREAK_SPACE, MAKE_QUESTION };
-
-/* `c` is one character of valid UTF-8. */
-static enum treatment treatment_of(struct text c)
-{
-    unsigned char first = (unsigned char)c.at[0];
-    if (c.length == 1) {
-        if (first == ' ' || (first >= '\t' && first <= '\r')) {
-            return MAKE_BLANK;
-        }
-        return first < 0x20 || first == 0x7F ? MAKE_QUESTION : KEEP;
-    }
-    unsigned char second = (unsigned char)c.at[1];
-    if (first == 0xC2) {
-        return second < 0xA0 ? MAKE_QUESTION : KEEP; /* U+0080 to U+009F: some terminals obey them */
-    }
-    if (first == 0xD8 && second == 0x9C) {
-        return MAKE_QUESTION; /* U+061C, a mark of direction */
-    }
-    if (first == 0xE3 && second == 0x80 && (unsigned char)c.at[2] == 0x80) {
-        return MAKE_BLANK; /* U+3000, the wide blank */
-    }
-    if (first == 0xE2) {
-        unsigned char third = (unsigned char)c.at[2];
-        if (second == 0x80) {
-            if (third == 0x87 || third == 0xAF) {
-                return MAKE_NO_BREAK_SPACE; /* U+2007, U+202F: as wide as a figure, narrow */
-            }
-            if (third <= 0x8A || third == 0xA8 || third == 0xA9) {
-                return MAKE_BLANK; /* U+2000 to U+200A, and U+2028, U+2029: ends of lines and paragraphs */
-            }
-            /* U+200E, U+200F, U+202A to U+202E: could show the figures of an amount in another order. */
-            return third == 0x8E || third == 0x8F || (third >= 0xAA && third <= 0xAE) ? MAKE_QUESTION : KEEP;
-        }
-        if (second == 0x81 && third >= 0xA6 && third <= 0xA9) {
-            return MAKE_QUESTION; /* U+2066 to U+2069, likewise */
-        }
-    }
-    return KEEP;
-}
-
-/* The copy that the page keeps: see the head of page.h. */
+/* A text in which no figure is marked, or is to be. */
 static struct text clean(struct arena *arena, struct text text)
 {
-    char *out = arena_allocate(arena, text.length + 1);
-    size_t length = 0;
-    size_t fault = 0;
-    for (size_t i = 0; i < text.length;) {
-        if (fault <= i) {
-            fault = utf8_first_fault(text.at, text.length, i);
-        }
-        if (fault == i) {
-            out[length++] = '?'; /* NUL, or a byte that is no UTF-8 */
-            i++;
-            fault = 0;
-            continue;
-        }
-        struct text rest = {text.at + i, text.length - i};
-        size_t size = utf8_character_length(rest);
-        switch (treatment_of((struct text){rest.at, size})) {
-        case MAKE_BLANK:
-            if (length > 0 && out[length - 1] != ' ') {
-                out[length++] = ' ';
-            }
-            break;
-        case MAKE_QUESTION:
-            out[length++] = '?';
-            break;
-        case MAKE_NO_BREAK_SPACE: /* 2 bytes for 3 */
-            out[length++] = '\xC2';
-            out[length++] = '\xA0';
-            break;
-        case KEEP:
-            memcpy(out + length, rest.at, size);
-            length += size;
-            break;
-        }
-        i += size;
-    }
-    while (length > 0 && out[length - 1] == ' ') {
-        length--;
-    }
-    out[length] = '\0';
-    return (struct text){out, length};
+    return page_words(arena, text, NULL);
 }
 
 struct text page_format(struct page *page, const char *format, ...)
@@ -113,6 +41,7 @@ struct page *page_start(struct arena *arena)
     struct page *page = ARENA_NEW(arena, struct page);
     page->arena = arena;
     page->facts.arena = arena;
+    page->batch.scale = 1;
     return page;
 }
 
@@ -141,26 +70,59 @@ void page_set_caution(struct page *page, struct text caution)
     page->caution = clean(page->arena, caution);
 }
 
+/* ---- the batch ---- */
+
+void page_set_batch(struct page *page, const struct page_batch *batch)
+{
+    struct text unit = clean(page->arena, batch->unit);
+    page->batch = *batch;
+    page->batch.unit = unit;
+}
+
+void page_batch_unit(struct page *page, struct text name, double factor)
+{
+    struct page_batch_unit *unit = ARENA_NEW(page->arena, struct page_batch_unit);
+    unit->name = clean(page->arena, name);
+    unit->factor = factor;
+    APPEND(page->batch.first_unit, page->batch.last_unit, next, unit);
+}
+
 /* ---- facts ---- */
 
-struct page_fact *page_facts_add(struct page_facts *facts, struct text label, struct text text)
+static bool holds(const struct page *page, struct page_when when)
+{
+    return page->batch.scale >= when.from && page->batch.scale < when.below;
+}
+
+static struct page_fact *add_fact(struct page_facts *facts, struct text label, struct text text, bool here)
 {
     struct page_fact *fact = ARENA_NEW(facts->arena, struct page_fact);
     fact->arena = facts->arena;
     fact->label = clean(facts->arena, label);
-    fact->text = clean(facts->arena, text);
-    if (facts->last == NULL) {
-        facts->first = fact;
-    } else {
-        facts->last->next = fact;
+    fact->text = page_words(facts->arena, text, &fact->figures);
+    APPEND(facts->first_of_all, facts->last_of_all, next_of_all, fact);
+    if (here) {
+        APPEND(facts->first, facts->last, next, fact);
     }
-    facts->last = fact;
     return fact;
+}
+
+struct page_fact *page_facts_add(struct page_facts *facts, struct text label, struct text text)
+{
+    return add_fact(facts, label, text, true);
 }
 
 struct page_fact *page_add_fact(struct page *page, struct text label, struct text text)
 {
     return page_facts_add(&page->facts, label, text);
+}
+
+struct page_fact *page_add_fact_when(struct page *page, double from, double below, struct text label, struct text text)
+{
+    struct page_when when = {true, from, below};
+    struct page_fact *fact = add_fact(&page->facts, label, text, holds(page, when));
+    fact->when = when;
+    return fact;
 }
 
 void page_fact_value(struct page_fact *fact, double number, struct text unit)
@@ -175,12 +137,7 @@ static struct page_block *add_block(struct page *page, enum page_block_kind kind
     struct page_block *block = ARENA_NEW(page->arena, struct page_block);
     block->kind = kind;
     block->keep_with_next = kind == PAGE_HEADING;
-    if (page->last == NULL) {
-        page->first = block;
-    } else {
-        page->last->next = block;
-    }
-    page->last = block;
+    APPEND(page->first, page->last, next, block);
     return block;
 }
 
@@ -188,26 +145,24 @@ void page_add_heading(struct page *page, unsigned level, struct text text)
 {
     struct page_heading *heading = ARENA_NEW(page->arena, struct page_heading);
     heading->level = level < 2 ? 1 : 2;
-    heading->text = clean(page->arena, text);
+    heading->text = page_words(page->arena, text, &heading->figures);
     add_block(page, PAGE_HEADING)->as.heading = heading;
 }
 
 void page_add_paragraph(struct page *page, struct text text)
 {
-    struct text paragraph = clean(page->arena, text);
-    add_block(page, PAGE_PARAGRAPH)->as.paragraph = paragraph;
+    struct page_figure *figures = NULL;
+    struct text paragraph = page_words(page->arena, text, &figures);
+    struct page_block *block = add_block(page, PAGE_PARAGRAPH);
+    block->as.paragraph = paragraph;
+    block->figures = figures;
 }
 
-static void add_item(struct arena *arena, struct page_item **first, struct page_item **last, struct text text)
+static struct page_item *make_item(struct arena *arena, struct text text)
 {
     struct page_item *item = ARENA_NEW(arena, struct page_item);
-    item->text = clean(arena, text);
-    if (*last == NULL) {
-        *first = item;
-    } else {
-        (*last)->next = item;
-    }
-    *last = item;
+    item->text = page_words(arena, text, &item->figures);
+    return item;
 }
 
 struct page_list *page_add_list(struct page *page, enum page_marks marks)
@@ -221,7 +176,8 @@ struct page_list *page_add_list(struct page *page, enum page_marks marks)
 
 void page_list_item(struct page_list *list, struct text text)
 {
-    add_item(list->arena, &list->first, &list->last, text);
+    struct page_item *item = make_item(list->arena, text);
+    APPEND(list->first, list->last, next, item);
 }
 
 struct page_facts *page_add_facts(struct page *page)
@@ -237,7 +193,7 @@ void page_add_warning(struct page *page, enum page_severity severity, struct tex
     struct page_warning *warning = ARENA_NEW(page->arena, struct page_warning);
     warning->severity = severity;
     warning->title = clean(page->arena, title);
-    warning->text = clean(page->arena, text);
+    warning->text = page_words(page->arena, text, &warning->figures);
     add_block(page, PAGE_WARNING)->as.warning = warning;
 }
 
@@ -255,12 +211,7 @@ void page_blank(struct page_blanks *blanks, struct text label, enum page_room ro
     blank->label = clean(blanks->arena, label);
     blank->unit = clean(blanks->arena, unit);
     blank->room = room;
-    if (blanks->last == NULL) {
-        blanks->first = blank;
-    } else {
-        blanks->last->next = blank;
-    }
-    blanks->last = blank;
+    APPEND(blanks->first, blanks->last, next, blank);
 }
 
 struct page_pictograms *page_add_pictograms(struct page *page)
@@ -276,12 +227,7 @@ void page_pictogram(struct page_pictograms *pictograms, struct text code, struct
     struct page_pictogram *pictogram = ARENA_NEW(pictograms->arena, struct page_pictogram);
     pictogram->code = clean(pictograms->arena, code);
     pictogram->name = clean(pictograms->arena, name);
-    if (pictograms->last == NULL) {
-        pictograms->first = pictogram;
-    } else {
-        pictograms->last->next = pictogram;
-    }
-    pictograms->last = pictogram;
+    APPEND(pictograms->first, pictograms->last, next, pictogram);
 }
 
 void page_add_code(struct page *page, struct text content, struct text label)
@@ -308,12 +254,7 @@ void page_stage(struct page_timeline *timeline, struct text name, struct text de
     stage->detail = clean(timeline->arena, detail);
     stage->start = start;
     stage->duration = duration;
-    if (timeline->last == NULL) {
-        timeline->first = stage;
-    } else {
-        timeline->last->next = stage;
-    }
-    timeline->last = stage;
+    APPEND(timeline->first, timeline->last, next, stage);
 }
 
 struct text page_clock(struct arena *arena, double seconds)
@@ -361,12 +302,7 @@ struct page_column *page_table_column(struct page_table *table, struct text titl
     column->alignment = alignment;
     column->priority = priority < 1 ? 1 : priority;
     column->index = table->column_count++;
-    if (table->last_column == NULL) {
-        table->first_column = column;
-    } else {
-        table->last_column->next = column;
-    }
-    table->last_column = column;
+    APPEND(table->first_column, table->last_column, next, column);
     return column;
 }
 
@@ -375,12 +311,7 @@ static struct page_row *add_row(struct page_table *table, enum page_row_kind kin
     struct page_row *row = ARENA_NEW(table->arena, struct page_row);
     row->table = table;
     row->kind = kind;
-    if (table->last_row == NULL) {
-        table->first_row = row;
-    } else {
-        table->last_row->next = row;
-    }
-    table->last_row = row;
+    APPEND(table->first_row, table->last_row, next, row);
     return row;
 }
 
@@ -407,7 +338,7 @@ struct page_row *page_table_row(struct page_table *table)
 struct page_row *page_table_between(struct page_table *table, struct text text)
 {
     struct page_row *row = add_row(table, PAGE_ROW_BETWEEN);
-    row->text = clean(table->arena, text);
+    row->text = page_words(table->arena, text, &row->figures);
     return row;
 }
 
@@ -419,7 +350,8 @@ struct page_row *page_table_total(struct page_table *table)
 struct page_cell *page_row_cell(struct page_row *row, const struct page_column *column, struct text text)
 {
     struct page_cell *cell = cell_for(row, column);
-    cell->text = clean(row->table->arena, text);
+    cell->figures = NULL;
+    cell->text = page_words(row->table->arena, text, &cell->figures);
     cell->value = (struct page_value){0};
     return cell;
 }
@@ -442,15 +374,30 @@ void page_row_without(struct page_row *row, const struct page_column *column)
     cell_for(row, column)->nothing = true;
 }
 
+static struct page_item *add_note(struct page_row *row, struct text text, bool here)
+{
+    struct page_item *note = make_item(row->table->arena, text);
+    APPEND(row->first_note_of_all, row->last_note_of_all, next_of_all, note);
+    if (here) {
+        APPEND(row->first_note, row->last_note, next, note);
+    }
+    return note;
+}
+
 void page_row_note(struct page_row *row, struct text text)
 {
-    add_item(row->table->arena, &row->first_note, &row->last_note, text);
+    add_note(row, text, true);
+}
+
+void page_row_note_when(const struct page *page, struct page_row *row, double from, double below, struct text text)
+{
+    struct page_when when = {true, from, below};
+    add_note(row, text, holds(page, when))->when = when;
 }
 
 void page_row_remark(struct page_row *row, struct text text)
 {
-    add_item(row->table->arena, &row->first_note, &row->last_note, text);
-    row->last_note->aside = true;
+    add_note(row, text, true)->aside = true;
 }
 
 const struct page_cell *page_cell_at(const struct page_row *row, size_t index)

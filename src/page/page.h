@@ -13,6 +13,7 @@
 #include "base/arena.h"
 #include "base/buffer.h"
 #include "base/text.h"
+#include "page/figure.h"
 
 #include <jansson.h>
 #include <stdbool.h>
@@ -30,13 +31,17 @@ struct page_fact {
     struct arena *arena;
     struct text label;
     struct text text;
+    struct page_figure *figures; /* of the text; NULL for none.  Likewise below */
     struct page_value value;
-    struct page_fact *next;
+    struct page_when when;
+    struct page_fact *next;        /* that holds for the batch at hand */
+    struct page_fact *next_of_all; /* that holds for this or another batch */
 };
 
 struct page_facts {
     struct arena *arena;
     struct page_fact *first, *last;
+    struct page_fact *first_of_all, *last_of_all;
 };
 
 /* ---- lists ---- */
@@ -49,8 +54,11 @@ enum page_marks {
 
 struct page_item {
     struct text text;
+    struct page_figure *figures;
     bool aside; /* of a row's notes: said in passing, no warning */
-    struct page_item *next;
+    struct page_when when;
+    struct page_item *next;        /* that holds for the batch at hand */
+    struct page_item *next_of_all; /* that holds for this or another batch */
 };
 
 struct page_list {
@@ -86,6 +94,7 @@ struct page_column {
 
 struct page_cell {
     struct text text; /* in a tick or blank column: stands in place of the box or the blank */
+    struct page_figure *figures;
     struct page_value value;
     bool emphasis; /* the eye should fall here: a changed amount, say */
     bool nothing;  /* neither box nor blank belongs here */
@@ -102,9 +111,11 @@ struct page_row {
     struct page_table *table;
     enum page_row_kind kind;
     struct text text;        /* of a row between */
+    struct page_figure *figures;
     struct page_cell *cells; /* by the index of the column; `cell_count` may be less than the table has columns */
     size_t cell_count;
     struct page_item *first_note, *last_note;
+    struct page_item *first_note_of_all, *last_note_of_all;
     struct page_row *next;
 };
 
@@ -120,6 +131,7 @@ struct page_table {
 struct page_heading {
     unsigned level; /* 1 or 2 */
     struct text text;
+    struct page_figure *figures;
 };
 
 enum page_severity { PAGE_NOTE, PAGE_CAUTION };
@@ -128,6 +140,7 @@ struct page_warning {
     enum page_severity severity;
     struct text title; /* may be empty */
     struct text text;
+    struct page_figure *figures; /* of its text */
 };
 
 /* How much a hand writes into a blank. */
@@ -212,6 +225,7 @@ struct page_block {
         struct page_code *code;
         struct page_timeline *timeline;
     } as;
+    struct page_figure *figures; /* of a paragraph */
     struct page_block *next;
 };
 
@@ -220,6 +234,7 @@ struct page {
     struct text title;
     struct text subtitle;
     struct page_facts facts; /* what the page is about: kind, batch, provenance */
+    struct page_batch batch;
     struct text source;      /* the file that it was made from */
     struct text date;        /* when it was made, ISO 8601 */
     struct text caution;     /* the line that every page carries at its foot */
@@ -239,6 +254,15 @@ void page_set_caution(struct page *page, struct text caution);
 
 /* A fact at the head of the page. */
 struct page_fact *page_add_fact(struct page *page, struct text label, struct text text);
+
+/* The batch that the page is made for, in the unit that its size is best given in; to be said before anything that depends on
+ * it.  Any unit may be offered beside that one. */
+void page_set_batch(struct page *page, const struct page_batch *batch);
+void page_batch_unit(struct page *page, struct text name, double factor);
+
+/* What holds for a batch from `from` up to but without `below` times the formula as written.  It is put on the page whether or
+ * not it holds for the batch at hand; renderers that show only that one do not meet it when it does not. */
+struct page_fact *page_add_fact_when(struct page *page, double from, double below, struct text label, struct text text);
 
 /* A heading; a level that is neither 1 nor 2 is taken as the nearer of them. */
 void page_add_heading(struct page *page, unsigned level, struct text text);
@@ -314,6 +338,9 @@ void page_row_without(struct page_row *row, const struct page_column *column);
 /* A warning that belongs to the row and stands below it. */
 void page_row_note(struct page_row *row, struct text text);
 
+/* The same, for batches of that size alone: see page_add_fact_when. */
+void page_row_note_when(const struct page *page, struct page_row *row, double from, double below, struct text text);
+
 /* A remark that belongs to the row and warns of nothing. */
 void page_row_remark(struct page_row *row, struct text text);
 
@@ -340,7 +367,7 @@ void page_render_text(const struct page *page, struct buffer *out, size_t width)
 /* As data.  The caller drops it with json_decref; NULL when memory runs out.  All texts are strings, empty where there
  * is none:
  *
- *   page   {"title", "subtitle", "facts": [fact...], "source", "date", "caution", "blocks": [block...]}
+ *   page   {"title", "subtitle", "facts": [fact...], "source", "date", "caution", "batch"?: batch, "blocks": [block...]}
  *   fact   {"label", "text", "value"?: number, "unit"?}
  *   block  {"block": "heading", "level": 1|2, "text"}
  *          {"block": "paragraph", "text"}
@@ -358,6 +385,15 @@ void page_render_text(const struct page *page, struct buffer *out, size_t width)
  *   row    {"row": "ordinary"|"total", "cells": [cell...], "notes": [text...], "remarks": [text...]}
  *          {"row": "between", "text", "tick": true|false (has a box to tick), "notes": [text...], "remarks": [text...]}
  *   cell   {"text", "value"?: number, "unit"?, "emphasis"?: true}; null where a box or blank is left out
+ *
+ * What changes with the batch is said as well:
+ *
+ *   batch  {"makes", "unit": "mL"|"g", "scale", "balance_g", "graduate_mL", "kg_from_g", "volume_steps_mL": [{"up_to"?, "step"}],
+ *           "units": [{"name", "factor"}], "facts": [fact with "from_scale", "below_scale"?]}; see struct page_batch
+ *   "pieces" beside the "text" of a fact, cell, heading, paragraph, warning or row between, and "item_pieces" beside "items":
+ *          strings that stay, and figures {"as": "mass"|..., "number", "high"?, "text"}; see struct page_figure.  The texts put
+ *          together are the whole text
+ *   "notes_when" of a row: [{"text", "pieces"?, "from_scale", "below_scale"?}], its warnings that depend on the batch
  *
  * "cells" has a cell for each column; a number that is not finite is left out. */
 json_t *page_render_json(const struct page *page);

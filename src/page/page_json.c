@@ -59,17 +59,105 @@ static void set_value(struct build *build, json_t *to, const struct page_value *
     set(build, to, "unit", string(build, value->unit));
 }
 
+/* The text in pieces: those that stay for every batch, and the figures that change. */
+static json_t *pieces_json(struct build *build, struct text text, const struct page_figure *figures)
+{
+    json_t *list = array(build);
+    size_t done = 0;
+    for (const struct page_figure *figure = figures; figure != NULL; figure = figure->next) {
+        if (figure->at > done) {
+            append(build, list, string(build, (struct text){text.at + done, figure->at - done}));
+        }
+        json_t *item = object(build);
+        set(build, item, "as", word(build, page_figure_ways[figure->way]));
+        set(build, item, "number", json_real(figure->number));
+        if (figure->high > 0) {
+            set(build, item, "high", json_real(figure->high));
+        }
+        set(build, item, "text", string(build, (struct text){text.at + figure->at, figure->length}));
+        append(build, list, item);
+        done = figure->at + figure->length;
+    }
+    if (text.length > done) {
+        append(build, list, string(build, (struct text){text.at + done, text.length - done}));
+    }
+    return list;
+}
+
+static void set_pieces(struct build *build, json_t *to, struct text text, const struct page_figure *figures)
+{
+    if (figures != NULL) {
+        set(build, to, "pieces", pieces_json(build, text, figures));
+    }
+}
+
+static void set_when(struct build *build, json_t *to, struct page_when when)
+{
+    if (when.bounded) {
+        set(build, to, "from_scale", json_real(when.from));
+        if (isfinite(when.below)) {
+            set(build, to, "below_scale", json_real(when.below));
+        }
+    }
+}
+
+static json_t *fact_json(struct build *build, const struct page_fact *fact)
+{
+    json_t *item = object(build);
+    set(build, item, "label", string(build, fact->label));
+    set(build, item, "text", string(build, fact->text));
+    set_pieces(build, item, fact->text, fact->figures);
+    set_value(build, item, &fact->value);
+    return item;
+}
+
 static json_t *facts_json(struct build *build, const struct page_facts *facts)
 {
     json_t *list = array(build);
     for (const struct page_fact *fact = facts->first; fact != NULL; fact = fact->next) {
-        json_t *item = object(build);
-        set(build, item, "label", string(build, fact->label));
-        set(build, item, "text", string(build, fact->text));
-        set_value(build, item, &fact->value);
-        append(build, list, item);
+        append(build, list, fact_json(build, fact));
     }
     return list;
+}
+
+static json_t *batch_json(struct build *build, const struct page *page)
+{
+    const struct page_batch *batch = &page->batch;
+    json_t *steps = array(build);
+    for (size_t i = 0; i < batch->volume_step_count; i++) {
+        json_t *step = object(build);
+        if (isfinite(batch->volume_steps[i].up_to)) {
+            set(build, step, "up_to", json_real(batch->volume_steps[i].up_to));
+        }
+        set(build, step, "step", json_real(batch->volume_steps[i].step));
+        append(build, steps, step);
+    }
+    json_t *units = array(build);
+    for (const struct page_batch_unit *unit = batch->first_unit; unit != NULL; unit = unit->next) {
+        json_t *item = object(build);
+        set(build, item, "name", string(build, unit->name));
+        set(build, item, "factor", json_real(unit->factor));
+        append(build, units, item);
+    }
+    json_t *facts = array(build);
+    for (const struct page_fact *fact = page->facts.first_of_all; fact != NULL; fact = fact->next_of_all) {
+        if (fact->when.bounded) {
+            json_t *item = fact_json(build, fact);
+            set_when(build, item, fact->when);
+            append(build, facts, item);
+        }
+    }
+    json_t *item = object(build);
+    set(build, item, "makes", json_real(batch->makes));
+    set(build, item, "unit", word(build, batch->by_mass ? "g" : "mL"));
+    set(build, item, "scale", json_real(batch->scale));
+    set(build, item, "balance_g", json_real(batch->balance));
+    set(build, item, "graduate_mL", json_real(batch->graduate));
+    set(build, item, "kg_from_g", json_real(batch->heavy));
+    set(build, item, "volume_steps_mL", steps);
+    set(build, item, "units", units);
+    set(build, item, "facts", facts);
+    return item;
 }
 
 static json_t *items_json(struct build *build, const struct page_item *first)
@@ -79,6 +167,41 @@ static json_t *items_json(struct build *build, const struct page_item *first)
         append(build, list, string(build, item->text));
     }
     return list;
+}
+
+/* The pieces of a list's items, one list for each, where a figure stands in any. */
+static void set_item_pieces(struct build *build, json_t *to, const struct page_item *first)
+{
+    bool any = false;
+    json_t *list = array(build);
+    for (const struct page_item *item = first; item != NULL; item = item->next) {
+        any = any || item->figures != NULL;
+        append(build, list, pieces_json(build, item->text, item->figures));
+    }
+    if (any) {
+        set(build, to, "item_pieces", list);
+    } else {
+        json_decref(list);
+    }
+}
+
+/* The warnings that depend on the batch, whether or not they hold for this one. */
+static void set_notes_when(struct build *build, json_t *to, const struct page_row *row)
+{
+    json_t *list = NULL;
+    for (const struct page_item *note = row->first_note_of_all; note != NULL; note = note->next_of_all) {
+        if (note->when.bounded) {
+            list = list == NULL ? array(build) : list;
+            json_t *item = object(build);
+            set(build, item, "text", string(build, note->text));
+            set_pieces(build, item, note->text, note->figures);
+            set_when(build, item, note->when);
+            append(build, list, item);
+        }
+    }
+    if (list != NULL) {
+        set(build, to, "notes_when", list);
+    }
 }
 
 /* The warnings of a row, or what is only remarked. */
@@ -114,6 +237,7 @@ static json_t *cell_json(struct build *build, const struct page_row *row, const 
     }
     json_t *item = object(build);
     set(build, item, "text", string(build, cell->text));
+    set_pieces(build, item, cell->text, cell->figures);
     set_value(build, item, &cell->value);
     if (cell->emphasis) {
         set(build, item, "emphasis", json_true());
@@ -132,6 +256,7 @@ static json_t *row_json(struct build *build, const struct page_table *table, con
             tick = tick || page_row_has_box(row, column);
         }
         set(build, item, "text", string(build, row->text));
+        set_pieces(build, item, row->text, row->figures);
         set(build, item, "tick", json_boolean(tick));
     } else {
         json_t *cells = array(build);
@@ -142,6 +267,7 @@ static json_t *row_json(struct build *build, const struct page_table *table, con
     }
     set(build, item, "notes", notes_json(build, row, false));
     set(build, item, "remarks", notes_json(build, row, true));
+    set_notes_when(build, item, row);
     return item;
 }
 
@@ -214,13 +340,16 @@ static json_t *block_json(struct build *build, const struct page_block *block)
     case PAGE_HEADING:
         set(build, item, "level", json_integer((json_int_t)block->as.heading->level));
         set(build, item, "text", string(build, block->as.heading->text));
+        set_pieces(build, item, block->as.heading->text, block->as.heading->figures);
         break;
     case PAGE_PARAGRAPH:
         set(build, item, "text", string(build, block->as.paragraph));
+        set_pieces(build, item, block->as.paragraph, block->figures);
         break;
     case PAGE_LIST:
         set(build, item, "marks", word(build, marks[block->as.list->marks]));
         set(build, item, "items", items_json(build, block->as.list->first));
+        set_item_pieces(build, item, block->as.list->first);
         break;
     case PAGE_FACTS:
         set(build, item, "facts", facts_json(build, block->as.facts));
@@ -232,6 +361,7 @@ static json_t *block_json(struct build *build, const struct page_block *block)
         set(build, item, "severity", word(build, block->as.warning->severity == PAGE_CAUTION ? "caution" : "note"));
         set(build, item, "title", string(build, block->as.warning->title));
         set(build, item, "text", string(build, block->as.warning->text));
+        set_pieces(build, item, block->as.warning->text, block->as.warning->figures);
         break;
     case PAGE_BLANKS:
         set_blanks(build, item, block->as.blanks);
@@ -270,6 +400,9 @@ json_t *page_render_json(const struct page *page)
     set(&build, whole, "source", string(&build, page->source));
     set(&build, whole, "date", string(&build, page->date));
     set(&build, whole, "caution", string(&build, page->caution));
+    if (page->batch.makes > 0) {
+        set(&build, whole, "batch", batch_json(&build, page));
+    }
     set(&build, whole, "blocks", blocks);
     if (build.failed) {
         json_decref(whole);

@@ -192,12 +192,9 @@ static double batch_scale(const struct practice *practice, const struct formula 
     return isnan(practice->batch) || isnan(makes) ? 1 : practice->batch / makes;
 }
 
-/* A formula printed for an ounce or two gives proportions, not a batch that is weighed. */
-enum { SMALLEST_BATCH = 100 /* mL */ };
-
 static void check_small_weights(const struct practice *practice, struct formula *formula)
 {
-    if (isnan(practice->batch) && formula->parts->makes < SMALLEST_BATCH) {
+    if (isnan(practice->batch) && formula->parts->makes < PRACTICE_SMALLEST_BATCH) {
         return;
     }
     double scale = batch_scale(practice, formula);
@@ -209,7 +206,7 @@ static void check_small_weights(const struct practice *practice, struct formula 
         double grams = step->mass * scale;
         double error = practice->balance / 2 / grams;
         /* A figure that is unusual anyway has to be put right before it is weighed. */
-        if (error <= 0.02 + 1e-9 || practice_said(practice, DIAG_AMOUNT_UNUSUAL, step->amount_span)) {
+        if (grams >= practice_least_weight(practice->balance) || practice_said(practice, DIAG_AMOUNT_UNUSUAL, step->amount_span)) {
             continue;
         }
         struct diagnostic *diagnostic =

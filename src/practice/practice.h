@@ -22,6 +22,16 @@ struct practice_check {
     void (*run)(const struct practice *practice, struct formula *formula);
 };
 
+/* A formula printed for an ounce or two, mL, gives proportions, not a batch that is weighed (common practice, no source). */
+enum { PRACTICE_SMALLEST_BATCH = 100 };
+
+/* The least weight, g, that a scale of steps of `balance` g weighs well: half a step is 2 % of it (the limit is common practice,
+ * no source; half a step bounds a digital reading: JCGM 100:2008, 4.3.7). */
+static inline double practice_least_weight(double balance)
+{
+    return balance / 2 / (0.02 + 1e-9);
+}
+
 /* Adds a diagnostic about a formula unless it, or the run, silences it; NULL then. */
 struct diagnostic *practice_say(const struct practice *practice, struct formula *formula, enum diagnostic_id id,
                                 struct span span, const char *format, ...) __attribute__((format(printf, 5, 6)));

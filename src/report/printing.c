@@ -5,6 +5,9 @@
 
 #include <math.h>
 
+const struct page_step print_volume_steps[] = {{25, 0.1}, {100, 0.5}, {1000, 1}, {2000, 5}, {INFINITY, 10}};
+const size_t print_volume_step_count = sizeof print_volume_steps / sizeof *print_volume_steps;
+
 double print_mass_step(const struct report_context *context, double grams)
 {
     (void)grams;
@@ -13,14 +16,17 @@ double print_mass_step(const struct report_context *context, double grams)
 
 double print_volume_step(const struct report_context *context, double millilitres)
 {
-    double step = millilitres <= 25 ? 0.1 : millilitres <= 100 ? 0.5 : millilitres < 1000 ? 1 : millilitres < 2000 ? 5 : 10;
-    return fmax(step, context->graduate);
+    size_t i = 0;
+    while (i + 1 < print_volume_step_count && millilitres > print_volume_steps[i].up_to) {
+        i++;
+    }
+    return fmax(print_volume_steps[i].step, context->graduate);
 }
 
 /* `value` to a multiple of `step`; what would vanish, or be falsified by a tenth, keeps two figures. */
 static const char *rounded(struct page *page, double value, double step)
 {
-    double steps = round(value / step);
+    double steps = round(value / step * (1 + 1e-12)); /* halves go up whatever the sum that gave them */
     if (steps == 0 || fabs(steps * step - value) > 0.1 * fabs(value)) {
         return number_print_significant(page->arena, value, 2);
     }
@@ -29,7 +35,7 @@ static const char *rounded(struct page *page, double value, double step)
 
 struct text print_mass(const struct report_context *context, struct page *page, double grams)
 {
-    if (grams >= 10000) {
+    if (grams >= PRINT_HEAVY) {
         return page_format(page, "%s\u00A0kg", rounded(page, grams / 1000, context->balance / 1000));
     }
     return page_format(page, "%s\u00A0g", rounded(page, grams, print_mass_step(context, grams)));
@@ -46,6 +52,65 @@ struct text print_share(struct page *page, double millilitres, double step)
 struct text print_volume(const struct report_context *context, struct page *page, double millilitres)
 {
     return print_share(page, millilitres, print_volume_step(context, millilitres));
+}
+
+/* What stands behind the figure, the space before it included. */
+static struct text unit_of(struct text amount)
+{
+    size_t figure = strspn(amount.at, "0123456789.");
+    return (struct text){amount.at + figure, amount.length - figure};
+}
+
+/* "6.5 to 7.8 g", "900 mL to 1.1 L". */
+static struct text range(struct page *page, struct text low, struct text high)
+{
+    struct text unit = unit_of(low);
+    if (text_equal(unit, unit_of(high))) {
+        low.length -= unit.length;
+    }
+    return page_format(page, "%.*s to %.*s", TEXT_ARGUMENTS(low), TEXT_ARGUMENTS(high));
+}
+
+double print_reading_error(double amount, double step)
+{
+    return step / 2 / amount;
+}
+
+static struct text print_error(struct page *page, double share)
+{
+    const char *figure = number_print_significant(page->arena, share * 100, share < 0.01 ? 1 : 2);
+    return share < 0.001 ? TEXT("<0.1\u00A0%") : page_format(page, "±%s\u00A0%%", figure);
+}
+
+static struct text print_way(const struct report_context *context, struct page *page, enum page_figure_way way, double value)
+{
+    switch (way) {
+    case PAGE_FIGURE_MASS:
+        return print_mass(context, page, value);
+    case PAGE_FIGURE_VOLUME:
+        return print_volume(context, page, value);
+    case PAGE_FIGURE_COUNT: /* half a sheet is none */
+        return text_from(number_print(page->arena, floor(value + 1e-9), 0));
+    case PAGE_FIGURE_MASS_ERROR:
+        return print_error(page, print_reading_error(value, print_mass_step(context, value)));
+    case PAGE_FIGURE_VOLUME_ERROR:
+        return print_error(page, print_reading_error(value, print_volume_step(context, value)));
+    case PAGE_FIGURE_TIMES:
+    default:
+        return text_from(number_print_significant(page->arena, value, 4));
+    }
+}
+
+struct text print_figure(const struct report_context *context, struct page *page, enum page_figure_way way, double number,
+                         double high, double scale)
+{
+    struct text printed = print_way(context, page, way, number * scale);
+    if (high > number) {
+        printed = range(page, printed, print_way(context, page, way, high * scale));
+    } else {
+        high = 0;
+    }
+    return isfinite(number) && isfinite(high) ? page_figure(page->arena, way, number, high, printed) : printed;
 }
 
 /* A darkroom thermometer is read to half a degree (common practice, no source). */

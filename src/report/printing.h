@@ -12,6 +12,13 @@ double print_mass_step(const struct report_context *context, double grams);
  * 25 mL, 0.5 up to 100, 1 up to 1000, 5 up to 2000, 10 above), never finer than the smallest graduate at hand. */
 double print_volume_step(const struct report_context *context, double millilitres);
 
+/* The steps of the graduates, mL, for pages that reckon by themselves. */
+extern const struct page_step print_volume_steps[];
+extern const size_t print_volume_step_count;
+
+/* From here on, g, a weight is given in kg. */
+enum { PRINT_HEAVY = 10000 };
+
 /* "30 g", "1.25 kg"; below the scale's step with two figures, so that nothing becomes zero. */
 struct text print_mass(const struct report_context *context, struct page *page, double grams);
 
@@ -20,6 +27,15 @@ struct text print_volume(const struct report_context *context, struct page *page
 
 /* A volume of a mixture whose finest share is measured in steps of `step` mL: rounded so, the shares add up to the whole. */
 struct text print_share(struct page *page, double millilitres, double step);
+
+/* Half a step of the scale or the graduate, as a share of the amount that is taken with it (JCGM 100:2008, 4.3.7: the bounds
+ * of a digital reading). */
+double print_reading_error(double amount, double step);
+
+/* A figure of the batch, printed and marked (page/figure.h): `number` is that of the formula as written, `scale` times as much
+ * is printed.  `high` is the upper end of a range, or 0. */
+struct text print_figure(const struct report_context *context, struct page *page, enum page_figure_way way, double number,
+                         double high, double scale);
 
 /* "20 °C" to half a degree; "18 to 22 °C" for a range.  Fahrenheit is left to the reader. */
 struct text print_temperature(struct page *page, double low, double high);

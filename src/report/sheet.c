@@ -6,51 +6,6 @@
 
 #include <math.h>
 
-static void add_head(const struct sheet *sheet)
-{
-    struct page *page = sheet->page;
-    const struct formula *formula = sheet->formula;
-    page_set_title(page, formula->title.length > 0 ? formula->title : TEXT("Untitled"));
-    struct buffer purpose;
-    buffer_start(&purpose, page->arena);
-    buffer_text(&purpose, formula->kind.length > 0 ? formula->kind : TEXT("formula"));
-    for (const struct word *word = formula->purposes; word != NULL; word = word->next) {
-        buffer_string(&purpose, word == formula->purposes ? " for " : word->next == NULL ? " and " : ", ");
-        buffer_text(&purpose, word->name->spelling);
-    }
-    page_set_subtitle(page, page_format(page, "Mixing sheet: %s", buffer_finish(&purpose)));
-    double makes = formula->parts->makes;
-    if (formula->part_count == 1 && !isnan(makes)) {
-        struct text batch = print_volume(sheet->context, page, makes * sheet->scale);
-        struct page_fact *fact;
-        if (fabs(sheet->scale - 1) < 1e-9) {
-            fact = page_add_fact(page, TEXT("batch"),
-                                 page_format(page, "%.*s, as the formula is written", TEXT_ARGUMENTS(batch)));
-        } else {
-            fact = page_add_fact(page, TEXT("batch"),
-                                 page_format(page, "%.*s = %s x the formula as written (%.*s)", TEXT_ARGUMENTS(batch),
-                                             number_print_significant(page->arena, sheet->scale, 4),
-                                             TEXT_ARGUMENTS(print_volume(sheet->context, page, makes))));
-        }
-        page_fact_value(fact, makes * sheet->scale, TEXT("mL"));
-    }
-    if (formula->variant_of != NULL) {
-        page_add_fact(page, TEXT("variant of"), formula->variant_of->title);
-    }
-    if (formula->source.length > 0) {
-        page_add_fact(page, TEXT("after"), formula->source);
-    }
-    for (const struct remark *note = formula->notes; note != NULL; note = note->next) {
-        page_add_fact(page, TEXT("note"), note->text);
-    }
-    page_set_source(page, text_from(formula->declaration->file->name));
-    if (sheet->context->date != NULL) {
-        page_set_date(page, text_from(sheet->context->date));
-    }
-    page_set_caution(page, TEXT("Check the supplier's safety data sheet before you open a bottle. Local rules and licensed "
-                                "professionals come first. Figures marked estimate are estimates."));
-}
-
 static void add_keeping(const struct sheet *sheet)
 {
     struct page *page = sheet->page;
@@ -115,7 +70,7 @@ static struct text stock_line(const struct sheet *sheet, const struct step *step
     if (stock != NULL && stock->solvent.length > 0) {
         buffer_format(&line, " with %.*s", TEXT_ARGUMENTS(stock->solvent));
     }
-    struct text taken = print_volume(sheet->context, page, step->volume * sheet->scale);
+    struct text taken = sheet_volume(sheet, step->volume);
     buffer_format(&line, "; this batch takes %.*s", TEXT_ARGUMENTS(taken));
     for (const struct keeping *keeping = stock == NULL ? NULL : stock->keeps; keeping != NULL; keeping = keeping->next) {
         buffer_format(&line, "; keeps %.*s", TEXT_ARGUMENTS(print_keeping(page, keeping)));
@@ -144,7 +99,7 @@ static void add_stocks(const struct sheet *sheet)
 void report_sheet(const struct report_context *context, const struct formula *formula, struct page *page)
 {
     struct sheet sheet = {context, formula, page, report_scale(context, formula)};
-    add_head(&sheet);
+    sheet_head(&sheet);
     add_silenced(&sheet);
     add_stocks(&sheet);
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {

@@ -11,6 +11,17 @@ struct sheet {
     double scale;
 };
 
+/* So near to 1 that the batch is the formula as written. */
+#define SHEET_AS_WRITTEN 1e-9
+
+/* A figure of the batch, from that of the formula as written: see print_figure. */
+struct text sheet_figure(const struct sheet *sheet, enum page_figure_way way, double number);
+struct text sheet_mass(const struct sheet *sheet, double grams);
+struct text sheet_volume(const struct sheet *sheet, double millilitres);
+
+/* The head of the page: what it is for, the batch and its size. */
+void sheet_head(const struct sheet *sheet);
+
 /* The additions of a part, in mixing order. */
 void sheet_part(const struct sheet *sheet, const struct part *part);
 

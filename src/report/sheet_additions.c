@@ -2,6 +2,7 @@
 #include "report/sheet.h"
 
 #include "base/number.h"
+#include "practice/practice.h"
 
 #include <ctype.h>
 
@@ -73,8 +74,8 @@ static double liquids_before(const struct part *part, const struct step *upto)
     return sum;
 }
 
-/* Warnings that the compiler has for the line stand beside its row. */
-static void add_warnings(const struct sheet *sheet, struct page_row *row, struct span line)
+/* Warnings that the compiler has for the line stand beside its row.  Whether one of them doubts the amount. */
+static bool add_warnings(const struct sheet *sheet, struct page_row *row, struct span line)
 {
     const struct diagnostics *diagnostics = sheet->context->formulary->diagnostics;
     /* They are in order of place: find the first at or behind the line's start. */
@@ -88,62 +89,44 @@ static void add_warnings(const struct sheet *sheet, struct page_row *row, struct
             high = middle;
         }
     }
+    bool doubted = false;
     for (size_t i = low; i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
         const struct diagnostic *item = diagnostics->items[i];
-        /* The row prints the range, and the last row the volume that is assumed. */
-        bool plain = item->id == DIAG_RANGE_GIVEN || item->id == DIAG_FINAL_VOLUME_ASSUMED;
+        /* The row prints the range, and the last row the volume that is assumed; what is too small to weigh depends on the batch
+         * and is said by note_small_weight. */
+        bool plain = item->id == DIAG_RANGE_GIVEN || item->id == DIAG_FINAL_VOLUME_ASSUMED || item->id == DIAG_TOO_SMALL_TO_WEIGH;
         if (!plain) {
             page_row_note(row, text_from(item->message));
         }
+        doubted = doubted || item->id == DIAG_AMOUNT_UNUSUAL;
     }
+    return doubted;
 }
 
-/* What stands behind the figure, the space before it included. */
-static struct text unit_of(struct text amount)
+/* A weight or a volume in the column of amounts, with the range in which the formula gives it. */
+static void put_amount(const struct sheet *sheet, const struct columns *columns, struct page_row *row, const struct step *step,
+                       bool by_mass)
 {
-    size_t figure = strspn(amount.at, "0123456789.");
-    return (struct text){amount.at + figure, amount.length - figure};
+    double amount = by_mass ? step->mass : step->volume;
+    struct text text = print_figure(sheet->context, sheet->page, by_mass ? PAGE_FIGURE_MASS : PAGE_FIGURE_VOLUME, amount,
+                                    step->high > 1 ? amount * step->high : 0, sheet->scale);
+    page_row_amount(row, columns->amount, text, amount * sheet->scale, by_mass ? TEXT("g") : TEXT("mL"));
 }
 
-static struct text with_range(const struct sheet *sheet, struct text low, double high_amount, bool by_mass, double high)
-{
-    if (high <= 1) {
-        return low;
-    }
-    struct text upper = by_mass ? print_mass(sheet->context, sheet->page, high_amount)
-                                : print_volume(sheet->context, sheet->page, high_amount);
-    struct text low_unit = unit_of(low);
-    if (text_equal(low_unit, unit_of(upper))) { /* "6.5 to 7.8 g" */
-        low.length -= low_unit.length;
-    }
-    return page_format(sheet->page, "%.*s to %.*s", TEXT_ARGUMENTS(low), TEXT_ARGUMENTS(upper));
-}
+/* The share of an amount that cannot be taken better than by a stock: common practice, no source. */
+#define ROUGH 0.02
 
-static void put_mass(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
-                     const struct step *step)
-{
-    double grams = step->mass * sheet->scale;
-    struct text text = with_range(sheet, print_mass(sheet->context, sheet->page, grams), grams * step->high, true, step->high);
-    page_row_amount(row, columns->amount, text, grams, TEXT("g"));
-}
-
-static void put_volume(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
-                       const struct step *step)
-{
-    double volume = step->volume * sheet->scale;
-    struct text text = with_range(sheet, print_volume(sheet->context, sheet->page, volume), volume * step->high, false, step->high);
-    page_row_amount(row, columns->amount, text, volume, TEXT("mL"));
-}
-
-/* Half a step of the scale or graduate, as a share of what is taken (JCGM 100:2008, 4.3.7: the bounds of a digital reading). */
+/* By how much an amount may be off that is weighed, or measured; of the formula as written. */
 static void put_error(const struct sheet *sheet, const struct columns *columns, struct page_row *row, double amount,
-                      double step)
+                      bool by_mass)
 {
-    double share = step / 2 / amount;
-    const char *figure = share < 0.001 ? "0.1" : number_print_significant(sheet->page->arena, share * 100, share < 0.01 ? 1 : 2);
-    page_row_amount(row, columns->error, page_format(sheet->page, share < 0.001 ? "<%s\u00A0%%" : "±%s\u00A0%%", figure),
-                    share * 100, TEXT("%"));
-    if (share > 0.02 + 1e-9) {
+    double taken = amount * sheet->scale;
+    double step = by_mass ? print_mass_step(sheet->context, taken) : print_volume_step(sheet->context, taken);
+    double share = print_reading_error(taken, step);
+    page_row_amount(row, columns->error,
+                    sheet_figure(sheet, by_mass ? PAGE_FIGURE_MASS_ERROR : PAGE_FIGURE_VOLUME_ERROR, amount), share * 100,
+                    TEXT("%"));
+    if (share > ROUGH + 1e-9) {
         page_row_emphasize(row, columns->error);
     }
 }
@@ -166,13 +149,13 @@ static void put_per_litre(const struct sheet *sheet, const struct columns *colum
 static void put_water_to_make(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
                               const struct part *part, const struct step *step)
 {
-    double left = (step->volume - liquids_before(part, step)) * sheet->scale;
-    struct text whole = print_volume(sheet->context, sheet->page, step->volume * sheet->scale);
+    double left = step->volume - liquids_before(part, step);
+    struct text whole = sheet_volume(sheet, step->volume);
     page_row_amount(row, columns->amount, page_format(sheet->page, "to %.*s", TEXT_ARGUMENTS(whole)),
                     step->volume * sheet->scale, TEXT("mL"));
     if (left > 0) {
-        struct text rest = print_volume(sheet->context, sheet->page, left);
-        page_row_cell(row, columns->how, page_format(sheet->page, "to the mark, about %.*s", TEXT_ARGUMENTS(rest)));
+        page_row_cell(row, columns->how,
+                      page_format(sheet->page, "to the mark, about %.*s", TEXT_ARGUMENTS(sheet_volume(sheet, left))));
     } else {
         page_row_cell(row, columns->how, TEXT("to the mark"));
     }
@@ -186,30 +169,28 @@ static void put_addition(const struct sheet *sheet, const struct columns *column
     struct page *page = sheet->page;
     switch (step->how) {
     case ADD_BY_MASS:
-        put_mass(sheet, columns, row, step);
+        put_amount(sheet, columns, row, step, true);
         page_row_cell(row, columns->how, TEXT("weigh"));
-        put_error(sheet, columns, row, step->mass * sheet->scale, sheet->context->balance);
+        put_error(sheet, columns, row, step->mass, true);
         break;
     case ADD_BY_VOLUME:
-        put_volume(sheet, columns, row, step);
+        put_amount(sheet, columns, row, step, false);
         page_row_cell(row, columns->how, step->approximate ? TEXT("count, about") : TEXT("measure"));
-        put_error(sheet, columns, row, step->volume * sheet->scale,
-                  print_volume_step(sheet->context, step->volume * sheet->scale));
+        put_error(sheet, columns, row, step->volume, false);
         break;
     case ADD_STOCK:
-        put_volume(sheet, columns, row, step);
+        put_amount(sheet, columns, row, step, false);
         page_row_cell(row, columns->how,
                       page_format(page, "of %s\u00A0%% stock (%.*s)", number_print_significant(page->arena, step->stock_percent, 3),
-                                  TEXT_ARGUMENTS(print_mass(sheet->context, page, step->mass * sheet->scale))));
-        put_error(sheet, columns, row, step->volume * sheet->scale,
-                  print_volume_step(sheet->context, step->volume * sheet->scale));
+                                  TEXT_ARGUMENTS(sheet_mass(sheet, step->mass))));
+        put_error(sheet, columns, row, step->volume, false);
         break;
     case ADD_WATER:
-        put_volume(sheet, columns, row, step);
+        put_amount(sheet, columns, row, step, false);
         page_row_without(row, columns->lot);
         break;
     case ADD_SOLUTION:
-        put_volume(sheet, columns, row, step);
+        put_amount(sheet, columns, row, step, false);
         page_row_cell(row, columns->how, TEXT("measure"));
         break;
     case ADD_TO_MAKE:
@@ -220,6 +201,29 @@ static void put_addition(const struct sheet *sheet, const struct columns *column
         page_row_cell(row, columns->amount, TEXT("as needed"));
         break;
     }
+}
+
+/* Says of the batches that are too small for it that the weight is (practice_check_formula gives the diagnostic). */
+static void note_small_weight(const struct sheet *sheet, struct page_row *row, const struct step *step)
+{
+    const struct report_context *context = sheet->context;
+    if (sheet->formula->silenced[DIAG_TOO_SMALL_TO_WEIGH] ||
+        context->formulary->diagnostics->silenced[DIAG_TOO_SMALL_TO_WEIGH]) {
+        return;
+    }
+    struct page *page = sheet->page;
+    struct text note = page_format(page, "%.*s cannot be weighed well: %.*s on a scale that shows %.*s",
+                                   TEXT_ARGUMENTS(sheet_mass(sheet, step->mass)),
+                                   TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_MASS_ERROR, step->mass)),
+                                   TEXT_ARGUMENTS(print_mass(context, page, context->balance)));
+    double below = practice_least_weight(context->balance) / step->mass;
+    bool proportions = isnan(context->make) && sheet->formula->parts->makes < PRACTICE_SMALLEST_BATCH;
+    if (!proportions || below <= 1) {
+        page_row_note_when(page, row, 0, below, note);
+        return;
+    }
+    page_row_note_when(page, row, 0, 1 - SHEET_AS_WRITTEN, note);
+    page_row_note_when(page, row, 1 + SHEET_AS_WRITTEN, below, note);
 }
 
 static struct text addition_name(const struct sheet *sheet, const struct step *step)
@@ -259,7 +263,10 @@ static void add_addition(const struct sheet *sheet, const struct columns *column
     if (step->tails != NULL && step->tails->note.length > 0) {
         page_row_remark(row, step->tails->note);
     }
-    add_warnings(sheet, row, step->span);
+    bool doubted = add_warnings(sheet, row, step->span);
+    if (step->how == ADD_BY_MASS && !step->from_parts && !doubted) {
+        note_small_weight(sheet, row, step);
+    }
 }
 
 static void add_working_step(const struct sheet *sheet, const struct columns *columns, const struct step *step)
@@ -306,7 +313,7 @@ static void add_start(const struct sheet *sheet, const struct part *part)
     if (first == NULL || first->how != ADD_BY_MASS || water <= 0) {
         return;
     }
-    struct text volume = print_volume(sheet->context, sheet->page, water * sheet->scale * 0.75);
+    struct text volume = sheet_volume(sheet, water * 0.75);
     page_add_paragraph(sheet->page, page_format(sheet->page, "Start with about three quarters of the water, %.*s; the rest comes last.",
                                                 TEXT_ARGUMENTS(volume)));
     page_keep_with_next(sheet->page);
@@ -325,7 +332,7 @@ void sheet_part(const struct sheet *sheet, const struct part *part)
 {
     struct page *page = sheet->page;
     if (part->name != NULL) {
-        struct text volume = isnan(part->makes) ? TEXT("dry") : print_volume(sheet->context, page, part->makes * sheet->scale);
+        struct text volume = isnan(part->makes) ? TEXT("dry") : sheet_volume(sheet, part->makes);
         page_add_heading(page, 2,
                          page_format(page, "Part %.*s, %.*s", TEXT_ARGUMENTS(part->name->spelling), TEXT_ARGUMENTS(volume)));
     } else {
@@ -347,7 +354,7 @@ void sheet_part(const struct sheet *sheet, const struct part *part)
     if (part->makes_assumed && !isnan(part->makes)) {
         struct page_row *row = page_table_total(columns.table);
         page_row_cell(row, columns.material, TEXT("in all"));
-        page_row_amount(row, columns.amount, print_volume(sheet->context, page, part->makes * sheet->scale),
+        page_row_amount(row, columns.amount, sheet_volume(sheet, part->makes),
                         part->makes * sheet->scale, TEXT("mL"));
         page_row_remark(row, TEXT("no final volume is stated; this is the sum of the liquids, and the solids make it a "
                                 "little more"));

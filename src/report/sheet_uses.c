@@ -8,10 +8,12 @@
 /* Volumes of working solution that are shown, mL: common sizes of tanks and trays (common practice, no source). */
 static const double working_volumes[] = {300, 500, 1000};
 
-static struct text goods(const struct sheet *sheet, const struct use *use, double count)
+/* "40 sheets 8x10 in"; `whole`: of the whole batch, of which they are so many for the formula as written. */
+static struct text goods(const struct sheet *sheet, const struct use *use, double count, bool whole)
 {
     struct page *page = sheet->page;
-    const char *number = number_print(page->arena, floor(count + 1e-9), 0);
+    const char *number = whole ? sheet_figure(sheet, PAGE_FIGURE_COUNT, count).at
+                               : number_print(page->arena, floor(count + 1e-9), 0);
     if (use->capacity_size == NULL) {
         return page_format(page, "%s %.*s", number, TEXT_ARGUMENTS(use->capacity_of->spelling));
     }
@@ -21,14 +23,14 @@ static struct text goods(const struct sheet *sheet, const struct use *use, doubl
                        TEXT_ARGUMENTS(size->unit == NULL ? TEXT("in") : size->unit->spelling));
 }
 
-/* mL of working solution that the whole batch gives; NAN when it cannot be said. */
+/* mL of working solution that the whole formula as written gives; NAN when it cannot be said. */
 static double whole_working_volume(const struct sheet *sheet, const struct use *use)
 {
     double least = NAN;
     for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
         double share = use_share(use, sheet->formula, part);
         if (share > 0) {
-            double volume = part->makes * sheet->scale / share;
+            double volume = part->makes / share;
             least = isnan(least) ? volume : fmin(least, volume);
         }
     }
@@ -41,22 +43,22 @@ static void add_capacity(const struct sheet *sheet, const struct use *use, struc
     if (!isnan(use->capacity)) {
         struct text per = use->capacity_per == 1000 ? TEXT("litre") : print_volume(sheet->context, page, use->capacity_per);
         double whole = whole_working_volume(sheet, use);
-        struct text one = goods(sheet, use, use->capacity);
+        struct text one = goods(sheet, use, use->capacity, false);
         struct text text = page_format(page, "%.*s per %.*s of working solution", TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(per));
         if (!isnan(whole)) {
-            struct text all = goods(sheet, use, use->capacity / use->capacity_per * whole);
+            struct text all = goods(sheet, use, use->capacity / use->capacity_per * whole, true);
             text = page_format(page, "%.*s; this batch does %.*s", TEXT_ARGUMENTS(text), TEXT_ARGUMENTS(all));
         }
         page_facts_add(facts, TEXT("capacity"), text);
     }
     if (!isnan(use->needs)) {
         struct text volume = print_volume(sheet->context, page, use->needs);
-        double makes = sheet->formula->parts->makes * sheet->scale;
+        double makes = sheet->formula->parts->makes;
         struct text text = page_format(page, "%.*s of stock for each %.*s", TEXT_ARGUMENTS(volume),
                                        TEXT_ARGUMENTS(use->needs_per->spelling));
         if (sheet->formula->part_count == 1 && !isnan(makes)) {
-            text = page_format(page, "%.*s; this batch is enough for %s", TEXT_ARGUMENTS(text),
-                               number_print(page->arena, floor(makes / use->needs + 1e-9), 0));
+            text = page_format(page, "%.*s; this batch is enough for %.*s", TEXT_ARGUMENTS(text),
+                               TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_COUNT, makes / use->needs)));
         }
         page_facts_add(facts, TEXT("needs"), text);
     }

@@ -1,0 +1,83 @@
+/* Figures on a page that change with the size of the batch.
+ *
+ * A report prints such a figure for the batch at hand and marks it (page_figure).  The marked text may be put together with
+ * other text in any way; when it is set on the page, the marks are taken out again, and what was marked is noted beside the
+ * text.  A renderer that shows one batch needs none of it; one that can reckon shows any other batch from it. */
+#ifndef POTASH_PAGE_FIGURE_H
+#define POTASH_PAGE_FIGURE_H
+
+#include "base/arena.h"
+#include "base/text.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* What a figure is, which says how it is printed (src/report/printing.h). */
+enum page_figure_way {
+    PAGE_FIGURE_MASS,         /* g, to what the scale shows */
+    PAGE_FIGURE_VOLUME,       /* mL, to what the graduate shows */
+    PAGE_FIGURE_COUNT,        /* whole things, rounded down */
+    PAGE_FIGURE_TIMES,        /* a bare factor */
+    PAGE_FIGURE_MASS_ERROR,   /* of so many g: half a step of the scale, in per cent of them */
+    PAGE_FIGURE_VOLUME_ERROR, /* of so many mL: half a step of the graduate */
+    PAGE_FIGURE_WAYS
+};
+
+extern const char *const page_figure_ways[PAGE_FIGURE_WAYS];
+
+struct page_figure {
+    enum page_figure_way way;
+    double number;     /* for the formula as written; the batch's is this times its scale */
+    double high;       /* the upper end of a range, likewise; 0: there is none */
+    size_t at, length; /* where the figure stands in the text, with its unit, in bytes */
+    struct page_figure *next; /* further behind in the text */
+};
+
+/* `printed`, marked. */
+struct text page_figure(struct arena *arena, enum page_figure_way way, double number, double high, struct text printed);
+
+/* The part of the formula's batch, from `from` up to but without `below` times the formula as written, for which something on
+ * the page holds. */
+struct page_when {
+    bool bounded;
+    double from, below;
+};
+
+/* A step that amounts up to `up_to` are rounded to. */
+struct page_step {
+    double up_to;
+    double step;
+};
+
+/* A unit that the size of the batch may be given in. */
+struct page_batch_unit {
+    struct text name;
+    double factor; /* mL, or g of a dry mix */
+    struct page_batch_unit *next;
+};
+
+/* The batch that a page is made for. */
+struct page_batch {
+    double makes;  /* mL, or g of a dry mix, of the formula as written; 0: the page is about no batch */
+    bool by_mass;  /* a dry mix */
+    double scale;  /* of this batch against the formula as written */
+    struct text unit; /* the one of the units that the size is best given in */
+    double balance;   /* g that the scale shows */
+    double graduate;  /* mL that the smallest graduate shows: no volume is rounded finer */
+    double heavy;     /* g from which a weight is given in kg */
+    const struct page_step *volume_steps; /* mL, the finest first */
+    size_t volume_step_count;
+    struct page_batch_unit *first_unit, *last_unit;
+};
+
+/* ---- for page.c ---- */
+
+/* Whether a mark opens, parts or closes at the start of the text (U+FDD0, U+FDD1, U+FDD2, which Unicode sets aside for use
+ * within a program: The Unicode Standard, 15.0, 23.7); ' ' when none does. */
+char page_figure_mark(struct text text);
+
+/* Reads what stands between the opening mark and the parting one, both included; its length in bytes, or 0 when the text was
+ * not written by page_figure. */
+size_t page_figure_read(struct text text, struct page_figure *figure);
+
+#endif

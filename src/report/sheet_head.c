@@ -1,0 +1,130 @@
+/* The head of the mixing sheet: what it is for, the size of the batch, where the formula comes from. */
+#include "report/sheet.h"
+
+#include <math.h>
+
+struct text sheet_figure(const struct sheet *sheet, enum page_figure_way way, double number)
+{
+    return print_figure(sheet->context, sheet->page, way, number, 0, sheet->scale);
+}
+
+struct text sheet_mass(const struct sheet *sheet, double grams)
+{
+    return sheet_figure(sheet, PAGE_FIGURE_MASS, grams);
+}
+
+struct text sheet_volume(const struct sheet *sheet, double millilitres)
+{
+    return sheet_figure(sheet, PAGE_FIGURE_VOLUME, millilitres);
+}
+
+/* The units that a batch is given in; what they are worth is looked up in the library. */
+static const struct offered_unit {
+    const char *shown;
+    const char *name;
+    enum measures measures;
+    bool mass;
+} offered_units[] = {
+    {"mL", "mL", MEASURES_METRIC, false},
+    {"L", "L", MEASURES_METRIC, false},
+    {"US fl oz", "fl oz", MEASURES_US, false},
+    {"US quart", "quart", MEASURES_US, false},
+    {"US gallon", "gallon", MEASURES_US, false},
+    {"imperial fl oz", "fl oz", MEASURES_IMPERIAL, false},
+    {"imperial pint", "pint", MEASURES_IMPERIAL, false},
+    {"imperial gallon", "gallon", MEASURES_IMPERIAL, false},
+    {"g", "g", MEASURES_METRIC, true},
+    {"kg", "kg", MEASURES_METRIC, true},
+    {"oz", "oz", MEASURES_METRIC, true},
+    {"lb", "lb", MEASURES_METRIC, true},
+};
+
+static void offer_units(const struct sheet *sheet, bool mass)
+{
+    struct library *library = sheet->context->formulary->library;
+    for (size_t i = 0; i < sizeof offered_units / sizeof *offered_units; i++) {
+        const struct offered_unit *offered = &offered_units[i];
+        struct name *name = offered->mass == mass ? names_find(library->names, text_from(offered->name)) : NULL;
+        const struct unit *unit = name == NULL ? NULL : library_unit(library, name);
+        if (unit == NULL) { /* a library of the user's own may do without it */
+            continue;
+        }
+        struct unit_reading reading = library_read_unit(unit, offered->measures, !mass);
+        if (reading.answer == UNIT_GOOD && reading.dimension == (mass ? DIMENSION_MASS : DIMENSION_VOLUME)) {
+            page_batch_unit(sheet->page, text_from(offered->shown), reading.factor);
+        }
+    }
+}
+
+static void set_batch(const struct sheet *sheet)
+{
+    const struct part *first = sheet->formula->parts;
+    bool mass = isnan(first->makes);
+    double makes = mass ? first->makes_mass : first->makes;
+    if (isnan(makes) || makes <= 0) {
+        return;
+    }
+    double size = makes * sheet->scale;
+    struct page_batch batch = {.makes = makes,
+                               .by_mass = mass,
+                               .scale = sheet->scale,
+                               .unit = mass ? (size < 1000 ? TEXT("g") : TEXT("kg")) : size < 1000 ? TEXT("mL") : TEXT("L"),
+                               .balance = sheet->context->balance,
+                               .graduate = sheet->context->graduate,
+                               .heavy = PRINT_HEAVY,
+                               .volume_steps = print_volume_steps,
+                               .volume_step_count = print_volume_step_count};
+    page_set_batch(sheet->page, &batch);
+    offer_units(sheet, mass);
+}
+
+static void add_batch_fact(const struct sheet *sheet)
+{
+    struct page *page = sheet->page;
+    const struct part *first = sheet->formula->parts;
+    if (sheet->formula->part_count != 1 || isnan(first->makes)) {
+        return;
+    }
+    struct text batch = sheet_volume(sheet, first->makes);
+    struct text scaled = page_format(page, "%.*s = %.*s x the formula as written (%.*s)", TEXT_ARGUMENTS(batch),
+                                     TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_TIMES, 1)),
+                                     TEXT_ARGUMENTS(print_volume(sheet->context, page, first->makes)));
+    struct text plain = page_format(page, "%.*s, as the formula is written", TEXT_ARGUMENTS(batch));
+    const double bounds[] = {0, 1 - SHEET_AS_WRITTEN, 1 + SHEET_AS_WRITTEN, INFINITY};
+    for (size_t i = 0; i < 3; i++) {
+        struct page_fact *fact = page_add_fact_when(page, bounds[i], bounds[i + 1], TEXT("batch"), i == 1 ? plain : scaled);
+        page_fact_value(fact, first->makes * sheet->scale, TEXT("mL"));
+    }
+}
+
+void sheet_head(const struct sheet *sheet)
+{
+    struct page *page = sheet->page;
+    const struct formula *formula = sheet->formula;
+    set_batch(sheet);
+    page_set_title(page, formula->title.length > 0 ? formula->title : TEXT("Untitled"));
+    struct buffer purpose;
+    buffer_start(&purpose, page->arena);
+    buffer_text(&purpose, formula->kind.length > 0 ? formula->kind : TEXT("formula"));
+    for (const struct word *word = formula->purposes; word != NULL; word = word->next) {
+        buffer_string(&purpose, word == formula->purposes ? " for " : word->next == NULL ? " and " : ", ");
+        buffer_text(&purpose, word->name->spelling);
+    }
+    page_set_subtitle(page, page_format(page, "Mixing sheet: %s", buffer_finish(&purpose)));
+    add_batch_fact(sheet);
+    if (formula->variant_of != NULL) {
+        page_add_fact(page, TEXT("variant of"), formula->variant_of->title);
+    }
+    if (formula->source.length > 0) {
+        page_add_fact(page, TEXT("after"), formula->source);
+    }
+    for (const struct remark *note = formula->notes; note != NULL; note = note->next) {
+        page_add_fact(page, TEXT("note"), note->text);
+    }
+    page_set_source(page, text_from(formula->declaration->file->name));
+    if (sheet->context->date != NULL) {
+        page_set_date(page, text_from(sheet->context->date));
+    }
+    page_set_caution(page, TEXT("Check the supplier's safety data sheet before you open a bottle. Local rules and licensed "
+                                "professionals come first. Figures marked estimate are estimates."));
+}

@@ -1,0 +1,131 @@
+/* Figures that change with the batch: marking them, taking the marks out, what holds for some sizes only. */
+#include "page_help.h"
+
+#include "page/figure.h"
+
+static const struct page_item *first_note(struct page_row *row)
+{
+    return row->first_note_of_all;
+}
+
+static struct page_row *some_row(struct page **page)
+{
+    *page = page_start(&arena);
+    struct page_table *table = page_add_table(*page);
+    page_table_column(table, TEXT("amount"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 1);
+    return page_table_row(table);
+}
+
+static void marks_do_not_show(void **state)
+{
+    (void)state;
+    struct page *page;
+    struct page_row *row = some_row(&page);
+    struct text taken = page_figure(&arena, PAGE_FIGURE_VOLUME, 12.5, 0, TEXT("25\u00A0mL"));
+    struct text held = page_figure(&arena, PAGE_FIGURE_MASS, 0.125, 0.25, TEXT("0.25 to 0.5\u00A0g"));
+    page_row_note(row, page_format(page, "  take %.*s: it holds %.*s", TEXT_ARGUMENTS(taken), TEXT_ARGUMENTS(held)));
+    const struct page_item *note = first_note(row);
+    assert_true(text_is(note->text, "take 25\u00A0mL: it holds 0.25 to 0.5\u00A0g"));
+    const struct page_figure *first = note->figures;
+    assert_int_equal(first->way, PAGE_FIGURE_VOLUME);
+    assert_true(first->number == 12.5 && first->high == 0);
+    assert_int_equal(first->at, strlen("take "));
+    assert_int_equal(first->length, strlen("25\u00A0mL"));
+    const struct page_figure *second = first->next;
+    assert_int_equal(second->way, PAGE_FIGURE_MASS);
+    assert_true(second->number == 0.125 && second->high == 0.25);
+    assert_memory_equal(note->text.at + second->at, "0.25 to 0.5\u00A0g", second->length);
+    assert_null(second->next);
+}
+
+static void a_figure_keeps_every_digit(void **state)
+{
+    (void)state;
+    struct page *page = page_start(&arena);
+    double number = 1000.0 / 3;
+    page_add_paragraph(page, page_figure(&arena, PAGE_FIGURE_TIMES, number, 0, TEXT("333.3")));
+    assert_true(page->first->figures->number == number);
+    assert_true(text_is(page->first->as.paragraph, "333.3"));
+}
+
+/* Marks that somebody wrote into a note by hand turn into question marks, or say nothing that a note could not. */
+static void marks_from_outside_do_no_harm(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *written;
+        const char *shown;
+    } texts[] = {
+        {"a \uFDD0 b", "a ? b"},
+        {"a \uFDD1 b \uFDD2", "a ? b ?"},
+        {"\uFDD099;1;1\uFDD1x\uFDD2", "?99;1;1?x?"},
+        {"\uFDD00;nan;0\uFDD1x\uFDD2", "?0;nan;0?x?"},
+        {"\uFDD00;1;0x\uFDD2", "?0;1;0x?"},
+        {"\uFDD00;1;0\uFDD1never closed", "never closed"},
+        {"\uFDD00;1;0\uFDD1one \uFDD00;1;0\uFDD1two\uFDD2", "one ?0;1;0?two"},
+        {"\uFDD00000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000;1;0\uFDD1", NULL},
+    };
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        struct page *page = page_start(&arena);
+        page_add_paragraph(page, text_from(texts[i].written));
+        struct text shown = page->first->as.paragraph;
+        if (texts[i].shown != NULL) {
+            assert_true(text_is(shown, texts[i].shown));
+        }
+        assert_null(memmem(shown.at, shown.length, "\xEF\xB7", 2));
+        for (const struct page_figure *figure = page->first->figures; figure != NULL; figure = figure->next) {
+            assert_true(figure->at + figure->length <= shown.length);
+        }
+    }
+}
+
+static void a_title_takes_no_figures(void **state)
+{
+    (void)state;
+    struct page *page = page_start(&arena);
+    page_set_title(page, page_figure(&arena, PAGE_FIGURE_MASS, 1, 0, TEXT("1 g")));
+    assert_true(text_is(page->title, "1 g"));
+}
+
+static void what_does_not_hold_is_kept_aside(void **state)
+{
+    (void)state;
+    struct page *page;
+    struct page_row *row = some_row(&page);
+    struct page_batch batch = {.makes = 1000, .scale = 2, .unit = TEXT("L"), .balance = 0.1, .graduate = 1, .heavy = 10000};
+    page_set_batch(page, &batch);
+    page_row_note_when(page, row, 0, 2, TEXT("below two"));
+    page_row_note_when(page, row, 2, 3, TEXT("from two"));
+    page_row_note(row, TEXT("always"));
+    page_add_fact_when(page, 0, 1, TEXT("batch"), TEXT("small"));
+    page_add_fact_when(page, 1, INFINITY, TEXT("batch"), TEXT("large"));
+    assert_true(text_is(row->first_note->text, "from two"));
+    assert_true(text_is(row->first_note->next->text, "always"));
+    assert_null(row->first_note->next->next);
+    assert_true(text_is(row->first_note_of_all->text, "below two"));
+    assert_true(text_is(row->first_note_of_all->next_of_all->text, "from two"));
+    assert_true(text_is(page->facts.first->text, "large"));
+    assert_null(page->facts.first->next);
+    assert_null(strstr(rendered(page, 80), "below two"));
+    assert_non_null(strstr(rendered(page, 80), "large"));
+    json_t *json = page_render_json(page);
+    assert_non_null(json);
+    assert_int_equal(json_array_size(json_object_get(json, "facts")), 1);
+    assert_int_equal(json_array_size(json_object_get(json_object_get(json, "batch"), "facts")), 2);
+    json_t *first = json_array_get(json_object_get(json_array_get(json_object_get(json, "blocks"), 0), "rows"), 0);
+    assert_int_equal(json_array_size(json_object_get(first, "notes")), 2);
+    assert_int_equal(json_array_size(json_object_get(first, "notes_when")), 2);
+    json_decref(json);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(marks_do_not_show, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_figure_keeps_every_digit, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(marks_from_outside_do_no_harm, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_title_takes_no_figures, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(what_does_not_hold_is_kept_aside, set_up, tear_down),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
