@@ -87,6 +87,11 @@ void page_batch_unit(struct page *page, struct text name, double factor)
     APPEND(page->batch.first_unit, page->batch.last_unit, next, unit);
 }
 
+void page_set_anchor(struct page *page, struct text anchor)
+{
+    page->anchor = clean(page->arena, anchor);
+}
+
 /* ---- facts ---- */
 
 static bool holds(const struct page *page, struct page_when when)
@@ -266,6 +271,42 @@ struct text page_clock(struct arena *arena, double seconds)
                                : arena_format(arena, "%ld:%02ld", minutes, whole % 60));
 }
 
+struct page_contents *page_add_contents(struct page *page)
+{
+    struct page_contents *contents = ARENA_NEW(page->arena, struct page_contents);
+    contents->arena = page->arena;
+    add_block(page, PAGE_CONTENTS)->as.contents = contents;
+    return contents;
+}
+
+struct page_entry *page_contents_entry(struct page_contents *contents, unsigned level, struct text text, struct text detail)
+{
+    struct page_entry *entry = ARENA_NEW(contents->arena, struct page_entry);
+    entry->contents = contents;
+    entry->level = level < 1 ? 1 : level;
+    entry->text = clean(contents->arena, text);
+    entry->detail = clean(contents->arena, detail);
+    if (contents->last == NULL) {
+        contents->first = entry;
+    } else {
+        contents->last->next = entry;
+    }
+    contents->last = entry;
+    return entry;
+}
+
+void page_entry_target(struct page_entry *entry, struct text anchor)
+{
+    struct page_target *target = ARENA_NEW(entry->contents->arena, struct page_target);
+    target->anchor = clean(entry->contents->arena, anchor);
+    if (entry->last_target == NULL) {
+        entry->first_target = target;
+    } else {
+        entry->last_target->next = target;
+    }
+    entry->last_target = target;
+}
+
 void page_add_rule(struct page *page)
 {
     add_block(page, PAGE_RULE);
@@ -274,6 +315,13 @@ void page_add_rule(struct page *page)
 void page_add_break(struct page *page)
 {
     add_block(page, PAGE_BREAK);
+}
+
+void page_gives_way(struct page *page, unsigned order)
+{
+    if (page->last != NULL) {
+        page->last->gives_way = order;
+    }
 }
 
 void page_keep_with_next(struct page *page)

@@ -195,6 +195,28 @@ struct page_timeline {
     struct page_stage *first, *last;
 };
 
+/* A page that an entry of a table of contents or an index leads to, by its anchor. */
+struct page_target {
+    struct text anchor;
+    struct page_target *next;
+};
+
+struct page_entry {
+    struct page_contents *contents;
+    unsigned level;     /* 1: a group, 2: what belongs to it, 3: what hangs on that (a variant) */
+    struct text text;   /* "Tern film developer" */
+    struct text detail; /* said in passing behind it; may be empty */
+    struct page_target *first_target, *last_target;
+    struct page_entry *next;
+};
+
+/* A table of contents or an index of the pages that go out together: a renderer that has page numbers prints them, one that has
+ * links makes them. */
+struct page_contents {
+    struct arena *arena;
+    struct page_entry *first, *last;
+};
+
 enum page_block_kind {
     PAGE_HEADING,
     PAGE_PARAGRAPH,
@@ -206,6 +228,7 @@ enum page_block_kind {
     PAGE_PICTOGRAMS,
     PAGE_CODE,
     PAGE_TIMELINE,
+    PAGE_CONTENTS,
     PAGE_RULE,
     PAGE_BREAK /* what follows starts on a new sheet, where the medium has sheets */
 };
@@ -213,6 +236,8 @@ enum page_block_kind {
 struct page_block {
     enum page_block_kind kind;
     bool keep_with_next; /* no new sheet between this block and the one that follows; always so for headings */
+    unsigned gives_way;  /* 0: stands on every medium; the higher, the sooner it is left out of one that is too small, such as a
+                          * label */
     union {
         struct page_heading *heading;
         struct text paragraph;
@@ -224,6 +249,7 @@ struct page_block {
         struct page_pictograms *pictograms;
         struct page_code *code;
         struct page_timeline *timeline;
+        struct page_contents *contents;
     } as;
     struct page_figure *figures; /* of a paragraph */
     struct page_block *next;
@@ -237,6 +263,7 @@ struct page {
     struct page_batch batch;
     struct text source;      /* the file that it was made from */
     struct text date;        /* when it was made, ISO 8601 */
+    struct text anchor;      /* by which other pages of the set lead here; may be empty */
     struct text caution;     /* the line that every page carries at its foot */
     struct page_block *first, *last;
 };
@@ -251,6 +278,9 @@ void page_set_subtitle(struct page *page, struct text subtitle);
 void page_set_source(struct page *page, struct text source);
 void page_set_date(struct page *page, struct text date);
 void page_set_caution(struct page *page, struct text caution);
+
+/* Where the entries of contents and indexes lead to: letters, figures and '-', once in a set. */
+void page_set_anchor(struct page *page, struct text anchor);
 
 /* A fact at the head of the page. */
 struct page_fact *page_add_fact(struct page *page, struct text label, struct text text);
@@ -297,6 +327,11 @@ void page_add_code(struct page *page, struct text content, struct text label);
 struct page_timeline *page_add_timeline(struct page *page, struct text label);
 void page_stage(struct page_timeline *timeline, struct text name, struct text detail, double start, double duration);
 
+/* A table of contents or an index, empty at first. */
+struct page_contents *page_add_contents(struct page *page);
+struct page_entry *page_contents_entry(struct page_contents *contents, unsigned level, struct text text, struct text detail);
+void page_entry_target(struct page_entry *entry, struct text anchor);
+
 /* A line across, between parts of the page. */
 void page_add_rule(struct page *page);
 
@@ -305,6 +340,10 @@ void page_add_break(struct page *page);
 
 /* The block added last stays on one sheet with the one that follows. */
 void page_keep_with_next(struct page *page);
+
+/* The block added last is left out where the medium is too small for all: those of the highest `order` go first, those of 0
+ * never.  The medium says what was left out. */
+void page_gives_way(struct page *page, unsigned order);
 
 /* A table, empty at first. */
 struct page_table *page_add_table(struct page *page);
@@ -367,7 +406,7 @@ void page_render_text(const struct page *page, struct buffer *out, size_t width)
 /* As data.  The caller drops it with json_decref; NULL when memory runs out.  All texts are strings, empty where there
  * is none:
  *
- *   page   {"title", "subtitle", "facts": [fact...], "source", "date", "caution", "batch"?: batch, "blocks": [block...]}
+ *   page   {"title", "subtitle", "facts": [fact...], "source", "date", "caution", "batch"?: batch, "anchor"?, "blocks": [block...]}
  *   fact   {"label", "text", "value"?: number, "unit"?}
  *   block  {"block": "heading", "level": 1|2, "text"}
  *          {"block": "paragraph", "text"}
@@ -379,6 +418,7 @@ void page_render_text(const struct page *page, struct buffer *out, size_t width)
  *          {"block": "pictograms", "pictograms": [{"code", "name"}...]}
  *          {"block": "code", "content", "label"}
  *          {"block": "timeline", "label", "stages": [{"name", "detail", "start_s", "duration_s"?}...]}
+ *          {"block": "contents", "entries": [{"level", "text", "detail", "targets": [anchor...]}...]}
  *          {"block": "rule"}, {"block": "break"}
  *          each with "keep_with_next": true where that was asked for
  *   column {"title", "kind": "text"|"amount"|"tick"|"blank", "alignment": "left"|"right"|"decimal"|"centre", "priority"}

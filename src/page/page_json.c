@@ -328,11 +328,29 @@ static void set_timeline(struct build *build, json_t *item, const struct page_ti
     set(build, item, "stages", list);
 }
 
+static void set_contents(struct build *build, json_t *item, const struct page_contents *contents)
+{
+    json_t *list = array(build);
+    for (const struct page_entry *entry = contents->first; entry != NULL; entry = entry->next) {
+        json_t *targets = array(build);
+        for (const struct page_target *target = entry->first_target; target != NULL; target = target->next) {
+            append(build, targets, string(build, target->anchor));
+        }
+        json_t *one = object(build);
+        set(build, one, "level", json_integer((json_int_t)entry->level));
+        set(build, one, "text", string(build, entry->text));
+        set(build, one, "detail", string(build, entry->detail));
+        set(build, one, "targets", targets);
+        append(build, list, one);
+    }
+    set(build, item, "entries", list);
+}
+
 static json_t *block_json(struct build *build, const struct page_block *block)
 {
     static const char *const kinds[] = {"heading", "paragraph", "list",       "facts", "table",
                                         "warning", "blanks",    "pictograms", "code",  "timeline",
-                                        "rule",    "break"};
+                                        "contents", "rule",   "break"};
     static const char *const marks[] = {"points", "numbers", "ticks"};
     json_t *item = object(build);
     set(build, item, "block", word(build, kinds[block->kind]));
@@ -376,6 +394,9 @@ static json_t *block_json(struct build *build, const struct page_block *block)
     case PAGE_TIMELINE:
         set_timeline(build, item, block->as.timeline);
         break;
+    case PAGE_CONTENTS:
+        set_contents(build, item, block->as.contents);
+        break;
     case PAGE_RULE:
     case PAGE_BREAK:
         break;
@@ -402,6 +423,9 @@ json_t *page_render_json(const struct page *page)
     set(&build, whole, "caution", string(&build, page->caution));
     if (page->batch.makes > 0) {
         set(&build, whole, "batch", batch_json(&build, page));
+    }
+    if (page->anchor.length > 0) {
+        set(&build, whole, "anchor", string(&build, page->anchor));
     }
     set(&build, whole, "blocks", blocks);
     if (build.failed) {

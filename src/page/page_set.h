@@ -9,8 +9,21 @@ struct page_set_item {
     struct page_set_item *next;
 };
 
+/* Labels on a sheet of label stock, all lengths in mm: the first label's corner from the sheet's, then one label every pitch. */
+struct page_labels {
+    double width, height;         /* of a label */
+    double left, top;             /* margins */
+    double pitch_across, pitch_down;
+    unsigned columns, rows;
+    unsigned start;               /* position of the first to be printed, from 1, row by row */
+    unsigned copies;              /* of each */
+};
+
 struct page_set {
     struct arena *arena;
+    struct text title;                /* of them all together; empty: the first page's */
+    bool book;                        /* bound as one: numbered through, with marks to find the pages by */
+    const struct page_labels *labels; /* every page is a label; NULL: each starts on a sheet of its own */
     struct page_set_item *first, *last;
     size_t count;
 };

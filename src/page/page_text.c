@@ -158,6 +158,21 @@ static void print_timeline(struct setter *setter, const struct page_timeline *ti
     }
 }
 
+static void print_contents(struct setter *setter, const struct page_contents *contents, size_t left)
+{
+    for (const struct page_entry *entry = contents->first; entry != NULL; entry = entry->next) {
+        if (entry->level == 1 && entry != contents->first) {
+            setter_space(setter, 1);
+        }
+        struct buffer line;
+        buffer_start(&line, setter->out->arena);
+        buffer_text(&line, entry->text);
+        buffer_string(&line, entry->detail.length > 0 ? ", " : "");
+        buffer_text(&line, entry->detail);
+        print_running(setter, (struct text){line.bytes, line.length}, left + INDENT * (entry->level - 1));
+    }
+}
+
 static void print_block(struct setter *setter, const struct page_block *block, size_t left)
 {
     switch (block->kind) {
@@ -190,6 +205,9 @@ static void print_block(struct setter *setter, const struct page_block *block, s
         break;
     case PAGE_TIMELINE:
         print_timeline(setter, block->as.timeline, left);
+        break;
+    case PAGE_CONTENTS:
+        print_contents(setter, block->as.contents, left);
         break;
     case PAGE_RULE:
         print_rule(setter);

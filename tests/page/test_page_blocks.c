@@ -34,6 +34,18 @@ static void test_data_leaves_out_an_open_end(void **state)
     json_decref(whole);
 }
 
+static void test_text_shows_contents_by_level(void **state)
+{
+    (void)state;
+    struct page *page = page_start(&arena);
+    struct page_contents *contents = page_add_contents(page);
+    page_contents_entry(contents, 1, TEXT("Fixers"), TEXT(""));
+    page_entry_target(page_contents_entry(contents, 2, TEXT("Glasswort fixer"), TEXT("for film")), TEXT("f1"));
+    page_contents_entry(contents, 1, TEXT("Toners"), TEXT(""));
+    const char *text = rendered(page, 80);
+    assert_non_null(strstr(text, "  Fixers\n    Glasswort fixer, for film\n\n  Toners\n"));
+}
+
 static void test_clock(void **state)
 {
     (void)state;
@@ -47,6 +59,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(test_text_shows_clock_and_code, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_data_leaves_out_an_open_end, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_text_shows_contents_by_level, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_clock, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -21,6 +21,8 @@ static void json_has_the_shape_described(void **state)
     page_row_without(row, tick);
     page_row_amount(row, amount, TEXT("?"), INFINITY, TEXT("g"));
     page_add_warning(page, PAGE_NOTE, TEXT("a"), TEXT("b"));
+    page_entry_target(page_contents_entry(page_add_contents(page), 2, TEXT("c"), TEXT("d")), TEXT("e-1"));
+    page_set_anchor(page, TEXT("f"));
     page_add_break(page);
     json_t *wanted =
         json_loads("{\"title\":\"Tōner\",\"subtitle\":\"\",\"source\":\"\",\"date\":\"\",\"caution\":\"\","
@@ -34,7 +36,9 @@ static void json_has_the_shape_described(void **state)
                    "            {\"row\":\"between\",\"text\":\"filter\",\"tick\":true,\"notes\":[],\"remarks\":[]},"
                    "            {\"row\":\"ordinary\",\"notes\":[],\"remarks\":[],\"cells\":[null,{\"text\":\"?\",\"unit\":\"g\"}]}]},"
                    "  {\"block\":\"warning\",\"severity\":\"note\",\"title\":\"a\",\"text\":\"b\"},"
-                   "  {\"block\":\"break\"}]}",
+                   "  {\"block\":\"contents\",\"entries\":["
+                   "    {\"level\":2,\"text\":\"c\",\"detail\":\"d\",\"targets\":[\"e-1\"]}]},"
+                   "  {\"block\":\"break\"}],\"anchor\":\"f\"}",
                    0, NULL);
     assert_non_null(wanted);
     json_t *json = page_render_json(page);
