@@ -372,7 +372,9 @@ change_line:
                                                                build_amount(builder, AMOUNT_TO_MAKE, $4, NULL, span_join(@3, @4)), @$); }
   | LEAVE_OUT material NEWLINE                  { build_change(builder, SAY_LEAVE_OUT, $2, NULL, NULL, @$); }
   | ADD material amount tails NEWLINE           { build_addition(builder, SAY_ADD, $2, $3, $4, @$); }
-  | SWAP material FOR material NEWLINE          { build_change(builder, SAY_SWAP, $2, $4, NULL, @$); }
+  | SWAP material FOR material NEWLINE          { build_swap(builder, $2, $4, NULL, @$); }
+  | SWAP material FOR material PLUS material NEWLINE
+                                                { build_swap(builder, $2, $4, $6, @$); }
   ;
 
 stock_heading:

@@ -23,6 +23,7 @@ struct potash_options {
     const char *make;             /* batch size such as "2 L", or NULL for the formula's own */
     const char *use_for;          /* the one use that sheets show, such as "film", or NULL for all */
     const char *working;          /* working solution wanted, such as "300 mL", or NULL for usual sizes */
+    const char *temperature;      /* of the bath in hand, such as "22 °C", or NULL: times are given for it */
     bool allow_reads;             /* `read` may leave the folder of the file that was named */
     bool no_reads;                /* `read` is not followed, to lay a file out by itself */
     const char *const *silence;   /* ids of warnings turned off; ends with NULL; may be NULL */

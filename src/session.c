@@ -103,10 +103,9 @@ enum potash_status potash_read(struct potash *potash, const char *path)
 
 /* ---- checking ---- */
 
-/* An amount of an option, mL or g (*mass); NAN when it is none. */
-static double read_amount(struct potash *potash, const char *option, const char *words, bool *mass)
+/* The quantity that an option gives, read by the notation's own grammar; NULL when it is none. */
+static const struct quantity *read_quantity(struct potash *potash, const char *option, const char *words)
 {
-    /* It is read by the notation's own grammar. */
     char *line = arena_format(&potash->arena, "formula \"amount\"\nmakes %s\n", words);
     struct source_file *source = source_add(&potash->sources, option, line, strlen(line), true);
     struct diagnostics aside;
@@ -117,7 +116,23 @@ static double read_amount(struct potash *potash, const char *option, const char 
     bool readable = aside.errors == 0 && statement != NULL && statement->kind == SAY_MAKES && statement->next == NULL &&
                     strchr(words, '\n') == NULL;
     const struct quantity *quantity = readable ? ((const struct quantity_statement *)statement)->quantity : NULL;
-    double amount = readable && quantity->high == NULL ? 0 : NAN;
+    return quantity == NULL || quantity->high != NULL ? NULL : quantity;
+}
+
+/* A temperature of an option, °C; NAN when it is none. */
+static double read_temperature(struct potash *potash, const char *option, const char *words)
+{
+    const struct quantity *quantity = read_quantity(potash, option, words);
+    const struct unit *unit = quantity == NULL || quantity->unit == NULL ? NULL : library_unit(&potash->library, quantity->unit);
+    bool good = unit != NULL && unit->dimension == DIMENSION_TEMPERATURE && quantity->more == NULL;
+    return good ? (quantity->value - unit->zero_at) * unit->factor : NAN;
+}
+
+/* An amount of an option, mL or g (*mass); NAN when it is none. */
+static double read_amount(struct potash *potash, const char *option, const char *words, bool *mass)
+{
+    const struct quantity *quantity = read_quantity(potash, option, words);
+    double amount = quantity != NULL ? 0 : NAN;
     for (const struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
         const struct unit *unit = measure->unit == NULL ? NULL : library_unit(&potash->library, measure->unit);
         struct unit_reading reading = {0};
@@ -144,6 +159,14 @@ static enum potash_status read_context(struct potash *potash)
     context->date = date == NULL ? NULL : arena_copy(&potash->arena, date, strlen(date));
     context->use_for = potash->options.use_for;
     context->working = NAN;
+    context->temperature = NAN;
+    if (potash->options.temperature != NULL) {
+        context->temperature = read_temperature(potash, "--temperature", potash->options.temperature);
+        if (isnan(context->temperature)) {
+            return session_unusable(potash, "--temperature: \"%.80s\" is no temperature; write it as \"22 °C\"",
+                                    potash->options.temperature);
+        }
+    }
     if (potash->options.make != NULL) {
         context->make = read_amount(potash, "--make", potash->options.make, &context->make_is_mass);
         if (isnan(context->make)) {

@@ -35,6 +35,7 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --make 2 L       batch size (also --make 2L)\n"
           "  --for \"film\"     only this use on the sheet\n"
           "  --working 300 mL working solution wanted for the tank or tray\n"
+          "  --temperature \"22 °C\"  sheet: times for a bath of this temperature\n"
           "  --as FORMAT      text, json (check: also sarif)\n"
           "  -o FILE          write there, in one step, only if all is good\n"
           "  --in-place       tidy: change the files themselves\n"

@@ -1,15 +1,7 @@
 /* Variants: the statements of a formula with the variant's changes worked in, line by line, before they are checked. */
-#include "formula/checking.h"
+#include "formula/deriving.h"
 
 #include "base/number.h"
-
-struct derivation {
-    struct checker *checker;
-    struct formula *variant;
-    const struct formula *parent;
-    struct statement *statements; /* the derived list: copies, so that the parent's own list stays as it is */
-    struct statement *last_remark; /* the variant's own notes and keeping times that stand at the head of the list */
-};
 
 static size_t statement_size(const struct statement *statement)
 {
@@ -125,8 +117,7 @@ static bool is_to_make(const struct statement *statement)
     return statement->kind == SAY_ADDITION && addition->amount != NULL && addition->amount->kind == AMOUNT_TO_MAKE;
 }
 
-/* The place in the list of the addition of `words`; NULL when there is none, which is reported. */
-static struct statement **find_addition(struct derivation *derivation, const struct material_words *words)
+struct statement **derive_find_addition(struct derivation *derivation, const struct material_words *words)
 {
     const struct material *material;
     const struct form *form;
@@ -156,7 +147,7 @@ static struct statement **find_addition(struct derivation *derivation, const str
 
 static void change(struct derivation *derivation, const struct change_statement *statement)
 {
-    struct statement **at = find_addition(derivation, statement->from);
+    struct statement **at = derive_find_addition(derivation, statement->from);
     if (at == NULL) {
         return;
     }
@@ -176,7 +167,7 @@ static void change(struct derivation *derivation, const struct change_statement 
 
 static void leave_out(struct derivation *derivation, const struct change_statement *statement)
 {
-    struct statement **at = find_addition(derivation, statement->from);
+    struct statement **at = derive_find_addition(derivation, statement->from);
     if (at != NULL) {
         *at = (*at)->next;
     }
@@ -207,7 +198,7 @@ static void add(struct derivation *derivation, const struct statement *statement
     if (tails == NULL || tails->place == NULL) {
         place = usual_place(derivation);
     } else {
-        place = find_addition(derivation, tails->place);
+        place = derive_find_addition(derivation, tails->place);
         if (place == NULL) {
             return;
         }
@@ -219,8 +210,7 @@ static void add(struct derivation *derivation, const struct statement *statement
     *place = &addition->base;
 }
 
-/* The amount of an addition as it stands now, by a check of the list so far that says nothing. */
-static const struct step *reckon_step(struct derivation *derivation, const struct statement *wanted)
+const struct step *derive_reckon_step(struct derivation *derivation, const struct statement *wanted)
 {
     struct checker *checker = derivation->checker;
     struct formula *scratch = ARENA_NEW(checker->arena, struct formula);
@@ -237,59 +227,6 @@ static const struct step *reckon_step(struct derivation *derivation, const struc
         }
     }
     return NULL;
-}
-
-static void swap(struct derivation *derivation, const struct change_statement *statement)
-{
-    struct checker *checker = derivation->checker;
-    struct statement **at = find_addition(derivation, statement->from);
-    const struct material *material;
-    const struct form *form;
-    double temperature;
-    if (at == NULL || !check_material(checker, statement->to, &material, &form, &temperature)) {
-        return;
-    }
-    const struct step *step = reckon_step(derivation, *at);
-    if (step == NULL || isnan(step->mass)) {
-        check_say(checker, DIAG_UNIT_MISMATCH, statement->from->span, "the amount of %.*s is not known, so it cannot be swapped",
-                  TEXT_ARGUMENTS(statement->from->name->spelling));
-        return;
-    }
-    const struct form *to_form = form != NULL ? form : material->usual;
-    struct text ion;
-    double moles;
-    double grams = library_equivalent(step->material, step->form, material, to_form, step->mass, &ion, &moles);
-    if (isnan(grams)) {
-        struct diagnostic *diagnostic =
-            check_say(checker, DIAG_UNIT_MISMATCH, statement->to->span, "%.*s and %.*s share no ion to reckon equal amounts by",
-                      TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(material->name));
-        diagnostics_help(checker->diagnostics, diagnostic, "leave one out and add the other with an amount");
-        return;
-    }
-    struct addition_statement *addition = (struct addition_statement *)*at;
-    bool liquid = !isnan(to_form->density);
-    struct quantity *quantity = ARENA_NEW(checker->arena, struct quantity);
-    quantity->value = liquid ? grams / to_form->density : grams;
-    quantity->unit = names_find(checker->library->names, liquid ? TEXT("mL") : TEXT("g"));
-    quantity->span = statement->base.span;
-    struct amount_words *amount = ARENA_NEW(checker->arena, struct amount_words);
-    *amount = (struct amount_words){AMOUNT_PLAIN, quantity, NULL, statement->base.span};
-    struct material_words *words = ARENA_NEW(checker->arena, struct material_words);
-    *words = *statement->to;
-    struct tails *tails = ARENA_NEW(checker->arena, struct tails);
-    if (addition->tails != NULL) {
-        *tails = *addition->tails;
-    }
-    struct text of = ion.length > 0 ? ion : TEXT("the substance");
-    tails->note = text_from(arena_format(checker->arena, "in place of %s g of %.*s%s%.*s%s: %s mol of %.*s in both",
-                                         number_print_significant(checker->arena, step->mass, 4),
-                                         TEXT_ARGUMENTS(step->material->name), step->form->label.length > 0 ? " (" : "",
-                                         TEXT_ARGUMENTS(step->form->label), step->form->label.length > 0 ? ")" : "",
-                                         number_print_significant(checker->arena, moles, 4), TEXT_ARGUMENTS(of)));
-    addition->material = words;
-    addition->amount = amount;
-    addition->tails = tails;
-    addition->base.span = statement->base.span;
 }
 
 /* A remark of the variant before its uses is of the whole formula: at the end it would be of the parent's last part or use. */
@@ -321,7 +258,7 @@ static void apply(struct derivation *derivation)
             add(derivation, statement);
             break;
         case SAY_SWAP:
-            swap(derivation, (const struct change_statement *)statement);
+            derive_swap(derivation, (const struct change_statement *)statement);
             break;
         default:
             in_use = in_use || statement->kind == SAY_USE;

@@ -24,6 +24,15 @@ double library_ion_count(const struct material *material, struct text formula)
     return 0;
 }
 
+double library_ion_total(const struct material *material)
+{
+    double total = 0;
+    for (const struct ion *ion = ions_of(material); ion != NULL; ion = ion->next) {
+        total += ion->count;
+    }
+    return total;
+}
+
 static bool is_one_of(struct text formula, const char *const *list)
 {
     for (; *list != NULL; list++) {

@@ -174,12 +174,18 @@ void library_make_all(struct library *library, bool only_of_users);
 const struct unit *library_unit(struct library *library, struct name *name);
 const struct material_reading *library_material(struct library *library, struct name *name);
 
+/* Parts "borax and sodium hydroxide" into the two materials, unless that is the name of one; whether it did. */
+bool library_part_pair(struct library *library, struct material_words *first, struct material_words *second);
+
 /* The form of `material` that is written so; NULL when it has none. */
 const struct form *library_form(struct library *library, const struct material *material, const struct form_words *words);
 const struct form *library_form_named(struct library *library, const struct material *material, struct name *name);
 
 /* How many of an ion, such as "SO3--", one formula unit of the material gives by its `ions` declaration; 0 for none. */
 double library_ion_count(const struct material *material, struct text formula);
+
+/* How many ions of any kind a formula unit gives, by its `ions` declaration; 0 without one. */
+double library_ion_total(const struct material *material);
 
 /* The ion that both materials give and that acts in them (carbonate, bromide, thiosulfate …); NULL when there is none. */
 const struct ion *library_acting_ion(const struct material *from, const struct material *to);

@@ -79,3 +79,25 @@ const struct material_reading *library_material(struct library *library, struct 
     }
     return name->meaning[NAME_MATERIAL];
 }
+
+bool library_part_pair(struct library *library, struct material_words *first, struct material_words *second)
+{
+    if (first->name == NULL || first->form != NULL || library_material(library, first->name) != NULL) {
+        return false;
+    }
+    const struct text whole = first->name->spelling;
+    const struct text and = TEXT(" and ");
+    for (size_t at = 1; at + and.length < whole.length; at++) {
+        if (memcmp(whole.at + at, and.at, and.length) == 0) {
+            struct text behind = {whole.at + at + and.length, whole.length - at - and.length};
+            *second = (struct material_words){
+                .name = names_find(library->names, behind),
+                .span = {first->span.end - (uint32_t)behind.length, first->span.end},
+            };
+            first->name = names_find(library->names, (struct text){whole.at, at});
+            first->span.end = first->span.begin + (uint32_t)at;
+            return true;
+        }
+    }
+    return false;
+}

@@ -17,6 +17,9 @@ static sum_function *const functions[] = {
     [SUM_WEAKEN] = sum_weaken,
     [SUM_CONVERT] = sum_convert,
     [SUM_EQUIVALENT] = sum_equivalent,
+    [SUM_REPLACEMENT] = sum_replacement,
+    [SUM_DISSOLVE] = sum_dissolve,
+    [SUM_TIME] = sum_time,
 };
 
 /* How units are taken that differ or are unclear. */

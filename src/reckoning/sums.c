@@ -280,6 +280,71 @@ static bool amount_as(struct reckoner *reckoner, struct sum *sum)
     if (sum->other == NULL && sum->other_form == NULL) {
         return piece_refuse(reckoner, "a form such as monohydrate, or another material,");
     }
+    if (sum->other != NULL && piece_take_if(reckoner, T_PLUS)) {
+        if (!piece_material_if(reckoner, &sum->with, &stock)) {
+            return false;
+        }
+        if (sum->with == NULL) {
+            return piece_refuse(reckoner, "the name of an alkali or acid");
+        }
+    } else if (sum->other != NULL) {
+        struct material_words second = {0};
+        if (library_part_pair(reckoner->library, sum->other, &second)) {
+            sum->with = build_material(&reckoner->builder, second.name, second.span, NULL);
+        }
+    }
+    sum->kind = sum->with == NULL ? SUM_EQUIVALENT : SUM_REPLACEMENT;
+    return finish(reckoner);
+}
+
+/* "dissolve 30 g borax in 500 mL at 20 °C". */
+static bool dissolve(struct reckoner *reckoner, struct sum *sum)
+{
+    sum->kind = SUM_DISSOLVE;
+    piece_take(reckoner);
+    sum->amount = piece_measure(reckoner, &sum->material);
+    if (sum->amount == NULL) {
+        return false;
+    }
+    if (sum->material == NULL) {
+        return piece_refuse_span(reckoner, sum->amount->span, "the name of a material behind this amount");
+    }
+    if (piece_take_if(reckoner, T_IN)) {
+        sum->per = piece_measure(reckoner, NULL);
+        if (sum->per == NULL) {
+            return false;
+        }
+    }
+    if (piece_take_if(reckoner, T_AT)) {
+        sum->temperature = piece_measure(reckoner, NULL);
+        if (sum->temperature == NULL) {
+            return false;
+        }
+    }
+    return finish(reckoner);
+}
+
+/* Behind "9 min at 20 °C": "to 24 °C coefficient 1.9 per 10 °C". */
+static bool time_at(struct reckoner *reckoner, struct sum *sum)
+{
+    sum->kind = SUM_TIME;
+    sum->temperature = sum->per;
+    sum->per = NULL;
+    sum->coefficient = NAN;
+    sum->to_temperature = piece_measure(reckoner, NULL);
+    if (sum->to_temperature == NULL) {
+        return false;
+    }
+    if (piece_take_if(reckoner, WORD_COEFFICIENT)) {
+        const struct sum_token *number = piece_take(reckoner);
+        if (number->kind != T_NUMBER || !piece_take_if(reckoner, T_PER)) {
+            reckoner->next -= number->kind != T_NEWLINE;
+            return piece_refuse(reckoner, "a factor such as 1.9 per 10 °C");
+        }
+        sum->coefficient = number->value.number;
+        sum->per = piece_measure(reckoner, NULL);
+        return sum->per != NULL && finish(reckoner);
+    }
     return finish(reckoner);
 }
 
@@ -311,6 +376,9 @@ static bool amount_first(struct reckoner *reckoner, struct sum *sum)
     case T_AT:
         sum->kind = SUM_COUNT;
         sum->per = piece_measure(reckoner, NULL);
+        if (sum->per != NULL && (piece_take_if(reckoner, T_TO) || piece_take_if(reckoner, T_FOR))) {
+            return time_at(reckoner, sum);
+        }
         piece_take_if(reckoner, WORD_EACH);
         return sum->per != NULL && finish(reckoner);
     case T_FOR:
@@ -360,6 +428,9 @@ static bool parse(struct reckoner *reckoner, struct sum *sum)
     const struct sum_token *second = piece_ahead(reckoner, 1);
     if (token->kind == WORD_HOW_MANY) {
         return how_many(reckoner, sum);
+    }
+    if (token->kind == WORD_DISSOLVE) {
+        return dissolve(reckoner, sum);
     }
     if (token->kind == T_NUMBER) {
         bool pair = (second->kind == T_COLON || second->kind == T_TO) && piece_ahead(reckoner, 2)->kind == T_NUMBER &&

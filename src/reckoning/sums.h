@@ -11,7 +11,7 @@
 /* ---- words ---- */
 
 /* Tokens are the notation's; these words have a meaning only in sums. */
-enum { WORD_AS = 10000, WORD_EACH, WORD_HOW_MANY, WORD_DO };
+enum { WORD_AS = 10000, WORD_EACH, WORD_HOW_MANY, WORD_DO, WORD_DISSOLVE, WORD_COEFFICIENT };
 
 struct sum_token {
     int kind;
@@ -34,7 +34,10 @@ enum sum_kind {
     SUM_TAKE,      /* 0.25 g from 1 % stock */
     SUM_WEAKEN,    /* 28 % to 5 % for 1 L, 500 mL of 5 % from 28 % */
     SUM_CONVERT,   /* 3 oz 70 grains in g; 40 grains per 20 imperial fl oz in g/L */
-    SUM_EQUIVALENT /* 30 g sodium carbonate (anhydrous) as monohydrate */
+    SUM_EQUIVALENT, /* 30 g sodium carbonate (anhydrous) as monohydrate */
+    SUM_REPLACEMENT, /* 30 g sodium metaborate as borax + sodium hydroxide */
+    SUM_DISSOLVE,  /* dissolve 30 g borax in 500 mL at 20 °C */
+    SUM_TIME       /* 9 min at 20 °C to 24 °C coefficient 1.9 per 10 °C */
 };
 
 struct sum_share {
@@ -73,6 +76,10 @@ struct sum {
     struct material_words *material; /* NULL when none is named */
     struct material_words *other;    /* as … */
     struct form_words *other_form;   /* as 28 % */
+    struct material_words *with;     /* as … + …, or NULL */
+    struct quantity *temperature;    /* at 20 °C, or NULL */
+    struct quantity *to_temperature; /* of a time */
+    double coefficient;              /* factor of the time for `per` of difference; NAN: not given */
     struct sum_target target;
 };
 
@@ -161,6 +168,9 @@ bool sum_take(struct reckoner *reckoner, const struct sum *sum);
 bool sum_weaken(struct reckoner *reckoner, const struct sum *sum);
 bool sum_convert(struct reckoner *reckoner, const struct sum *sum);
 bool sum_equivalent(struct reckoner *reckoner, const struct sum *sum);
+bool sum_replacement(struct reckoner *reckoner, const struct sum *sum); /* as … + … */
+bool sum_dissolve(struct reckoner *reckoner, const struct sum *sum);
+bool sum_time(struct reckoner *reckoner, const struct sum *sum);
 
 /* The liquid that `solution` is, of `material` when it does not name one.  false: not to be had, which is reported. */
 bool sum_liquid(struct reckoner *reckoner, const struct sum_solution *solution, const struct material *material,

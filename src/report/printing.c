@@ -2,6 +2,7 @@
 #include "report/printing.h"
 
 #include "base/number.h"
+#include "chemistry/measuring.h"
 
 #include <math.h>
 
@@ -71,9 +72,14 @@ static struct text range(struct page *page, struct text low, struct text high)
     return page_format(page, "%.*s to %.*s", TEXT_ARGUMENTS(low), TEXT_ARGUMENTS(high));
 }
 
+double print_reading_bound(double standard)
+{
+    return standard * sqrt(3);
+}
+
 double print_reading_error(double amount, double step)
 {
-    return step / 2 / amount;
+    return print_reading_bound(measured_share(measured_in_steps(amount, step)));
 }
 
 static struct text print_error(struct page *page, double share)
@@ -177,6 +183,16 @@ struct text print_time_range(struct page *page, double low, double high)
     unit = other->seconds < unit->seconds ? other : unit;
     return page_format(page, "%s to %s\u00A0%s", number_print(page->arena, low / unit->seconds, 1),
                        number_print(page->arena, high / unit->seconds, 1), unit->many);
+}
+
+struct text print_minutes(struct page *page, double seconds)
+{
+    if (seconds < 120) {
+        return page_format(page, "%s\u00A0s", number_print(page->arena, seconds, 0));
+    }
+    long whole = lround(seconds / 5) * 5;
+    return whole % 60 == 0 ? page_format(page, "%ld\u00A0min", whole / 60)
+                           : page_format(page, "%ld\u00A0min %ld\u00A0s", whole / 60, whole % 60);
 }
 
 struct text print_keeping(struct page *page, const struct keeping *keeping)

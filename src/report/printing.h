@@ -28,8 +28,11 @@ struct text print_volume(const struct report_context *context, struct page *page
 /* A volume of a mixture whose finest share is measured in steps of `step` mL: rounded so, the shares add up to the whole. */
 struct text print_share(struct page *page, double millilitres, double step);
 
-/* Half a step of the scale or the graduate, as a share of the amount that is taken with it (JCGM 100:2008, 4.3.7: the bounds
- * of a digital reading). */
+/* What is printed for a relative standard uncertainty: sqrt 3 of it, which for one reading is its bounds, half a step of the
+ * scale or the graduate (JCGM 100:2008, 4.3.7 and 6.2). */
+double print_reading_bound(double standard);
+
+/* The same for one reading of `amount` in steps of `step`. */
 double print_reading_error(double amount, double step);
 
 /* A figure of the batch, printed and marked (page/figure.h): `number` is that of the formula as written, `scale` times as much
@@ -43,6 +46,9 @@ struct text print_temperature(struct page *page, double low, double high);
 /* "90 s", "9 min", "6 months": in the largest unit that leaves no odd fraction. */
 struct text print_time(struct page *page, double seconds);
 struct text print_time_range(struct page *page, double low, double high);
+
+/* A reckoned time as a clock is read: "7 min 55 s", to 5 s from two minutes on. */
+struct text print_minutes(struct page *page, double seconds);
 
 /* "6 months in full bottle". */
 struct text print_keeping(struct page *page, const struct keeping *keeping);

@@ -17,6 +17,7 @@ struct report_context {
     double graduate;      /* mL */
     const char *date;     /* or NULL */
     const char *use_for;  /* the one use that the sheet is about, or NULL for all */
+    double temperature;   /* °C of the bath in hand; NAN when none is given */
     double working;       /* mL of working solution for the tank or tray in hand; NAN for usual sizes */
 };
 

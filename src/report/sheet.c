@@ -26,6 +26,9 @@ static void add_keeping(const struct sheet *sheet)
     if (!any) {
         page_facts_add(facts, TEXT("keeps"), TEXT("not stated; label it with the day and watch its colour"));
     }
+    for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
+        sheet_add_coming_out(sheet, facts, part);
+    }
     page_keep_with_next(page);
     struct page_blanks *blanks = page_add_blanks(page);
     page_blank(blanks, TEXT("mixed on"), PAGE_ROOM_NAME, (struct text){0});

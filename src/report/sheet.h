@@ -2,7 +2,11 @@
 #ifndef POTASH_REPORT_SHEET_H
 #define POTASH_REPORT_SHEET_H
 
+#include "chemistry/solubility.h"
 #include "report/printing.h"
+
+/* Share of the water that one starts with where a formula lists it last (common practice, no source). */
+#define SHEET_FIRST_WATER 0.75
 
 struct sheet {
     const struct report_context *context;
@@ -30,5 +34,22 @@ void sheet_uses(const struct sheet *sheet);
 
 /* What to take care of: the materials' cautions, gloves, dust. */
 void sheet_care(const struct sheet *sheet);
+
+/* ---- sheet_bench.c: what the chemistry says beside the rows ---- */
+
+/* For an addition that cannot be weighed well: "; take 12 mL of a 1 % solution …", empty where that is no better. */
+struct text sheet_stock_advice(const struct sheet *sheet, const struct step *step);
+
+/* The sum of what was weighed, with its error. */
+void sheet_add_total(const struct sheet *sheet, struct page_table *table, const struct page_column *name,
+                     const struct page_column *amount, const struct page_column *error, const struct part *part);
+
+/* How the additions of a part meet the water, and what to say of one that does not dissolve. */
+struct dissolving *sheet_dissolving(const struct sheet *sheet, const struct part *part);
+void sheet_note_dissolving(const struct sheet *sheet, struct page_row *row, const struct dissolving *list,
+                           const struct step *step);
+
+/* What crystallises first when the finished part cools. */
+void sheet_add_coming_out(const struct sheet *sheet, struct page_facts *facts, const struct part *part);
 
 #endif

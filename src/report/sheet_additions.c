@@ -212,10 +212,11 @@ static void note_small_weight(const struct sheet *sheet, struct page_row *row, c
         return;
     }
     struct page *page = sheet->page;
-    struct text note = page_format(page, "%.*s cannot be weighed well: %.*s on a scale that shows %.*s",
+    struct text note = page_format(page, "%.*s cannot be weighed well: %.*s on a scale that shows %.*s%.*s",
                                    TEXT_ARGUMENTS(sheet_mass(sheet, step->mass)),
                                    TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_MASS_ERROR, step->mass)),
-                                   TEXT_ARGUMENTS(print_mass(context, page, context->balance)));
+                                   TEXT_ARGUMENTS(print_mass(context, page, context->balance)),
+                                   TEXT_ARGUMENTS(sheet_stock_advice(sheet, step)));
     double below = practice_least_weight(context->balance) / step->mass;
     bool proportions = isnan(context->make) && sheet->formula->parts->makes < PRACTICE_SMALLEST_BATCH;
     if (!proportions || below <= 1) {
@@ -246,7 +247,7 @@ static struct text addition_name(const struct sheet *sheet, const struct step *s
 }
 
 static void add_addition(const struct sheet *sheet, const struct columns *columns, const struct part *part,
-                         const struct step *step)
+                         const struct step *step, const struct dissolving *dissolving)
 {
     struct page_row *row = page_table_row(columns->table);
     page_row_cell(row, columns->material, addition_name(sheet, step));
@@ -263,6 +264,7 @@ static void add_addition(const struct sheet *sheet, const struct columns *column
     if (step->tails != NULL && step->tails->note.length > 0) {
         page_row_remark(row, step->tails->note);
     }
+    sheet_note_dissolving(sheet, row, dissolving, step);
     bool doubted = add_warnings(sheet, row, step->span);
     if (step->how == ADD_BY_MASS && !step->from_parts && !doubted) {
         note_small_weight(sheet, row, step);
@@ -344,9 +346,10 @@ void sheet_part(const struct sheet *sheet, const struct part *part)
     }
     add_start(sheet, part);
     struct columns columns = add_columns(sheet);
+    const struct dissolving *dissolving = sheet_dissolving(sheet, part);
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         if (step_is_addition(step)) {
-            add_addition(sheet, &columns, part, step);
+            add_addition(sheet, &columns, part, step, dissolving);
         } else {
             add_working_step(sheet, &columns, step);
         }
@@ -359,6 +362,7 @@ void sheet_part(const struct sheet *sheet, const struct part *part)
         page_row_remark(row, TEXT("no final volume is stated; this is the sum of the liquids, and the solids make it a "
                                 "little more"));
     }
+    sheet_add_total(sheet, columns.table, columns.material, columns.amount, columns.error, part);
     for (const struct remark *note = part->notes; note != NULL; note = note->next) {
         page_add_paragraph(page, note->text);
     }

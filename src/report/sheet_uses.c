@@ -2,6 +2,7 @@
 #include "report/sheet.h"
 
 #include "base/number.h"
+#include "chemistry/time_temperature.h"
 
 #include <math.h>
 
@@ -86,6 +87,50 @@ static bool is_wanted(const struct sheet *sheet, const struct use *use)
     return sheet->context->use_for == NULL || text_is(use->name, sheet->context->use_for);
 }
 
+/* "10 min 15 s at 18 °C". */
+static struct text time_at(const struct sheet *sheet, const struct use *use, double temperature)
+{
+    struct page *page = sheet->page;
+    double low = time_at_temperature(use->time[0], use->temperature, temperature, use->coefficient, use->coefficient_per);
+    double high = time_at_temperature(use->time[1], use->temperature, temperature, use->coefficient, use->coefficient_per);
+    struct text first = print_minutes(page, low);
+    return high > low ? page_format(page, "%.*s to %.*s", TEXT_ARGUMENTS(first), TEXT_ARGUMENTS(print_minutes(page, high))) : first;
+}
+
+static void add_other_temperatures(const struct sheet *sheet, const struct use *use, struct page_facts *facts)
+{
+    struct page *page = sheet->page;
+    double wanted = sheet->context->temperature;
+    if (isnan(use->time[0]) || isnan(use->temperature)) {
+        return;
+    }
+    if (!isnan(wanted)) {
+        struct text label = page_format(page, "time at %s\u00A0°C", number_print(page->arena, wanted, 1));
+        bool holds = time_temperature_holds(use->temperature, wanted);
+        struct text text = isnan(use->coefficient) ? TEXT("not known: the formula declares no temperature coefficient")
+                           : holds ? page_format(page, "%.*s (estimate)", TEXT_ARGUMENTS(time_at(sheet, use, wanted)))
+                                   : page_format(page, "%.*s, an extrapolation: outside %s to %s\u00A0°C a coefficient is not "
+                                                       "known to hold; make a test",
+                                                 TEXT_ARGUMENTS(time_at(sheet, use, wanted)),
+                                                 number_print(page->arena, time_temperature_lowest, 0),
+                                                 number_print(page->arena, time_temperature_highest, 0));
+        page_facts_add(facts, label, text);
+        return;
+    }
+    static const double usual[] = {18, 20, 22, 24};
+    struct buffer list;
+    buffer_start(&list, page->arena);
+    for (size_t i = 0; !isnan(use->coefficient) && i < sizeof usual / sizeof *usual; i++) {
+        if (fabs(usual[i] - use->temperature) >= 1 && time_temperature_holds(use->temperature, usual[i])) {
+            buffer_format(&list, "%s%.*s at %s\u00A0°C", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(time_at(sheet, use, usual[i])),
+                          number_print(page->arena, usual[i], 0));
+        }
+    }
+    if (list.length > 0) {
+        page_facts_add(facts, TEXT("or about"), text_from(buffer_finish(&list)));
+    }
+}
+
 static void add_conditions(const struct sheet *sheet, const struct use *use)
 {
     struct page *page = sheet->page;
@@ -109,6 +154,7 @@ static void add_conditions(const struct sheet *sheet, const struct use *use)
                        page_format(page, "by a factor of %s for %s\u00A0°C", number_print(page->arena, use->coefficient, 2),
                                    number_print(page->arena, use->coefficient_per, 1)));
     }
+    add_other_temperatures(sheet, use, facts);
     add_capacity(sheet, use, facts);
     add_contents(sheet, use, facts);
     for (const struct remark *note = use->notes; note != NULL; note = note->next) {

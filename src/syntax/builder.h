@@ -81,6 +81,8 @@ void build_dilution(struct builder *builder, const struct ratio *ratio, const st
 void build_mix(struct builder *builder, struct mix_item *items, struct span span);
 void build_change(struct builder *builder, enum statement_kind kind, struct material_words *from,
                   struct material_words *to, struct amount_words *amount, struct span span);
+void build_swap(struct builder *builder, struct material_words *from, struct material_words *to, struct material_words *with,
+                struct span span);
 
 /* Materials and units. */
 struct form_statement *build_form_line(struct builder *builder);

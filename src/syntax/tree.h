@@ -200,11 +200,12 @@ struct ratio_statement {
     struct ratio high;               /* count 0 when it is no range */
 };
 
-/* change NAME to AMOUNT; swap NAME for NAME */
+/* change NAME to AMOUNT; swap NAME for NAME; swap NAME for NAME + NAME */
 struct change_statement {
     struct statement base;
     struct material_words *from;
     struct material_words *to;       /* swap */
+    struct material_words *with;     /* swap: the alkali or acid that makes up for what `to` lacks, or NULL */
     struct amount_words *amount;     /* change */
 };
 

@@ -1,0 +1,122 @@
+/* What the chemistry says beside the rows of the mixing sheet: how well an amount is weighed, whether it dissolves. */
+#include "report/sheet.h"
+
+#include "base/number.h"
+#include "chemistry/measuring.h"
+#include "chemistry/solubility.h"
+#include "practice/practice.h"
+
+#include <math.h>
+
+/* A stock that an amount could be taken from. */
+struct drawing {
+    double percent; /* NAN: none */
+    double volume;  /* mL of it */
+    double share;   /* relative standard uncertainty of what is taken */
+};
+
+/* The best of the usual stocks: one that dissolves, and of which enough is taken to be measured. */
+static struct drawing best_drawing(const struct sheet *sheet, const struct step *step, double grams)
+{
+    static const double usual[] = {10, 1, 0.1};
+    const double least = 1; /* mL; less is not measured (common practice, no source) */
+    double most = material_saturated_percent(step->material, step->form);
+    struct drawing best = {.percent = NAN, .share = INFINITY};
+    for (size_t i = 0; i < sizeof usual / sizeof *usual; i++) {
+        double volume = grams * 100 / usual[i];
+        if (volume < least || (isnan(most) ? usual[i] > 1 : usual[i] > most)) {
+            continue;
+        }
+        double share = measured_stock_share(grams, usual[i], sheet->context->balance, print_volume_step(sheet->context, 100),
+                                            print_volume_step(sheet->context, volume));
+        if (share < best.share) {
+            best = (struct drawing){usual[i], volume, share};
+        }
+    }
+    return best;
+}
+
+struct text sheet_stock_advice(const struct sheet *sheet, const struct step *step)
+{
+    struct page *page = sheet->page;
+    /* For the batch at hand; for a larger one, at the most that cannot be weighed well. */
+    double grams = fmin(step->mass * sheet->scale, practice_least_weight(sheet->context->balance));
+    double weighed = measured_share(measured_in_steps(grams, sheet->context->balance));
+    struct drawing stock = best_drawing(sheet, step, grams);
+    if (isnan(stock.percent) || stock.share >= weighed) {
+        return (struct text){0};
+    }
+    double volume = step->mass * 100 / stock.percent;
+    const char *percent = number_print(page->arena, stock.percent, 1);
+    return page_format(page, "; take %.*s of a %s\u00A0%% solution (%s\u00A0g made up to 100\u00A0mL), measured to %.*s",
+                       TEXT_ARGUMENTS(sheet_volume(sheet, volume)), percent, percent,
+                       TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_VOLUME_ERROR, volume)));
+}
+
+void sheet_add_total(const struct sheet *sheet, struct page_table *table, const struct page_column *name,
+                     const struct page_column *amount, const struct page_column *error, const struct part *part)
+{
+    double total = 0;
+    size_t count = 0;
+    struct measured sum = {0, 0};
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (step_is_addition(step) && step->how == ADD_BY_MASS && step->mass > 0) {
+            sum = measured_sum(sum, measured_in_steps(step->mass * sheet->scale, sheet->context->balance));
+            total += step->mass;
+            count++;
+        }
+    }
+    if (count < 2) {
+        return;
+    }
+    struct page_row *row = page_table_total(table);
+    page_row_cell(row, name, TEXT("weighed in all"));
+    page_row_amount(row, amount, sheet_mass(sheet, total), sum.amount, TEXT("g"));
+    /* Equal readings: their errors add up to that of one of them on a total smaller by the root of their number. */
+    page_row_amount(row, error, sheet_figure(sheet, PAGE_FIGURE_MASS_ERROR, total / sqrt((double)count)),
+                    print_reading_bound(measured_share(sum)) * 100, TEXT("%"));
+}
+
+/* ---- dissolving ---- */
+
+struct dissolving *sheet_dissolving(const struct sheet *sheet, const struct part *part)
+{
+    return part_dissolving(sheet->page->arena, part, SHEET_FIRST_WATER);
+}
+
+void sheet_note_dissolving(const struct sheet *sheet, struct page_row *row, const struct dissolving *list,
+                           const struct step *step)
+{
+    while (list != NULL && list->step != step) {
+        list = list->next;
+    }
+    /* A tenth over is within what other substances and the figures themselves may be off. */
+    if (list == NULL || !(list->share > 1.1)) {
+        return;
+    }
+    struct page *page = sheet->page;
+    const char *here = number_print(page->arena, list->temperature, 0);
+    struct text water = sheet_volume(sheet, ceil(list->water_needed / 10) * 10);
+    if (isnan(list->dissolves_at)) {
+        page_row_note(row, page_format(page, "It will not all dissolve here: at %s\u00A0°C it takes about %.*s of water (estimate).",
+                                       here, TEXT_ARGUMENTS(water)));
+    } else {
+        page_row_note(row, page_format(page,
+                                       "It will not all dissolve here at %s\u00A0°C: it takes about %.*s of water, or %s\u00A0°C "
+                                       "(estimate).",
+                                       here, TEXT_ARGUMENTS(water), number_print(page->arena, list->dissolves_at, 0)));
+    }
+}
+
+void sheet_add_coming_out(const struct sheet *sheet, struct page_facts *facts, const struct part *part)
+{
+    struct page *page = sheet->page;
+    struct coming_out out = part_coming_out(page->arena, part);
+    if (out.material == NULL) {
+        return;
+    }
+    struct text label = part->name == NULL ? TEXT("in the cold") : page_format(page, "part %.*s in the cold", TEXT_ARGUMENTS(part->name->spelling));
+    page_facts_add(facts, label,
+                   page_format(page, "below about %s\u00A0°C %.*s may come out; warm it and stir until it is clear (estimate)",
+                               number_print(page->arena, out.below, 0), TEXT_ARGUMENTS(print_material(page, out.material, NULL))));
+}
