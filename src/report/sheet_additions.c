@@ -315,7 +315,7 @@ static void add_start(const struct sheet *sheet, const struct part *part)
     if (first == NULL || first->how != ADD_BY_MASS || water <= 0) {
         return;
     }
-    struct text volume = sheet_volume(sheet, water * 0.75);
+    struct text volume = sheet_volume(sheet, water * SHEET_FIRST_WATER);
     page_add_paragraph(sheet->page, page_format(sheet->page, "Start with about three quarters of the water, %.*s; the rest comes last.",
                                                 TEXT_ARGUMENTS(volume)));
     page_keep_with_next(sheet->page);
