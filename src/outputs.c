@@ -72,8 +72,13 @@ enum potash_status potash_show(struct potash *potash, enum potash_format format,
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }
-    if (format != POTASH_JSON && format != POTASH_TEXT) {
-        return session_unusable(potash, "the checked form comes as text or json");
+    if (format != POTASH_JSON) {
+        struct page_set set;
+        page_set_start(&set, &potash->arena);
+        for (const struct formula *formula = session_next(potash, NULL); formula != NULL; formula = session_next(potash, formula)) {
+            report_formula(&potash->context, formula, page_set_add(&set));
+        }
+        return session_put_pages(potash, &set, "formulas", format, output);
     }
     json_t *const formulas = json_array();
     if (SESSION_GUARD(potash)) {

@@ -27,6 +27,9 @@ double report_scale(const struct report_context *context, const struct formula *
 /* The contract's JSON for one formula (section 6 of the notation). */
 json_t *report_formula_json(const struct report_context *context, const struct formula *formula);
 
+/* The same for people, filled into a page. */
+void report_formula(const struct report_context *context, const struct formula *formula, struct page *page);
+
 /* The mixing sheet, filled into a page. */
 void report_sheet(const struct report_context *context, const struct formula *formula, struct page *page);
 
