@@ -170,7 +170,14 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'mixed'               { return lexing_keyword(builder, T_MIXED, token, YYCURSOR); }
             'made'                { return lexing_keyword(builder, T_MADE, token, YYCURSOR); }
             'used'                { return lexing_keyword(builder, T_USED, token, YYCURSOR); }
+            'discarded'           { return lexing_keyword(builder, T_DISCARDED, token, YYCURSOR); }
+            'trial'               { return lexing_keyword(builder, T_TRIAL, token, YYCURSOR); }
             'tank'                { return lexing_keyword(builder, T_TANK, token, YYCURSOR); }
+            'trays' | 'tray'      { return lexing_keyword(builder, T_TRAY, token, YYCURSOR); }
+            'drain'               { return lexing_keyword(builder, T_DRAIN, token, YYCURSOR); }
+            'use' gap 'once'      { return lexing_keyword(builder, T_USE_ONCE, token, YYCURSOR); }
+            'replace' gap 'after' { return lexing_keyword(builder, T_REPLACE_AFTER, token, YYCURSOR); }
+            'replenish'           { return lexing_keyword(builder, T_REPLENISH, token, YYCURSOR); }
             'bath'                { return lexing_keyword(builder, T_BATH, token, YYCURSOR); }
             'wash'                { return lexing_keyword(builder, T_WASH, token, YYCURSOR); }
 
@@ -269,6 +276,50 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
         return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false));
     number:
         return lexing_amount(builder, value, token, YYCURSOR, lex_unit((const char *)YYCURSOR));
+    }
+}
+
+/* Reads on in a run of words of a `trial` line; returns where it ends. */
+static const char *lex_trial_run(const char *at)
+{
+    const unsigned char *end = (const unsigned char *)at;
+    for (;;) {
+        const unsigned char *YYCURSOR = end;
+        const unsigned char *YYMARKER;
+        /*!re2c
+            trial_stop = 'at' | 'for' | 'of' | 'speed' | 'grade';
+            gap? trial_stop       { return (const char *)end; }
+            gap? word             { end = YYCURSOR; continue; }
+            *                     { return (const char *)end; }
+        */
+    }
+}
+
+/* Tokens in the rest of a `trial` line, where a figure may follow a word and a word a figure. */
+static int lex_trial(struct builder *builder, union NOTATION_STYPE *value)
+{
+    struct lexer *lexer = &builder->lexer;
+    const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
+    const unsigned char *YYMARKER;
+    const unsigned char *token;
+    for (;;) {
+        token = YYCURSOR;
+        /*!re2c
+            gap                   { continue; }
+            date                  { return lexing_view(builder, value, T_DATE, token, YYCURSOR); }
+            'at'                  { return lexing_token(builder, T_AT, token, YYCURSOR); }
+            'for'                 { return lexing_token(builder, T_FOR, token, YYCURSOR); }
+            'of'                  { return lexing_token(builder, T_OF, token, YYCURSOR); }
+            'speed'               { return lexing_token(builder, T_SPEED, token, YYCURSOR); }
+            'grade'               { return lexing_token(builder, T_GRADE, token, YYCURSOR); }
+            decimal               { value->number = lexing_decimal(token, YYCURSOR); goto number; }
+            fraction              { value->number = lexing_fraction(token, YYCURSOR); goto number; }
+            "-" decimal           { value->number = lexing_minus(token, YYCURSOR); goto number; }
+            word                  { return lexing_words(builder, value, token, lex_trial_run((const char *)YYCURSOR)); }
+            *                     { lexer->cursor = (const char *)token; return lex_rest(builder, value); }
+        */
+    number:
+        return lexing_amount(builder, value, token, YYCURSOR, lex_trial_run((const char *)YYCURSOR));
     }
 }
 
@@ -383,6 +434,8 @@ int notation_lex(union NOTATION_STYPE *value, struct span *location, struct buil
         token = lex_form(builder, value);
     } else if (builder->lexer.mode == LEX_NAMES) {
         token = lex_names(builder, value);
+    } else if (builder->lexer.mode == LEX_TRIAL) {
+        token = lex_trial(builder, value);
     } else {
         token = lex_declared(builder, value);
     }

@@ -59,6 +59,8 @@ static void notation_error(const struct span *location, struct builder *builder,
     struct bound *bound;
     struct holding_statement *pack;
     struct bath_statement *bath;
+    struct trial_statement *trial;
+    struct wash_statement *wash;
 }
 
 /* What a person may see named in a message stands in the alias, in the words of the trade. */
@@ -83,8 +85,9 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token UNDER "under" WITHIN "within" LEFT "left" OPENED "opened" LOT "lot" ON "on" BEST_BEFORE "best before"
 %token RULE "rule" WHEN "when" WARN "warn" ADVISE "advise" SAYS "says"
 %token SHELF "shelf" CURRENCY "currency" BALANCE "balance" GRADUATE "graduate" HOLDS "holds"
-%token BATCH "batch" MIXED "mixed" MADE "made" USED "used"
-%token PROCESS "process" TANK "tank" BATH "bath" WASH "wash"
+%token BATCH "batch" MIXED "mixed" MADE "made" USED "used" DISCARDED "discarded" TRIAL "trial" SPEED "speed" GRADE "grade"
+%token PROCESS "process" TANK "tank" TRAY "tray" DRAIN "drain" BATH "bath" WASH "wash"
+%token USE_ONCE "use once" REPLACE_AFTER "replace after" REPLENISH "replenish"
 %token FORMULA "formula" VARIANT "variant" STOCK "stock" MATERIAL "material" UNIT "unit" ELEMENT "element"
 %token PHRASE "phrase" READ "read"
 %token KIND "kind" MAKES "makes" MEASURES "measures" AFTER "after" NOTE "note" KEEPS "keeps" SILENCE "silence"
@@ -116,6 +119,8 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <bound> bound
 %type <pack> holding
 %type <bath> bath
+%type <trial> trial
+%type <wash> washing
 
 %%
 
@@ -610,8 +615,26 @@ batch_lines:
   | batch_lines USED quantity ON DATE NEWLINE   { build_dated(builder, SAY_USED, $5, @5, $3, NULL, span_join(@2, @6)); }
   | batch_lines USED quantity ON DATE FOR quantity NEWLINE
                                                 { build_dated(builder, SAY_USED, $5, @5, $3, $7, span_join(@2, @8)); }
+  | batch_lines USED ON DATE FOR quantity NEWLINE
+                                                { build_dated(builder, SAY_USED, $4, @4, NULL, $6, span_join(@2, @7)); }
+  | batch_lines TRIAL DATE trial NEWLINE        { build_trial(builder, $4, $3, @3, span_join(@2, @5)); }
+  | batch_lines DISCARDED DATE NEWLINE          { build_dated(builder, SAY_DISCARDED, $3, @3, NULL, NULL, span_join(@2, @4)); }
   | batch_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
   | batch_lines error NEWLINE                   { yyerrok; }
+  ;
+
+/* What was tried, in any order: `film at 20 °C 9 min speed 200 "shadows thin"`. */
+trial:
+    %empty                                      { $$ = build_trial_lines(builder); }
+  | trial WORDS                                 { $$ = $1; $$->use = build_word(builder, $2, @2); }
+  | trial OF use_name                           { $$ = $1; $$->use = $3; }
+  | trial AT measure                            { $$ = $1; $$->temperature = $3; }
+  | trial measure                               { $$ = build_trial_time($1, $2); }
+  | trial FOR measure                           { $$ = build_trial_time($1, $3); }
+  | trial SPEED NUMBER                          { $$ = $1; $$->speed = build_quantity(builder, $3, NULL, @3); }
+  | trial GRADE NUMBER                          { $$ = $1; $$->grade = build_quantity(builder, $3, NULL, @3); }
+  | trial STRING                                { $$ = $1; $$->verdict = $2; }
+  | trial COMMA
   ;
 
 process_heading:
@@ -626,7 +649,22 @@ process_lines:
                                                 { build_figures(builder, SAY_TANK, $3, $5, NULL, span_join(@2, @6)); }
   | process_lines BATH STRING bath NEWLINE      { build_bath(builder, $3, @3, $4, span_join(@2, @5)); }
   | process_lines BATH STRING bath sum NEWLINE  { $4->time = $5; build_bath(builder, $3, @3, $4, span_join(@2, @6)); }
-  | process_lines WASH quantity NEWLINE         { build_figures(builder, SAY_WASH, $3, NULL, NULL, span_join(@2, @4)); }
+  | process_lines TRAY quantity NEWLINE         { build_figures(builder, SAY_TRAY, $3, NULL, NULL, span_join(@2, @4)); }
+  | process_lines TRAY quantity HOLDS quantity NEWLINE
+                                                { build_figures(builder, SAY_TRAY, $3, $5, NULL, span_join(@2, @6)); }
+  | process_lines DRAIN quantity NEWLINE        { build_figures(builder, SAY_DRAIN, $3, NULL, NULL, span_join(@2, @4)); }
+  | process_lines DILUTE ratio NEWLINE          { build_dilution(builder, $3, NULL, span_join(@2, @4)); }
+  | process_lines AGITATE STRING NEWLINE        { build_text(builder, SAY_AGITATE, $3, @3, NULL, span_join(@2, @4)); }
+  | process_lines USE_ONCE NEWLINE              { build_words(builder, SAY_ONCE, NULL, span_join(@2, @3)); }
+  | process_lines REPLACE_AFTER quantity NEWLINE
+                                                { build_figures(builder, SAY_REPLACE, $3, NULL, NULL, span_join(@2, @4)); }
+  | process_lines REPLENISH quantity PER counted NEWLINE
+                                                { build_replenish(builder, $3, $5, (struct text){0}, @2, span_join(@2, @6)); }
+  | process_lines REPLENISH quantity PER counted FROM STRING NEWLINE
+                                                { build_replenish(builder, $3, $5, $7, @7, span_join(@2, @8)); }
+  | process_lines WASH washing NEWLINE          { build_wash(builder, $3, span_join(@2, @4)); }
+  | process_lines DO STRING NEWLINE             { build_task(builder, $3, @3, NULL, span_join(@2, @4)); }
+  | process_lines DO STRING sum NEWLINE         { build_task(builder, $3, @3, $4, span_join(@2, @5)); }
   | process_lines NOTE STRING NEWLINE           { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
   | process_lines error NEWLINE                 { yyerrok; }
   ;
@@ -636,6 +674,15 @@ bath:
     %empty                                      { $$ = build_bath_use(builder); }
   | bath FOR use_name                           { $$ = $1; $$->use = $3; }
   | bath AT measure                             { $$ = $1; $$->temperature = $3; }
+  ;
+
+/* In running water, or in so many fillings: `10 min, 3 L per min`, `5 changes of 500 mL in 10 min`. */
+washing:
+    quantity                                    { $$ = build_washing(builder, $1, NULL); }
+  | quantity OF quantity                        { $$ = build_washing(builder, NULL, $1); $$->filling = $3; }
+  | quantity OF quantity IN quantity            { $$ = build_washing(builder, $5, $1); $$->filling = $3; }
+  | washing AT measure                          { $$ = $1; $$->temperature = $3; }
+  | washing COMMA quantity PER counted          { $$ = $1; $$->flow = $3; $$->flow_per = $5; }
   ;
 
 /* ---- words ---- */

@@ -122,6 +122,15 @@ void build_batch(struct builder *builder, struct text title, struct span title_s
                  struct span span);
 void build_dated(struct builder *builder, enum statement_kind kind, struct text date, struct span date_span,
                  struct quantity *quantity, struct quantity *goods, struct span span);
+struct trial_statement *build_trial_lines(struct builder *builder);
+struct trial_statement *build_trial_time(struct trial_statement *trial, struct quantity *time);
+void build_trial(struct builder *builder, struct trial_statement *trial, struct text date, struct span date_span,
+                 struct span span);
+struct wash_statement *build_washing(struct builder *builder, struct quantity *time, struct quantity *changes);
+void build_wash(struct builder *builder, struct wash_statement *wash, struct span span);
+void build_replenish(struct builder *builder, struct quantity *quantity, struct quantity *per, struct text title,
+                     struct span title_span, struct span span);
+void build_task(struct builder *builder, struct text text, struct span text_span, struct quantity *time, struct span span);
 struct bath_statement *build_bath_use(struct builder *builder);
 void build_bath(struct builder *builder, struct text title, struct span title_span, struct bath_statement *bath,
                 struct span span);

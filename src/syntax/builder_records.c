@@ -56,6 +56,58 @@ void build_dated(struct builder *builder, enum statement_kind kind, struct text 
     build_statement(builder, &statement->base, kind, span);
 }
 
+struct trial_statement *build_trial_lines(struct builder *builder)
+{
+    return ARENA_NEW(builder->arena, struct trial_statement);
+}
+
+struct trial_statement *build_trial_time(struct trial_statement *trial, struct quantity *time)
+{
+    trial->time = trial->time == NULL ? time : build_sum(trial->time, time);
+    return trial;
+}
+
+void build_trial(struct builder *builder, struct trial_statement *trial, struct text date, struct span date_span,
+                 struct span span)
+{
+    trial->date = date;
+    trial->date_span = date_span;
+    build_statement(builder, &trial->base, SAY_TRIAL, span);
+}
+
+struct wash_statement *build_washing(struct builder *builder, struct quantity *time, struct quantity *changes)
+{
+    struct wash_statement *wash = ARENA_NEW(builder->arena, struct wash_statement);
+    wash->time = time;
+    wash->changes = changes;
+    return wash;
+}
+
+void build_wash(struct builder *builder, struct wash_statement *wash, struct span span)
+{
+    build_statement(builder, &wash->base, SAY_WASH, span);
+}
+
+void build_replenish(struct builder *builder, struct quantity *quantity, struct quantity *per, struct text title,
+                     struct span title_span, struct span span)
+{
+    struct replenish_statement *statement = ARENA_NEW(builder->arena, struct replenish_statement);
+    statement->quantity = quantity;
+    statement->per = per;
+    statement->title = title;
+    statement->title_span = title_span;
+    build_statement(builder, &statement->base, SAY_REPLENISH, span);
+}
+
+void build_task(struct builder *builder, struct text text, struct span text_span, struct quantity *time, struct span span)
+{
+    struct task_statement *statement = ARENA_NEW(builder->arena, struct task_statement);
+    statement->text = text;
+    statement->text_span = text_span;
+    statement->time = time;
+    build_statement(builder, &statement->base, SAY_TASK, span);
+}
+
 struct bath_statement *build_bath_use(struct builder *builder)
 {
     return ARENA_NEW(builder->arena, struct bath_statement);

@@ -10,7 +10,7 @@ enum {
     MATERIAL_KEYWORD = 9 /* "dissolves" */
 };
 
-enum section { SECTION_HEAD, SECTION_BODY, SECTION_PART, SECTION_USE };
+enum section { SECTION_HEAD, SECTION_BODY, SECTION_PART, SECTION_USE, SECTION_BATH };
 
 /* Lines that are walked through, and what has been met. */
 struct walk {
@@ -55,6 +55,22 @@ static bool says_of_formula(const struct statement *statement)
     }
 }
 
+/* What is said of the bath above it in a process. */
+static bool says_of_bath(const struct statement *statement)
+{
+    switch (statement == NULL ? SAY_BATH : statement->kind) {
+    case SAY_DILUTE:
+    case SAY_AGITATE:
+    case SAY_ONCE:
+    case SAY_REPLACE:
+    case SAY_REPLENISH:
+    case SAY_NOTE:
+        return true;
+    default:
+        return false;
+    }
+}
+
 static size_t indent_of(const struct walk *walk, const struct tidy_line *line)
 {
     if (line->class == TIDY_HEADING) {
@@ -62,7 +78,8 @@ static size_t indent_of(const struct walk *walk, const struct tidy_line *line)
     }
     bool inside =
         line->class != TIDY_SECTION && ((walk->section == SECTION_PART && !says_of_formula(line->statement)) ||
-                                        (walk->section == SECTION_USE && says_of_use(line->statement)));
+                                        (walk->section == SECTION_USE && says_of_use(line->statement)) ||
+                                        (walk->section == SECTION_BATH && says_of_bath(line->statement)));
     return inside ? 2 * INDENT : INDENT;
 }
 
@@ -108,6 +125,9 @@ static void place_line(struct walk *walk, struct tidy_line *line)
         walk->properties = 0;
     }
     line->indent = indent_of(walk, line);
+    if (line->statement != NULL && (line->statement->kind == SAY_BATH || walk->section == SECTION_BATH)) {
+        walk->section = line->indent > INDENT || line->statement->kind == SAY_BATH ? SECTION_BATH : SECTION_HEAD;
+    }
     switch (line->class) {
     case TIDY_PROPERTY:
         place_property(walk, line);

@@ -86,7 +86,8 @@ enum statement_kind {
     /* rules */
     SAY_PURPOSE, SAY_WHEN, SAY_WARN, SAY_ADVISE, SAY_SAYS,
     /* shelves, batches, processes */
-    SAY_CURRENCY, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_MIXED, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH
+    SAY_CURRENCY, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_MIXED, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH,
+    SAY_TRIAL, SAY_DISCARDED, SAY_TRAY, SAY_DRAIN, SAY_ONCE, SAY_REPLACE, SAY_REPLENISH, SAY_TASK
 };
 
 struct statement {
@@ -314,13 +315,54 @@ struct holding_statement {
     struct text supplier;
 };
 
-/* batch: mixed DATE; used QUANTITY on DATE for QUANTITY */
+/* batch: mixed DATE; discarded DATE; used QUANTITY on DATE for QUANTITY */
 struct dated_statement {
     struct statement base;
     struct text date;
     struct span date_span;
-    struct quantity *quantity;
+    struct quantity *quantity;       /* NULL: it went back into the bottle */
     struct quantity *goods;          /* what was processed, or NULL */
+};
+
+/* batch: trial DATE film at 20 °C 9 min speed 200 grade 2 "verdict" */
+struct trial_statement {
+    struct statement base;
+    struct text date;
+    struct span date_span;
+    struct word *use;                /* what was processed, or NULL */
+    struct quantity *temperature;    /* NULL: not noted; likewise the others */
+    struct quantity *time;
+    struct quantity *speed;          /* film speed index, a plain number */
+    struct quantity *grade;          /* of the paper, a plain number */
+    struct text verdict;
+};
+
+/* process: wash 10 min, 3 L per min; wash 5 changes of 500 mL in 10 min */
+struct wash_statement {
+    struct statement base;
+    struct quantity *time;           /* NULL: not said */
+    struct quantity *changes;        /* NULL: in running water */
+    struct quantity *filling;
+    struct quantity *flow;           /* NULL: not said */
+    struct quantity *flow_per;
+    struct quantity *temperature;
+};
+
+/* process: replenish 20 mL per roll from "TITLE" */
+struct replenish_statement {
+    struct statement base;
+    struct quantity *quantity;
+    struct quantity *per;
+    struct text title;               /* empty: the bath's own stock */
+    struct span title_span;
+};
+
+/* process: do "turn the reel under a lamp" 2 min */
+struct task_statement {
+    struct statement base;
+    struct text text;
+    struct span text_span;
+    struct quantity *time;           /* NULL: outside the clock */
 };
 
 /* process: bath "TITLE" for film at 20 °C 9 min */
