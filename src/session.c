@@ -206,10 +206,46 @@ static enum potash_status read_silence(struct potash *potash)
     return POTASH_GOOD;
 }
 
+/* Walks through the declarations of all files, in the order of the text. */
+struct declaration_walk {
+    const struct syntax_list *file;
+    const struct declaration *next;
+    const struct declaration *at;
+};
+
+static void walk_on(struct declaration_walk *walk, const struct declaration *next)
+{
+    walk->next = next;
+    while (walk->next == NULL && walk->file != NULL) {
+        walk->file = walk->file->next;
+        walk->next = walk->file == NULL ? NULL : walk->file->file->declarations;
+    }
+}
+
+/* The declaration that `begin` lies in, or NULL; to be asked for places in ascending order. */
+static const struct declaration *walk_to(struct declaration_walk *walk, uint32_t begin)
+{
+    while (walk->next != NULL && walk->next->span.begin <= begin) {
+        walk->at = walk->next;
+        walk_on(walk, walk->at->next);
+    }
+    return walk->at != NULL && begin < declaration_end(walk->at) ? walk->at : NULL;
+}
+
+/* What is wrong in a batch or a process is wrong with nothing else: it says nothing, and the rest goes on. */
+static bool stands_alone(const struct declaration *declaration)
+{
+    return declaration != NULL && (declaration->kind == DECLARE_BATCH || declaration->kind == DECLARE_PROCESS);
+}
+
 /* An error inside a formula's lines makes that formula faulty, and no other. */
 static void attribute_errors(struct potash *potash)
 {
     struct formula *formula = potash->formulary.formulas;
+    struct declaration_walk walk = {.file = potash->files};
+    if (walk.file != NULL) {
+        walk_on(&walk, walk.file->file->declarations);
+    }
     for (size_t i = 0; i < potash->diagnostics.count; i++) {
         const struct diagnostic *item = potash->diagnostics.items[i];
         if (item->severity != SEVERITY_ERROR) {
@@ -225,7 +261,7 @@ static void attribute_errors(struct potash *potash)
         }
         if (inside) {
             formula->faulty = true;
-        } else {
+        } else if (!stands_alone(walk_to(&walk, item->span.begin))) {
             potash->loose_errors++;
         }
     }
@@ -255,6 +291,10 @@ enum potash_status potash_check(struct potash *potash)
     practice_start(&practice);
     formulary_check(&potash->formulary, practice_check_formula, &practice);
     practice_check_stocks(&practice);
+    batches_start(&potash->batches, &potash->formulary);
+    for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
+        batches_add_file(&potash->batches, item->file);
+    }
     diagnostics_finish(&potash->diagnostics);
     attribute_errors(potash);
     for (const struct formula *formula = potash->formulary.formulas; formula != NULL; formula = formula->next) {

@@ -6,6 +6,7 @@
 #include "page/page_set.h"
 #include "potash.h"
 #include "report/report.h"
+#include "store/batch.h"
 
 #include <sys/stat.h>
 
@@ -18,6 +19,7 @@ struct potash {
     struct diagnostics diagnostics;
     struct library library;
     struct formulary formulary;
+    struct batches batches;
     struct report_context context;
     struct syntax_list *files;       /* parsed, in order */
     struct syntax_list *last_file;

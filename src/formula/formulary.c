@@ -2,6 +2,7 @@
 #include "formula/checking.h"
 
 #include <ctype.h>
+#include <limits.h>
 
 #pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
 
@@ -108,7 +109,17 @@ struct text formulary_near_title(const struct formulary *formulary, struct text 
             return formula->title;
         }
     }
-    return (struct text){0};
+    struct text nearest = {0};
+    int least = INT_MAX;
+    formulary->library->near_searches++;
+    for (const struct formula *formula = formulary->formulas; formula != NULL; formula = formula->next) {
+        int distance;
+        if (library_near_text(formulary->library, title, formula->title, &distance) && distance < least) {
+            least = distance;
+            nearest = formula->title;
+        }
+    }
+    return nearest;
 }
 
 static void remember_title(struct formulary *formulary, struct formula *formula)

@@ -226,6 +226,9 @@ struct unit_reading library_read_unit(const struct unit *unit, enum measures mea
 /* Library names near to a misspelt one, the nearest first; up to `most`.  Returns how many. */
 size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most);
 size_t library_near_units(struct library *library, struct text spelling, struct text *found, size_t most);
+/* Whether `known` may be what was meant by `wanted`, and by how many half slips they differ.  A search through many texts is
+ * counted in library->near_searches by its caller. */
+bool library_near_text(struct library *library, struct text wanted, struct text known, int *distance);
 const struct form *library_near_form(struct library *library, const struct material *material, struct text spelling);
 
 /* Molar mass, g/mol, of a chemical formula such as KAl(SO4)2.12H2O, by the `element` declarations; *waters gets the

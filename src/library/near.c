@@ -117,6 +117,18 @@ static size_t near_entries(struct library *library, struct library_entry *table,
     return count;
 }
 
+bool library_near_text(struct library *library, struct text wanted, struct text known, int *distance)
+{
+    int limit = wanted.length <= 6 ? 3 : 8;
+    size_t longer = known.length > wanted.length ? known.length - wanted.length : wanted.length - known.length;
+    if (library->near_searches > MOST_SEARCHES || wanted.length > LONGEST || known.length > LONGEST ||
+        2 * longer > (size_t)limit) {
+        return false;
+    }
+    *distance = slips(wanted, known, limit);
+    return *distance <= limit;
+}
+
 enum { MOST_FOUND = 8 };
 
 size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most)

@@ -1,0 +1,352 @@
+/* Batches: from their lines to what they say, with what is wrong about it. */
+#include "store/batch.h"
+
+#include "store/reading.h"
+
+#pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
+
+/* A batch by its id, or a stock's formula by its title. */
+struct batch_entry {
+    struct text text;
+    struct batch *batch;
+    const struct formula *formula;
+    UT_hash_handle hh;
+};
+
+void batches_start(struct batches *batches, struct formulary *formulary)
+{
+    *batches = (struct batches){.formulary = formulary};
+}
+
+static void add_entry(struct arena *table_arena, struct batch_entry **table, struct text text, struct batch *batch,
+                      const struct formula *formula)
+{
+    struct batch_entry *entry = ARENA_NEW(table_arena, struct batch_entry);
+    entry->text = text;
+    entry->batch = batch;
+    entry->formula = formula;
+    HASH_ADD_KEYPTR(hh, *table, entry->text.at, entry->text.length, entry);
+}
+
+static struct batch_entry *find_entry(struct batch_entry *table, struct text text)
+{
+    struct batch_entry *entry = NULL;
+    HASH_FIND(hh, table, text.at, text.length, entry);
+    return entry;
+}
+
+const struct batch *batches_find(const struct batches *batches, struct text id)
+{
+    const struct batch_entry *entry = find_entry(batches->ids, id);
+    return entry == NULL ? NULL : entry->batch;
+}
+
+const struct batch_list *batches_of(const struct batches *batches, const struct formula *formula)
+{
+    struct batch_list *list = NULL;
+    HASH_FIND_PTR(batches->formulas, &formula, list);
+    return list;
+}
+
+static void add_to_formula(struct batches *batches, struct batch *batch)
+{
+    struct arena *table_arena = batches->formulary->arena;
+    struct batch_list *list = NULL;
+    HASH_FIND_PTR(batches->formulas, &batch->formula, list);
+    if (list == NULL) {
+        list = ARENA_NEW(table_arena, struct batch_list);
+        list->formula = batch->formula;
+        list->first = batch;
+        HASH_ADD_PTR(batches->formulas, formula, list);
+    } else {
+        list->last->next_alike = batch;
+    }
+    list->last = batch;
+    list->count++;
+}
+
+/* ---- ids ---- */
+
+/* The number that an id ends in, and where it starts. */
+static double id_number(struct text id, size_t *at)
+{
+    size_t from = id.length;
+    while (from > 0 && id.at[from - 1] >= '0' && id.at[from - 1] <= '9') {
+        from--;
+    }
+    double number = 0;
+    for (size_t i = from; i < id.length; i++) {
+        number = number * 10 + (id.at[i] - '0');
+    }
+    *at = from;
+    return number;
+}
+
+static void look_at_id(struct text id, struct text stem, double *highest)
+{
+    size_t at;
+    double number = id_number(id, &at);
+    if (at == stem.length && memcmp(id.at, stem.at, stem.length) == 0 && number > *highest && number < 1e9) {
+        *highest = number;
+    }
+}
+
+/* "SPD-" of "Saltmarsh print developer": letters of ASCII only, so that it can be said over the telephone. */
+static struct text id_stem(struct arena *arena, struct text title)
+{
+    struct buffer stem;
+    buffer_start(&stem, arena);
+    bool starts = true;
+    for (size_t i = 0; i < title.length && stem.length < 4; i++) {
+        char c = title.at[i];
+        char upper = c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
+        bool letter = upper >= 'A' && upper <= 'Z';
+        if (letter && starts) {
+            buffer_character(&stem, upper);
+        }
+        starts = !letter && c != '\'' && (unsigned char)c < 0x80;
+    }
+    buffer_string(&stem, stem.length == 0 ? "B-" : "-");
+    return (struct text){buffer_finish(&stem), stem.length};
+}
+
+struct text batches_new_id(const struct batches *batches, struct arena *arena, struct text title,
+                           const struct syntax_file *taken)
+{
+    struct text stem = id_stem(arena, title);
+    double highest = 0;
+    for (const struct batch *batch = batches->first; batch != NULL; batch = batch->next) {
+        look_at_id(batch->id, stem, &highest);
+    }
+    const struct declaration *declaration = taken == NULL ? NULL : taken->declarations;
+    for (; declaration != NULL; declaration = declaration->next) {
+        if (declaration->kind == DECLARE_BATCH) {
+            look_at_id(text_trim(declaration->title), stem, &highest);
+        }
+    }
+    return text_from(arena_format(arena, "%.*s%03.0f", TEXT_ARGUMENTS(stem), highest + 1));
+}
+
+static void remember_id(struct batches *batches, struct checker *checker, struct batch *batch)
+{
+    const struct batch_entry *before = find_entry(batches->ids, batch->id);
+    if (before == NULL) {
+        add_entry(checker->arena, &batches->ids, batch->id, batch, NULL);
+        return;
+    }
+    struct diagnostic *diagnostic = check_say(checker, DIAG_DECLARED_TWICE, batch->declaration->title_span,
+                                              "a batch \"%.*s\" is there already", TEXT_ARGUMENTS(batch->id));
+    diagnostics_relate(checker->diagnostics, diagnostic, before->batch->declaration->title_span, "the other one is here");
+    diagnostics_help(checker->diagnostics, diagnostic, "give each batch a number of its own, so that its bottle can be told");
+}
+
+/* ---- the formula ---- */
+
+/* The formula of a stock solution, by the stock's title: "phenidone 1 % stock". */
+static const struct formula *find_stock(struct batches *batches, struct text title)
+{
+    struct formulary *formulary = batches->formulary;
+    if (batches->stocks == NULL) {
+        for (const struct stock *stock = formulary->stocks; stock != NULL; stock = stock->next) {
+            if (stock->material != NULL) {
+                add_entry(formulary->arena, &batches->stocks, stock_title(formulary->arena, stock), NULL,
+                          stock_formula(formulary, stock));
+            }
+        }
+    }
+    const struct batch_entry *entry = find_entry(batches->stocks, title);
+    return entry == NULL ? NULL : entry->formula;
+}
+
+static void find_formula(struct batches *batches, struct checker *checker, struct batch *batch)
+{
+    struct text title = text_trim(batch->declaration->of);
+    batch->formula = formulary_find(batches->formulary, title);
+    if (batch->formula == NULL) {
+        batch->formula = find_stock(batches, title);
+    }
+    if (batch->formula == NULL) {
+        store_say_unknown_formula(checker, title, batch->declaration->of_span);
+    }
+}
+
+/* ---- lines ---- */
+
+/* A plain number within bounds; NAN when there is none or it is none, which is reported. */
+static double read_index(struct checker *checker, const struct quantity *quantity, double most, const char *what)
+{
+    if (quantity == NULL) {
+        return NAN;
+    }
+    if (!(quantity->value >= 0) || quantity->value > most) {
+        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, "no %s is so", what);
+        return NAN;
+    }
+    return quantity->value;
+}
+
+static void read_trial(struct checker *checker, struct batch *batch, const struct trial_statement *statement)
+{
+    struct trial *trial = ARENA_NEW(checker->arena, struct trial);
+    trial->batch = batch;
+    trial->span = statement->base.span;
+    trial->day = store_read_day(checker, statement->date, statement->date_span);
+    trial->use = statement->use == NULL ? (struct text){0} : statement->use->name->spelling;
+    trial->temperature = trial->time = NAN;
+    if (statement->temperature != NULL) {
+        struct reading reading = check_quantity_of(checker, statement->temperature, DIMENSION_TEMPERATURE, "at 20 °C");
+        trial->temperature = reading.good ? reading.low : NAN;
+    }
+    if (statement->time != NULL) {
+        trial->time = store_read_time(checker, statement->time, "9 min");
+    }
+    trial->speed = read_index(checker, statement->speed, 1e6, "film speed index");
+    trial->grade = read_index(checker, statement->grade, 10, "paper grade");
+    trial->verdict = statement->verdict;
+    *(batch->trials == NULL ? &batch->trials : &batch->last_trial->next) = trial;
+    batch->last_trial = trial;
+}
+
+static void read_use(struct checker *checker, struct batch *batch, const struct dated_statement *statement)
+{
+    struct batch_use *use = ARENA_NEW(checker->arena, struct batch_use);
+    use->span = statement->base.span;
+    use->day = store_read_day(checker, statement->date, statement->date_span);
+    if (statement->quantity != NULL) {
+        double volume = store_read_volume(checker, statement->quantity, "used 250 mL on 2026-03-06");
+        use->volume = isnan(volume) ? 0 : volume;
+    }
+    if (statement->goods != NULL) {
+        goods_read(checker, statement->goods, "used 250 mL on 2026-03-06 for 2 rolls", &use->goods);
+    }
+    double before = batch->taken;
+    batch->taken += use->volume;
+    bool fits = isnan(batch->made) || batch->taken <= batch->made * 1.005;
+    if (!fits && before <= batch->made * 1.005) {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span,
+                      "with this, %.4g mL have been taken out of a batch of %.4g mL", batch->taken, batch->made);
+        diagnostics_help(checker->diagnostics, diagnostic,
+                         before < batch->made ? "%.4g mL were left; what is poured back is written without a volume: used on "
+                                                "2026-03-06 for 2 rolls"
+                                              : "nothing was left by then",
+                         batch->made - before);
+    }
+    *(batch->uses == NULL ? &batch->uses : &batch->last_use->next) = use;
+    batch->last_use = use;
+}
+
+/* The lines that others are held against: they may stand anywhere in the batch. */
+static void read_made(struct checker *checker, struct batch *batch)
+{
+    for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
+        if (statement->kind == SAY_MADE) {
+            const struct quantity *quantity = ((const struct quantity_statement *)statement)->quantity;
+            batch->made = store_read_volume(checker, quantity, "made 1 L");
+            return;
+        }
+    }
+    const struct part *part = batch->formula == NULL ? NULL : batch->formula->parts;
+    batch->made = part == NULL ? NAN : part->makes;
+    batch->made_assumed = true;
+}
+
+static void read_lines(struct checker *checker, struct batch *batch)
+{
+    for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
+        const struct dated_statement *dated = (const struct dated_statement *)statement;
+        switch (statement->kind) {
+        case SAY_MIXED:
+            batch->mixed = store_read_day(checker, dated->date, dated->date_span);
+            break;
+        case SAY_DISCARDED:
+            batch->discarded = store_read_day(checker, dated->date, dated->date_span);
+            break;
+        case SAY_USED:
+            read_use(checker, batch, dated);
+            break;
+        case SAY_TRIAL:
+            read_trial(checker, batch, (const struct trial_statement *)statement);
+            break;
+        case SAY_NOTE:
+            store_read_note(checker, &batch->notes, ((const struct text_statement *)statement)->text);
+            break;
+        default:
+            break;
+        }
+    }
+}
+
+/* ---- the order of days ---- */
+
+static void check_day(struct checker *checker, const struct batch *batch, long day, struct span span)
+{
+    if (day == CALENDAR_NO_DAY) {
+        return;
+    }
+    bool before = batch->mixed != CALENDAR_NO_DAY && day < batch->mixed;
+    bool ends = batch->discarded != CALENDAR_NO_DAY && (batch->mixed == CALENDAR_NO_DAY || batch->discarded >= batch->mixed);
+    bool after = ends && day > batch->discarded;
+    if (!before && !after) {
+        return;
+    }
+    struct text other = calendar_print(checker->arena, before ? batch->mixed : batch->discarded);
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, span,
+                  before ? "this is before the batch was mixed, on %.*s" : "this is after the batch was discarded, on %.*s",
+                  TEXT_ARGUMENTS(other));
+    diagnostics_help(checker->diagnostics, diagnostic, "one of the two days is wrong; write year, month, day");
+}
+
+static void check_days(struct checker *checker, const struct batch *batch)
+{
+    for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
+        const struct dated_statement *dated = (const struct dated_statement *)statement;
+        const struct trial_statement *trial = (const struct trial_statement *)statement;
+        if (statement->kind == SAY_USED || statement->kind == SAY_DISCARDED) {
+            check_day(checker, batch, calendar_day(dated->date), dated->date_span);
+        } else if (statement->kind == SAY_TRIAL) {
+            check_day(checker, batch, calendar_day(trial->date), trial->date_span);
+        }
+    }
+}
+
+static void add_batch(struct batches *batches, struct checker *checker, const struct declaration *declaration)
+{
+    struct batch *batch = ARENA_NEW(checker->arena, struct batch);
+    batch->id = text_trim(declaration->title);
+    batch->declaration = declaration;
+    batch->mixed = batch->discarded = CALENDAR_NO_DAY;
+    checker->formula->declaration = declaration;
+    checker->formula->faulty = declaration->title.at == NULL; /* a broken heading has been reported */
+    checker->formula->said = NULL;
+    if (!checker->formula->faulty) {
+        remember_id(batches, checker, batch);
+        find_formula(batches, checker, batch);
+    }
+    read_made(checker, batch);
+    read_lines(checker, batch);
+    check_days(checker, batch);
+    batch->faulty = checker->formula->faulty;
+    if (batches->first == NULL) {
+        batches->first = batch;
+    } else {
+        batches->last->next = batch;
+    }
+    batches->last = batch;
+    batches->count++;
+    if (batch->formula != NULL) {
+        add_to_formula(batches, batch);
+    }
+}
+
+void batches_add_file(struct batches *batches, const struct syntax_file *file)
+{
+    struct formula stand_in = {0}; /* what is said is said of a formula; here it is the batch */
+    struct checker checker = store_checker(batches->formulary, &stand_in);
+    for (const struct declaration *declaration = file->declarations; declaration != NULL; declaration = declaration->next) {
+        if (declaration->kind == DECLARE_BATCH) {
+            add_batch(batches, &checker, declaration);
+        }
+    }
+}

@@ -1,0 +1,122 @@
+/* Batches: the diary of what was mixed, used, tried and poured away.
+ *
+ * mL, s, °C, days of the calendar.  A batch that is faulty has been reported and says nothing about what is left.  Reading and
+ * looking up take time in proportion to the number of batches. */
+#ifndef POTASH_STORE_BATCH_H
+#define POTASH_STORE_BATCH_H
+
+#include "base/calendar.h"
+#include "store/goods.h"
+
+struct batch;
+
+/* Something was taken from the bottle, or went through it and back. */
+struct batch_use {
+    struct batch_use *next;
+    long day;
+    double volume;             /* mL that did not come back; 0 when it was poured back */
+    struct goods goods;        /* what was processed; its unit is NULL when nothing is said */
+    struct span span;
+};
+
+/* What was tried, and how it came out. */
+struct trial {
+    struct trial *next;
+    const struct batch *batch;
+    long day;
+    struct text use;           /* "film"; empty when not noted */
+    double temperature;        /* °C; NAN when not noted, likewise the others */
+    double time;               /* s */
+    double speed;              /* film speed index */
+    double grade;              /* of the paper */
+    struct text verdict;
+    struct span span;
+};
+
+struct batch {
+    struct batch *next;        /* in the order of the files */
+    struct batch *next_alike;  /* the next one of the same formula */
+    struct text id;
+    const struct declaration *declaration;
+    const struct formula *formula; /* NULL when unknown */
+    bool faulty;
+    long mixed;                /* CALENDAR_NO_DAY when not said; likewise the others */
+    long discarded;
+    double made;               /* mL; the formula's own batch when nothing is said; NAN when that is unknown too */
+    bool made_assumed;
+    double taken;              /* mL in all */
+    struct batch_use *uses, *last_use;
+    struct trial *trials, *last_trial;
+    struct remark *notes;
+};
+
+/* The batches of a formula, in the order of the files. */
+struct batch_list {
+    const struct formula *formula;
+    struct batch *first, *last;
+    size_t count;
+    UT_hash_handle hh;
+};
+
+struct batch_entry;
+
+struct batches {
+    struct formulary *formulary;
+    struct batch *first, *last;
+    size_t count;
+    struct batch_entry *ids;       /* table by id */
+    struct batch_list *formulas;   /* table by formula, in the order of the first batch of each */
+    struct batch_entry *stocks;    /* table of the stocks' titles; NULL until one is asked for */
+};
+
+/* Checks the batches among the declarations of the files that were added; the formulas must have been checked. */
+void batches_start(struct batches *batches, struct formulary *formulary);
+void batches_add_file(struct batches *batches, const struct syntax_file *file);
+
+/* The batch of that id; NULL when there is none. */
+const struct batch *batches_find(const struct batches *batches, struct text id);
+
+/* The batches of a formula; NULL when there are none. */
+const struct batch_list *batches_of(const struct batches *batches, const struct formula *formula);
+
+/* An id that no batch has: the first letters of the title's words and a number one above the highest that follows them,
+ * "SPD-014".  `taken`, or NULL, lists more batches to keep clear of. */
+struct text batches_new_id(const struct batches *batches, struct arena *arena, struct text title,
+                           const struct syntax_file *taken);
+
+/* ---- where a batch stands (batch_standing.c) ---- */
+
+enum batch_state {
+    BATCH_IN_USE,
+    BATCH_DISCARDED,  /* the diary says so */
+    BATCH_EMPTY,      /* nothing is left in the bottle */
+    BATCH_EXHAUSTED,  /* its capacity is spent */
+    BATCH_TOO_OLD     /* past the time that it keeps */
+};
+
+struct batch_standing {
+    enum batch_state state;
+    double left;               /* mL */
+    const struct use *use;     /* that the goods are counted by; NULL when no use says how many */
+    struct goods still;        /* goods still to go; its unit is NULL when that is unknown */
+    long discard;              /* last day that it keeps; CALENDAR_NO_DAY when unknown */
+    const struct keeping *keeping; /* that the day follows from, or NULL */
+    double per_day;            /* mL that were taken in a day between mixing and the last use; 0 when unknown */
+};
+
+/* On the day `today`, which may be CALENDAR_NO_DAY: then nothing is too old. */
+struct batch_standing batch_standing(const struct batch *batch, long today);
+
+/* What a formula's batches say together. */
+struct batch_supply {
+    size_t in_use;             /* batches */
+    double left;               /* mL in them */
+    struct goods still;        /* goods still to go in them, in the kind of the first; its unit is NULL when unknown */
+    long discard;              /* the day up to which the last of them keeps; CALENDAR_NO_DAY when unknown */
+    const struct batch *next;  /* that should be used first: the one that keeps the shortest; NULL when none is in use */
+    const struct batch *last;  /* the youngest of all, in use or not */
+};
+
+struct batch_supply batch_supply(const struct batch_list *list, long today);
+
+#endif

@@ -1,0 +1,208 @@
+/* Where a batch stands: what is left, how many it still does, how long it keeps. */
+#include "store/batch.h"
+
+#include <strings.h>
+
+enum { SECONDS_IN_DAY = 86400 };
+
+/* ---- keeping ---- */
+
+static bool says(struct text text, const char *word)
+{
+    size_t length = strlen(word);
+    for (size_t i = 0; i + length <= text.length; i++) {
+        if (strncasecmp(text.at + i, word, length) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Working solutions stand in these, and what is said of them is not said of the bottle. */
+static bool stands_open(struct text in)
+{
+    static const char *const vessels[] = {"tray", "dish", "tank", "basin", "open"};
+    for (size_t i = 0; i < sizeof vessels / sizeof *vessels; i++) {
+        if (says(in, vessels[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void look_at_keeping(const struct keeping *keeping, const struct keeping **full, const struct keeping **begun)
+{
+    for (; keeping != NULL; keeping = keeping->next) {
+        if (stands_open(keeping->in)) {
+            continue;
+        }
+        bool half = says(keeping->in, "half") || says(keeping->in, "part");
+        const struct keeping **kept = half ? begun : full;
+        if (*kept == NULL || keeping->duration > (*kept)->duration) {
+            *kept = keeping;
+        }
+    }
+}
+
+/* The day on which no more than half of the batch was left; CALENDAR_NO_DAY while more is. */
+static long day_of_half(const struct batch *batch)
+{
+    double taken = 0;
+    long latest = CALENDAR_NO_DAY;
+    for (const struct batch_use *use = batch->uses; use != NULL; use = use->next) {
+        taken += use->volume;
+        latest = use->day > latest ? use->day : latest;
+        if (taken >= batch->made / 2 * 0.9999) {
+            return latest;
+        }
+    }
+    return CALENDAR_NO_DAY;
+}
+
+/* From the day of mixing as a full bottle; once half of it is gone, from that day on as one that is not. */
+static void reckon_keeping(const struct batch *batch, struct batch_standing *standing)
+{
+    const struct keeping *full = NULL;
+    const struct keeping *begun = NULL;
+    look_at_keeping(batch->formula->keeps, &full, &begun);
+    for (const struct part *part = batch->formula->parts; part != NULL; part = part->next) {
+        look_at_keeping(part->keeps, &full, &begun);
+    }
+    if (batch->mixed == CALENDAR_NO_DAY) {
+        return;
+    }
+    long half = day_of_half(batch);
+    if (full != NULL) {
+        standing->discard = batch->mixed + (long)(full->duration / SECONDS_IN_DAY);
+        standing->keeping = full;
+    }
+    if (begun != NULL && (half != CALENDAR_NO_DAY || full == NULL)) {
+        long day = (half != CALENDAR_NO_DAY ? half : batch->mixed) + (long)(begun->duration / SECONDS_IN_DAY);
+        if (standing->keeping == NULL || day < standing->discard) {
+            standing->discard = day;
+            standing->keeping = begun;
+        }
+    }
+}
+
+/* ---- capacity ---- */
+
+/* The use whose goods the diary counts, or else the first that says how many the bath does. */
+static const struct use *counting_use(const struct batch *batch)
+{
+    const struct use *first = NULL;
+    for (const struct use *use = batch->formula->uses; use != NULL; use = use->next) {
+        if (isnan(use->capacity) && isnan(use->needs)) {
+            continue;
+        }
+        first = first == NULL ? use : first;
+        struct goods able = isnan(use->capacity) ? goods_of_needs(use) : goods_of_capacity(use);
+        for (const struct batch_use *done = batch->uses; done != NULL; done = done->next) {
+            if (goods_alike(&done->goods, &able)) {
+                return use;
+            }
+        }
+    }
+    return first;
+}
+
+/* Goods of the kind of `able` that went through the bottle and back. */
+static double poured_back(const struct batch *batch, const struct goods *able)
+{
+    double sum = 0;
+    for (const struct batch_use *use = batch->uses; use != NULL; use = use->next) {
+        double done = use->volume > 0 ? 0 : goods_in(&use->goods, able);
+        sum += isnan(done) ? 0 : done;
+    }
+    return sum;
+}
+
+static void reckon_goods(const struct batch *batch, struct batch_standing *standing)
+{
+    const struct use *use = standing->use = counting_use(batch);
+    const struct part *part = formula_bath_part(batch->formula);
+    if (use == NULL || part == NULL) {
+        return;
+    }
+    double share = use_share(use, batch->formula, part);
+    struct goods able = isnan(use->capacity) ? goods_of_needs(use) : goods_of_capacity(use);
+    double still = INFINITY;
+    if (!isnan(use->capacity) && share > 0) {
+        still = standing->left / share * use->capacity / use->capacity_per - poured_back(batch, &able);
+    }
+    if (!isnan(use->needs)) {
+        struct goods need = goods_of_needs(use);
+        need.count = standing->left / use->needs;
+        double in_kind = goods_in(&need, &able);
+        still = isnan(in_kind) ? still : fmin(still, in_kind);
+    }
+    if (isfinite(still)) {
+        standing->still = able;
+        standing->still.count = fmax(still, 0);
+    }
+}
+
+static double taken_per_day(const struct batch *batch)
+{
+    long last = CALENDAR_NO_DAY;
+    for (const struct batch_use *use = batch->uses; use != NULL; use = use->next) {
+        last = use->day > last ? use->day : last;
+    }
+    bool known = batch->mixed != CALENDAR_NO_DAY && last > batch->mixed;
+    return known ? batch->taken / (double)(last - batch->mixed) : 0;
+}
+
+struct batch_standing batch_standing(const struct batch *batch, long today)
+{
+    struct batch_standing standing = {.left = NAN, .still.area = NAN, .discard = CALENDAR_NO_DAY};
+    if (batch->faulty || batch->formula == NULL) {
+        return standing;
+    }
+    standing.left = fmax(batch->made - batch->taken, 0);
+    standing.per_day = taken_per_day(batch);
+    reckon_keeping(batch, &standing);
+    reckon_goods(batch, &standing);
+    bool old = today != CALENDAR_NO_DAY && standing.discard != CALENDAR_NO_DAY && today > standing.discard;
+    bool spent = standing.still.unit != NULL && standing.still.count < 1 - 1e-9;
+    /* What clings to the bottle is no batch: less than a millilitre. */
+    standing.state = batch->discarded != CALENDAR_NO_DAY ? BATCH_DISCARDED
+                     : standing.left < 1                 ? BATCH_EMPTY
+                     : old                               ? BATCH_TOO_OLD
+                     : spent                             ? BATCH_EXHAUSTED
+                                                         : BATCH_IN_USE;
+    return standing;
+}
+
+struct batch_supply batch_supply(const struct batch_list *list, long today)
+{
+    struct batch_supply supply = {.still.area = NAN, .discard = CALENDAR_NO_DAY};
+    long soonest = CALENDAR_NO_DAY;
+    for (const struct batch *batch = list == NULL ? NULL : list->first; batch != NULL; batch = batch->next_alike) {
+        if (batch->faulty) {
+            continue;
+        }
+        if (supply.last == NULL || batch->mixed >= supply.last->mixed) {
+            supply.last = batch;
+        }
+        struct batch_standing standing = batch_standing(batch, today);
+        if (standing.state != BATCH_IN_USE) {
+            continue;
+        }
+        supply.in_use++;
+        supply.left += standing.left;
+        if (supply.still.unit == NULL) {
+            supply.still = standing.still;
+        } else {
+            double more = goods_in(&standing.still, &supply.still);
+            supply.still.count += isnan(more) ? 0 : more;
+        }
+        supply.discard = standing.discard > supply.discard ? standing.discard : supply.discard;
+        bool sooner = supply.next == NULL || (standing.discard != CALENDAR_NO_DAY &&
+                                              (soonest == CALENDAR_NO_DAY || standing.discard < soonest));
+        if (sooner) {
+            supply.next = batch;
+            soonest = standing.discard;
+        }
+    }
+    return supply;
+}
