@@ -9,7 +9,7 @@ BUILD    := build
 
 # What the build and the tests need from Debian.
 BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc-dev uthash-dev
-TEST_PACKAGES  := libcmocka-dev git python3 python3-jsonschema jq units
+TEST_PACKAGES  := libcmocka-dev git python3 python3-jsonschema python3-periodictable jq units
 PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 
 
