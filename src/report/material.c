@@ -1,5 +1,4 @@
-/* What the library knows of a material, for a person and for programs. */
-#include "report/json_values.h"
+/* What the library knows of a material, for a person. */
 #include "report/printing.h"
 
 #include "base/number.h"
@@ -174,30 +173,4 @@ void report_material(const struct library *library, const struct material *mater
             page_list_item(list, ((const struct text_statement *)statement)->text);
         }
     }
-}
-
-static json_t *texts_json(const struct text *texts, size_t count)
-{
-    json_t *list = json_array();
-    for (size_t i = 0; i < count; i++) {
-        json_array_append_new(list, text_or_null(texts[i]));
-    }
-    return list;
-}
-
-json_t *report_material_json(struct library *library, const struct material *material)
-{
-    (void)library;
-    json_t *forms = json_array();
-    for (size_t i = 0; i < material->form_count; i++) {
-        const struct form *form = &material->forms[i];
-        json_array_append_new(
-            forms, json_pack("{s:o, s:o, s:o, s:o, s:f, s:o, s:b}", "form", text_or_null(form->label), "formula",
-                             text_or_null(form->chemical), "molar_mass", number_or_null(form->molar_mass),
-                             "cas", text_or_null(form->cas), "percent_w_w", form->percent, "density_g_per_mL",
-                             number_or_null(form->density), "usual", form == material->usual));
-    }
-    return json_pack("{s:o, s:o, s:o, s:o}", "material", text_or_null(material->name), "also",
-                     texts_json(material->also, material->also_count), "roles",
-                     texts_json(material->roles, material->role_count), "forms", forms);
 }
