@@ -104,6 +104,8 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'read'                { return lexing_keyword(builder, T_READ, token, YYCURSOR); }
 
             'rule'                { return lexing_keyword(builder, T_RULE, token, YYCURSOR); }
+            'combination'         { return lexing_keyword(builder, T_COMBINATION, token, YYCURSOR); }
+            'group'               { return lexing_keyword(builder, T_GROUP, token, YYCURSOR); }
             'shelf'               { return lexing_keyword(builder, T_SHELF, token, YYCURSOR); }
             'batch'               { return lexing_keyword(builder, T_BATCH, token, YYCURSOR); }
             'process'             { return lexing_keyword(builder, T_PROCESS, token, YYCURSOR); }
@@ -152,6 +154,7 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'limit'               { return lexing_keyword(builder, T_LIMIT, token, YYCURSOR); }
             'factor'              { return lexing_keyword(builder, T_FACTOR, token, YYCURSOR); }
             'toxicity'            { return lexing_keyword(builder, T_TOXICITY, token, YYCURSOR); }
+            'counts' gap 'as'     { return lexing_keyword(builder, T_COUNTS_AS, token, YYCURSOR); }
             'caution'             { return lexing_keyword(builder, T_CAUTION, token, YYCURSOR); }
             'apart' gap 'from'    { return lexing_keyword(builder, T_APART_FROM, token, YYCURSOR); }
             'mistaken' gap 'for'  { return lexing_keyword(builder, T_MISTAKEN_FOR, token, YYCURSOR); }
@@ -251,6 +254,7 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             'under'               { return lexing_token(builder, T_UNDER, token, YYCURSOR); }
             'within'              { return lexing_token(builder, T_WITHIN, token, YYCURSOR); }
             'holds'               { return lexing_token(builder, T_HOLDS, token, YYCURSOR); }
+            'says'                { return lexing_token(builder, T_SAYS, token, YYCURSOR); }
             'left'                { return lexing_token(builder, T_LEFT, token, YYCURSOR); }
             'opened'              { return lexing_token(builder, T_OPENED, token, YYCURSOR); }
             'lot'                 { return lexing_token(builder, T_LOT, token, YYCURSOR); }

@@ -57,6 +57,7 @@ static void notation_error(const struct span *location, struct builder *builder,
     struct unit_words *unit;
     struct condition_statement *condition;
     struct bound *bound;
+    struct phrase_words *phrase;
     struct holding_statement *pack;
     struct bath_statement *bath;
     struct trial_statement *trial;
@@ -83,7 +84,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 
 %token IS_MISSING "is missing" COMES_AFTER "comes after" COMES_BEFORE "comes before" MEETS "meets" OVER "over"
 %token UNDER "under" WITHIN "within" LEFT "left" OPENED "opened" LOT "lot" ON "on" BEST_BEFORE "best before"
-%token RULE "rule" WHEN "when" WARN "warn" ADVISE "advise" SAYS "says"
+%token RULE "rule" COMBINATION "combination" GROUP "group" WHEN "when" WARN "warn" ADVISE "advise" SAYS "says"
 %token SHELF "shelf" CURRENCY "currency" BALANCE "balance" GRADUATE "graduate" HOLDS "holds"
 %token BATCH "batch" MIXED "mixed" MADE "made" USED "used" DISCARDED "discarded" TRIAL "trial" SPEED "speed" GRADE "grade"
 %token PROCESS "process" TANK "tank" TRAY "tray" DRAIN "drain" BATH "bath" WASH "wash"
@@ -97,7 +98,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token CHANGE "change" LEAVE_OUT "leave out" ADD "add" SWAP "swap"
 %token ALSO "also" ROLE "role" FORM "form" IONS "ions" DISSOLVES "dissolves" TYPICAL "typical" DENSITY "density"
 %token HAZARD "hazard" LIMIT "limit" FACTOR "factor" TOXICITY "toxicity" CAUTION "caution" APART_FROM "apart from"
-%token MISTAKEN_FOR "mistaken for" STORE "store" SOURCE "source"
+%token MISTAKEN_FOR "mistaken for" STORE "store" SOURCE "source" COUNTS_AS "counts as"
 
 %type <word> word words listed use_name dimension
 %type <quantity> quantity counted sum measure
@@ -115,6 +116,8 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <ion> ions ion
 %type <unit_value> unit_values unit_value
 %type <unit> unit_meaning
+%type <phrase> phrase
+%type <name> code
 %type <condition> condition
 %type <bound> bound
 %type <pack> holding
@@ -144,6 +147,7 @@ declaration:
   | stock_heading stock_lines
   | material_heading material_lines
   | rule_heading rule_lines
+  | group_heading group_lines
   | shelf_heading shelf_lines
   | batch_heading batch_lines
   | process_heading process_lines
@@ -420,6 +424,8 @@ material_line:
   | HAZARD STRING word source NEWLINE           { build_figure(builder, SAY_HAZARD, build_class(builder, $2, $3), $4, @$); }
   | HAZARD word source NEWLINE                  { build_figure(builder, SAY_HAZARD, build_class(builder, (struct text){0}, $2), $3, @$); }
   | LIMIT STRING word limits source NEWLINE     { build_figure(builder, SAY_LIMIT, build_limit(builder, $2, $3, $4), $5, @$); }
+  | LIMIT word limits source NEWLINE            { build_figure(builder, SAY_LIMIT, build_limit(builder, (struct text){0}, $2, $3), $4, @$); }
+  | COUNTS_AS form source NEWLINE               { build_counts_as(builder, $2, @2, $3, @$); }
   | FACTOR word NUMBER source NEWLINE           { build_figure(builder, SAY_FACTOR, build_figure_of(builder, $2,
                                                     build_quantity(builder, $3, NULL, @3), NULL), $4, @$); }
   | TOXICITY word quantity source NEWLINE       { build_figure(builder, SAY_TOXICITY, build_figure_of(builder, $2, $3, NULL), $4, @$); }
@@ -496,12 +502,25 @@ plain_declaration:
   | ELEMENT WORDS IS NUMBER ALSO words source NEWLINE
                                                 { build_element(builder, $2, @2, $4, $6, $7, @$); }
   | ELEMENT error NEWLINE                       { build_element(builder, NULL, @1, NAN, NULL, (struct text){0}, @$); yyerrok; }
-  | PHRASE WORDS STRING source NEWLINE          { build_phrase(builder, $2, @2, $3, @3, $4, @$); }
-  | PHRASE WORDS COMMA REPLACING STRING source NEWLINE
+  | PHRASE code STRING phrase NEWLINE           { build_phrase(builder, $2, @2, $3, @3, $4, @$); }
+  | PHRASE code COMMA REPLACING STRING phrase NEWLINE
                                                 { build_phrase(builder, $2, @2, $5, @5, $6, @$); builder->open->replacing = true; }
-  | PHRASE error NEWLINE                        { build_phrase(builder, NULL, @1, (struct text){0}, @1, (struct text){0}, @$); yyerrok; }
+  | PHRASE error NEWLINE                        { build_phrase(builder, NULL, @1, (struct text){0}, @1, NULL, @$); yyerrok; }
   | READ STRING NEWLINE                         { build_titled(builder, DECLARE_READ, $2, @2, @$); }
   | READ error NEWLINE                          { build_titled(builder, DECLARE_READ, (struct text){0}, @1, @$); yyerrok; }
+  ;
+
+/* Statements that belong together are one: `P305+P351+P338`. */
+code:
+    WORDS
+  | code PLUS WORDS                             { $$ = build_code(builder, @$); }
+  ;
+
+phrase:
+    %empty                                      { $$ = build_phrase_words(builder); }
+  | phrase FOR words                            { $$ = $1; $$->codes = $3; }
+  | phrase SAYS STRING                          { $$ = $1; $$->says = $3; }
+  | phrase SOURCE STRING                        { $$ = $1; $$->source = $3; }
   ;
 
 plain_lines:
@@ -540,6 +559,9 @@ rule_heading:
     RULE WORDS NEWLINE                          { build_named(builder, DECLARE_RULE, $2, @2, false, @$); }
   | RULE WORDS COMMA REPLACING NEWLINE          { build_named(builder, DECLARE_RULE, $2, @2, true, @$); }
   | RULE error NEWLINE                          { build_named(builder, DECLARE_RULE, NULL, @1, false, @$); yyerrok; }
+  | COMBINATION WORDS NEWLINE                   { build_named(builder, DECLARE_COMBINATION, $2, @2, false, @$); }
+  | COMBINATION WORDS COMMA REPLACING NEWLINE   { build_named(builder, DECLARE_COMBINATION, $2, @2, true, @$); }
+  | COMBINATION error NEWLINE                   { build_named(builder, DECLARE_COMBINATION, NULL, @1, false, @$); yyerrok; }
   ;
 
 rule_lines:
@@ -552,6 +574,22 @@ rule_lines:
   | rule_lines ADVISE STRING NEWLINE            { build_text(builder, SAY_ADVISE, $3, @3, NULL, span_join(@2, @4)); }
   | rule_lines SOURCE STRING NEWLINE            { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
   | rule_lines error NEWLINE                    { yyerrok; }
+  ;
+
+/* ---- materials that behave alike ---- */
+
+group_heading:
+    GROUP WORDS NEWLINE                         { build_named(builder, DECLARE_GROUP, $2, @2, false, @$); }
+  | GROUP WORDS COMMA REPLACING NEWLINE         { build_named(builder, DECLARE_GROUP, $2, @2, true, @$); }
+  | GROUP error NEWLINE                         { build_named(builder, DECLARE_GROUP, NULL, @1, false, @$); yyerrok; }
+  ;
+
+group_lines:
+    %empty
+  | group_lines HOLDS words NEWLINE             { build_words(builder, SAY_HOLDS, $3, span_join(@2, @4)); }
+  | group_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
+  | group_lines SOURCE STRING NEWLINE           { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
+  | group_lines error NEWLINE                   { yyerrok; }
   ;
 
 condition:

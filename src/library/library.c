@@ -26,6 +26,10 @@ struct library_entry **library_table(struct library *library, enum declaration_k
         return &library->phrases;
     case DECLARE_RULE:
         return &library->rules;
+    case DECLARE_COMBINATION:
+        return &library->combinations;
+    case DECLARE_GROUP:
+        return &library->groups;
     default:
         return NULL;
     }
@@ -203,15 +207,33 @@ bool library_has_rule(struct library *library, struct text folded)
     return library_find(library, DECLARE_RULE, folded) != NULL;
 }
 
-void library_each_rule(struct library *library, void (*visit)(void *context, const struct declaration *declaration),
-                       void *context)
+void library_each_declaration(struct library *library, enum declaration_kind kind,
+                              void (*visit)(void *context, const struct declaration *declaration), void *context)
 {
     for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
-        const struct declaration *declaration = entry->kind == DECLARE_RULE ? library_declaration(library, entry) : NULL;
+        const struct declaration *declaration = entry->kind == kind ? library_declaration(library, entry) : NULL;
         if (declaration != NULL) {
             visit(context, declaration);
         }
     }
+}
+
+void library_each_rule(struct library *library, void (*visit)(void *context, const struct declaration *declaration),
+                       void *context)
+{
+    library_each_declaration(library, DECLARE_RULE, visit, context);
+}
+
+const struct declaration *library_phrase(struct library *library, struct text code)
+{
+    struct library_entry *entry = library_find(library, DECLARE_PHRASE, code);
+    return entry == NULL ? NULL : library_declaration(library, entry->main);
+}
+
+const struct declaration *library_group(struct library *library, struct text folded)
+{
+    struct library_entry *entry = library_find(library, DECLARE_GROUP, folded);
+    return entry == NULL ? NULL : library_declaration(library, entry->main);
 }
 
 void library_each_material(struct library *library, void (*visit)(void *context, const struct material *material),

@@ -150,6 +150,8 @@ struct library {
     struct library_entry *elements;
     struct library_entry *phrases;
     struct library_entry *rules;
+    struct library_entry *combinations;
+    struct library_entry *groups;
     struct library_entry *declared;    /* every declaration once, in order; chained by `next` */
     struct library_entry *last;
     struct figure_name figure_names[FIGURE_NAMES];
@@ -205,6 +207,15 @@ bool library_has_rule(struct library *library, struct text folded);
 /* Calls `visit` with the declaration of each rule of practice, in the order of the files. */
 void library_each_rule(struct library *library, void (*visit)(void *context, const struct declaration *declaration),
                        void *context);
+
+/* The same for the declarations of any kind that the library keeps. */
+void library_each_declaration(struct library *library, enum declaration_kind kind,
+                              void (*visit)(void *context, const struct declaration *declaration), void *context);
+
+/* The declaration of a hazard or precautionary statement by its code ("H302"), of a group of materials by its folded name;
+ * NULL when there is none. */
+const struct declaration *library_phrase(struct library *library, struct text code);
+const struct declaration *library_group(struct library *library, struct text folded);
 
 /* Calls `visit` for each material, in the order of the files. */
 void library_each_material(struct library *library, void (*visit)(void *context, const struct material *material),

@@ -53,8 +53,10 @@ void build_unit(struct builder *builder, struct name *name, struct span name_spa
                 struct span span);
 void build_element(struct builder *builder, struct name *symbol, struct span symbol_span, double weight,
                    struct word *also, struct text source, struct span span);
+struct name *build_code(struct builder *builder, struct span span);
+struct phrase_words *build_phrase_words(struct builder *builder);
 void build_phrase(struct builder *builder, struct name *code, struct span code_span, struct text text,
-                  struct span text_span, struct text source, struct span span);
+                  struct span text_span, const struct phrase_words *phrase, struct span span);
 
 /* Statements: each is added to the open declaration. */
 void build_statement(struct builder *builder, struct statement *statement, enum statement_kind kind, struct span span);
@@ -85,6 +87,8 @@ void build_swap(struct builder *builder, struct material_words *from, struct mat
                 struct span span);
 
 /* Materials and units. */
+void build_counts_as(struct builder *builder, struct form_words *form, struct span form_span, struct text source,
+                     struct span span);
 struct form_statement *build_form_line(struct builder *builder);
 struct form_statement *build_form_name(struct builder *builder, struct form_statement *line, struct form_words *word,
                                        struct span span);

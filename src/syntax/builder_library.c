@@ -189,11 +189,31 @@ void build_element(struct builder *builder, struct name *symbol, struct span sym
     declaration->source = source;
 }
 
+struct name *build_code(struct builder *builder, struct span span)
+{
+    return names_find(builder->names, source_text(builder->diagnostics->sources, span));
+}
+
+struct phrase_words *build_phrase_words(struct builder *builder)
+{
+    return ARENA_NEW(builder->arena, struct phrase_words);
+}
+
 void build_phrase(struct builder *builder, struct name *code, struct span code_span, struct text text,
-                  struct span text_span, struct text source, struct span span)
+                  struct span text_span, const struct phrase_words *phrase, struct span span)
 {
     struct declaration *declaration = build_named(builder, DECLARE_PHRASE, code, code_span, false, span);
     declaration->title = text;
     declaration->title_span = text_span;
-    declaration->source = source;
+    declaration->phrase = phrase;
+    declaration->source = phrase == NULL ? (struct text){0} : phrase->source;
+}
+
+void build_counts_as(struct builder *builder, struct form_words *form, struct span form_span, struct text source,
+                     struct span span)
+{
+    struct figure_statement *figure = new_figure(builder);
+    form->span = form_span;
+    figure->form = form;
+    build_figure(builder, SAY_COUNTS_AS, figure, source, span);
 }

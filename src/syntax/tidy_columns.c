@@ -154,6 +154,12 @@ static void split_one_line(struct tidy_line *line)
         case T_ALSO:
             open_cell(line, COLUMN_REST, i, GAP_WIDE, LIMIT_NAMES);
             break;
+        case T_FOR:
+        case T_SAYS:
+            if (line->tokens[0].kind == T_PHRASE && i > 2) { /* which hazards it answers to; what is said of a choice */
+                open_cell(line, COLUMN_LOOSE, i, GAP_WIDE, NO_LIMIT);
+            }
+            break;
         case T_SOURCE:
             open_cell(line, COLUMN_SOURCE, i, GAP_WIDE, NO_LIMIT);
             break;

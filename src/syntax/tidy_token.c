@@ -174,6 +174,9 @@ bool tidy_joined(int keyword, const struct tidy_token *tokens, size_t after, siz
         return true;
     }
     if (token->kind == T_PLUS || before->kind == T_PLUS) { /* a ratio, 1+29; a mix is written out, A 1 + B 1 */
+        if (keyword == T_PHRASE) { /* P305+P351+P338 */
+            return true;
+        }
         size_t plus = token->kind == T_PLUS ? after : after - 1;
         return keyword != T_MIX && plus > 0 && plus + 1 < count && is_number(&tokens[plus - 1]) &&
                is_number(&tokens[plus + 1]);

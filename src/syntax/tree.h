@@ -67,7 +67,7 @@ struct material_words {
 
 enum declaration_kind {
     DECLARE_FORMULA, DECLARE_VARIANT, DECLARE_STOCK, DECLARE_MATERIAL, DECLARE_UNIT, DECLARE_ELEMENT, DECLARE_PHRASE,
-    DECLARE_RULE, DECLARE_SHELF, DECLARE_BATCH, DECLARE_PROCESS, DECLARE_READ
+    DECLARE_RULE, DECLARE_COMBINATION, DECLARE_GROUP, DECLARE_SHELF, DECLARE_BATCH, DECLARE_PROCESS, DECLARE_READ
 };
 
 enum statement_kind {
@@ -82,7 +82,7 @@ enum statement_kind {
     SAY_SOLVENT,
     /* materials */
     SAY_ALSO, SAY_ROLE, SAY_FORM, SAY_IONS, SAY_DISSOLVES, SAY_TYPICAL, SAY_DENSITY, SAY_HAZARD, SAY_LIMIT, SAY_FACTOR,
-    SAY_TOXICITY, SAY_CAUTION, SAY_APART, SAY_MISTAKEN, SAY_STORE, SAY_SOURCE,
+    SAY_TOXICITY, SAY_COUNTS_AS, SAY_CAUTION, SAY_APART, SAY_MISTAKEN, SAY_STORE, SAY_SOURCE,
     /* rules */
     SAY_PURPOSE, SAY_WHEN, SAY_WARN, SAY_ADVISE, SAY_SAYS,
     /* shelves, batches, processes */
@@ -278,6 +278,14 @@ struct unit_words {
     struct text source;
 };
 
+/* phrase: … for H302, H312 says "…": the hazards that a piece of advice answers to, and the words chosen where the standard
+ * leaves a choice. */
+struct phrase_words {
+    struct word *codes;
+    struct text says;
+    struct text source;
+};
+
 /* rule: when metol comes after sodium sulfite over 10 g/L */
 enum relation {
     RELATION_MISSING,        /* nowhere in the formula */
@@ -387,6 +395,7 @@ struct declaration {
     struct strength strength;        /* stock */
     double number;                   /* element: atomic weight */
     struct unit_words *unit;
+    const struct phrase_words *phrase;
     struct word *also;               /* element */
     struct text source;
     bool replacing;

@@ -1,0 +1,155 @@
+/* Classes of the Regulation by name and code; what the library says of a substance. */
+#include "chemistry/hazard_rules.h"
+
+#include <math.h>
+
+static const struct hazard_class classes[] = {
+#define CLASS(name, code, family, rank, pictogram, signal) {name, code, FAMILY_##family, rank, pictogram, SIGNAL_##signal},
+#include "chemistry/hazard_classes.def"
+#undef CLASS
+};
+
+const struct hazard_class *hazard_class_find(struct text hazard, struct text code)
+{
+    for (size_t i = 0; i < sizeof classes / sizeof *classes; i++) {
+        size_t length = strlen(classes[i].code);
+        bool code_fits = code.length >= length && memcmp(code.at, classes[i].code, length) == 0;
+        if (code_fits && text_is(hazard, classes[i].hazard)) {
+            return &classes[i];
+        }
+    }
+    return NULL;
+}
+
+const struct hazard_class *hazard_class_called(const char *hazard, const char *code)
+{
+    return hazard_class_find(text_from(hazard), text_from(code));
+}
+
+/* ---- the library's data of a substance ---- */
+
+static enum hazard_route read_route(struct text word)
+{
+    static const struct {
+        const char *word;
+        enum hazard_route route;
+    } routes[] = {{"oral", ROUTE_ORAL},
+                  {"dermal", ROUTE_DERMAL},
+                  {"inhalation gas", ROUTE_GAS},
+                  {"inhalation vapour", ROUTE_VAPOUR},
+                  {"inhalation dust", ROUTE_DUST},
+                  {"inhalation mist", ROUTE_DUST}};
+    for (size_t i = 0; i < sizeof routes / sizeof *routes; i++) {
+        if (text_is(word, routes[i].word)) {
+            return routes[i].route;
+        }
+    }
+    return ROUTES;
+}
+
+static void add_entry(struct hazard_data *data, const struct figure_statement *figure)
+{
+    struct text code = figure->word->name->spelling;
+    data->stated = true;
+    const struct hazard_class *class = hazard_class_find(figure->text, code);
+    if (class != NULL) { /* "none" is no class */
+        data->entries[data->entry_count++] = (struct hazard_entry){class, code};
+    }
+}
+
+static void add_limit(struct hazard_data *data, const struct figure_statement *figure)
+{
+    struct text code = figure->word->name->spelling;
+    const struct hazard_class *class = hazard_class_find(figure->text, code);
+    if (class != NULL) {
+        data->limits[data->limit_count++] =
+            (struct hazard_limit){class, code, isnan(figure->from_percent) ? 0 : figure->from_percent,
+                                  isnan(figure->to_percent) ? INFINITY : figure->to_percent};
+    }
+}
+
+static void read_statement(struct hazard_data *data, const struct statement *statement)
+{
+    const struct figure_statement *figure = (const struct figure_statement *)statement;
+    enum hazard_route route;
+    switch (statement->kind) {
+    case SAY_HAZARD:
+        add_entry(data, figure);
+        break;
+    case SAY_LIMIT:
+        add_limit(data, figure);
+        break;
+    case SAY_FACTOR:
+        *(text_is(figure->word->name->spelling, "chronic") ? &data->m_chronic : &data->m_acute) = figure->quantity->value;
+        break;
+    case SAY_TOXICITY:
+        route = read_route(figure->word->name->spelling);
+        if (route < ROUTES) { /* in mg/kg, mg/L or ppm, as the library writes it */
+            data->toxicity[route] = figure->quantity->value;
+            data->inhaled = route >= ROUTE_GAS ? route : data->inhaled;
+        }
+        break;
+    default:
+        break;
+    }
+}
+
+static bool material_has_role(const struct material *material, const char *role)
+{
+    for (size_t i = 0; i < material->role_count; i++) {
+        if (text_is(material->roles[i], role)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool material_in_group(struct library *library, const struct material *material, const char *group)
+{
+    const struct declaration *declaration = library_group(library, text_from(group));
+    for (const struct statement *statement = declaration == NULL ? NULL : declaration->statements; statement != NULL;
+         statement = statement->next) {
+        const struct word *word = statement->kind == SAY_HOLDS ? ((const struct words_statement *)statement)->words : NULL;
+        for (; word != NULL; word = word->next) {
+            struct text folded = names_folded(library->names, word->name)->spelling;
+            if (library_material_entry(library, folded) == material->entry) {
+                return true;
+            }
+            for (size_t i = 0; i < material->role_count; i++) {
+                if (text_equal(material->roles[i], folded)) {
+                    return true;
+                }
+            }
+        }
+    }
+    return false;
+}
+
+const struct hazard_data *hazard_data_of(struct arena *arena, struct library *library, const struct material *material)
+{
+    struct hazard_data *data = ARENA_NEW(arena, struct hazard_data);
+    data->name = material->name;
+    data->m_acute = data->m_chronic = 1;
+    /* A category by inhalation without a figure: of a powder, its dust; of a liquid, its vapour. */
+    data->inhaled = material->liquid ? ROUTE_VAPOUR : ROUTE_DUST;
+    for (size_t i = 0; i < ROUTES; i++) {
+        data->toxicity[i] = NAN;
+    }
+    size_t entries = 0;
+    size_t limits = 0;
+    for (const struct statement *statement = material->declaration->statements; statement != NULL; statement = statement->next) {
+        entries += statement->kind == SAY_HAZARD;
+        limits += statement->kind == SAY_LIMIT;
+    }
+    data->entries = ARENA_ARRAY(arena, struct hazard_entry, entries);
+    data->limits = ARENA_ARRAY(arena, struct hazard_limit, limits);
+    for (const struct statement *statement = material->declaration->statements; statement != NULL; statement = statement->next) {
+        read_statement(data, statement);
+    }
+    data->extreme_ph = material_in_group(library, material, "acids of extreme ph") ||
+                       material_in_group(library, material, "alkalis of extreme ph");
+    data->acid = material_has_role(material, "acid");
+    data->alkali = material_has_role(material, "alkali");
+    data->boron = material_in_group(library, material, "boron compounds");
+    return data;
+}

@@ -1,0 +1,98 @@
+/* Classification of a mixture: the rules one after the other, and how their results stand in one list. */
+#include "chemistry/hazard_rules.h"
+
+#include "base/number.h"
+
+#include <math.h>
+
+static bool same_subject(const struct hazard_class *a, const struct hazard_class *b)
+{
+    return a->family == b->family && (a->family != FAMILY_SUPPLEMENT || a == b);
+}
+
+struct hazard_result *hazard_add(struct classification *classification, const struct hazard_class *class, struct text code,
+                                 const char *rule, ...)
+{
+    struct hazard_result **at = &classification->results;
+    while (*at != NULL && !same_subject((*at)->class, class) && (*at)->class < class) { /* the table's order */
+        at = &(*at)->next;
+    }
+    struct hazard_result *rest = *at;
+    if (rest != NULL && same_subject(rest->class, class)) {
+        if (rest->class->rank <= class->rank) {
+            return NULL;
+        }
+        rest = rest->next; /* the less severe one goes */
+    }
+    struct hazard_result *result = ARENA_NEW(classification->arena, struct hazard_result);
+    result->class = class;
+    result->hazard = text_from(class->hazard);
+    result->code = code.length > 0 ? code : text_from(class->code);
+    result->next = rest;
+    va_list arguments;
+    va_start(arguments, rule);
+    result->rule = text_from(arena_format_list(classification->arena, rule, arguments));
+    va_end(arguments);
+    *at = result;
+    return result;
+}
+
+void hazard_blame(struct classification *classification, struct hazard_result *result, const struct ingredient *ingredient)
+{
+    if (result == NULL) {
+        return;
+    }
+    struct hazard_cause **at = &result->because;
+    while (*at != NULL && (*at)->percent >= ingredient->percent) {
+        at = &(*at)->next;
+    }
+    struct hazard_cause *cause = ARENA_NEW(classification->arena, struct hazard_cause);
+    cause->material = ingredient->data->name;
+    cause->percent = ingredient->percent;
+    cause->next = *at;
+    *at = cause;
+}
+
+const struct hazard_entry *hazard_entry_of(const struct hazard_data *data, enum hazard_family family)
+{
+    const struct hazard_entry *found = NULL;
+    for (size_t i = 0; i < data->entry_count; i++) {
+        const struct hazard_entry *entry = &data->entries[i];
+        if (entry->class->family == family && (found == NULL || entry->class->rank < found->class->rank)) {
+            found = entry;
+        }
+    }
+    return found;
+}
+
+double hazard_limit_of(const struct hazard_data *data, enum hazard_family family, int best, int worst)
+{
+    double found = NAN;
+    for (size_t i = 0; i < data->limit_count; i++) {
+        const struct hazard_limit *limit = &data->limits[i];
+        bool fits = limit->class->family == family && limit->class->rank >= best && limit->class->rank <= worst;
+        if (fits && !(limit->from >= found)) {
+            found = limit->from;
+        }
+    }
+    return found;
+}
+
+const char *hazard_percent(struct arena *arena, double percent)
+{
+    return number_print_significant(arena, percent, 3);
+}
+
+struct hazard_result *hazard_classify(struct arena *arena, const struct ingredient *ingredients, size_t count, double ph,
+                                      bool liquid)
+{
+    struct classification classification = {
+        .arena = arena, .ingredients = ingredients, .count = count, .ph = ph, .liquid = liquid};
+    hazard_acute(&classification);
+    hazard_contact(&classification);
+    hazard_single(&classification);
+    hazard_organs(&classification);
+    hazard_aquatic(&classification);
+    hazard_supplement(&classification);
+    return classification.results;
+}

@@ -1,0 +1,236 @@
+/* Skin and eyes: Regulation (EC) No 1272/2008, Annex I, 3.2.3 and 3.3.3 (UN GHS, 3.2.3 and 3.3.3).
+ *
+ * Both are sums of percentages over limits, C/L, which reach 1.  L is the substance's specific limit where it has one, else
+ * the generic one: the specific limits of one mixture add up in the same way (ECHA, Guidance on the Application of the CLP
+ * Criteria, 3.2.3.3.4).  Acids and bases of extreme pH do not add up but are enough by themselves from 1 % (tables 3.2.4
+ * and 3.3.4), which is the same sum with a limit of 1. */
+#include "chemistry/hazard_rules.h"
+
+#include <math.h>
+
+enum { RANK_CORROSIVE = 1, RANK_1A = 2, RANK_1B = 3, RANK_1C = 4, RANK_IRRITANT = 5, RANK_DAMAGE = 1, RANK_EYE_IRRITANT = 2 };
+
+/* The limit of an ingredient for a result; NAN where it has no part in it. */
+typedef double limit_function(const struct hazard_data *data);
+
+static int skin_rank(const struct hazard_data *data)
+{
+    const struct hazard_entry *entry = hazard_entry_of(data, FAMILY_SKIN);
+    return entry == NULL ? 0 : entry->class->rank;
+}
+
+static bool is_corrosive(const struct hazard_data *data)
+{
+    int rank = skin_rank(data);
+    return rank >= RANK_CORROSIVE && rank <= RANK_1C;
+}
+
+static bool damages_eyes(const struct hazard_data *data)
+{
+    const struct hazard_entry *entry = hazard_entry_of(data, FAMILY_EYE);
+    return is_corrosive(data) || (entry != NULL && entry->class->rank == RANK_DAMAGE);
+}
+
+static double or_generic(double specific, double generic)
+{
+    return isnan(specific) ? generic : specific;
+}
+
+static double corrosion_limit(const struct hazard_data *data)
+{
+    return is_corrosive(data) ? or_generic(hazard_limit_of(data, FAMILY_SKIN, RANK_CORROSIVE, RANK_1C), data->extreme_ph ? 1 : 5)
+                              : NAN;
+}
+
+/* As a subcategory: 1A alone, 1A and 1B, all three. */
+static double subcategory_limit(const struct hazard_data *data, int worst)
+{
+    double any = hazard_limit_of(data, FAMILY_SKIN, RANK_CORROSIVE, RANK_1C);
+    if (!isnan(any)) {
+        return hazard_limit_of(data, FAMILY_SKIN, RANK_1A, worst);
+    }
+    int rank = skin_rank(data);
+    return rank >= RANK_1A && rank <= worst ? 5 : NAN;
+}
+
+static double limit_1a(const struct hazard_data *data)
+{
+    return subcategory_limit(data, RANK_1A);
+}
+
+static double limit_1b(const struct hazard_data *data)
+{
+    return subcategory_limit(data, RANK_1B);
+}
+
+static double limit_1c(const struct hazard_data *data)
+{
+    return subcategory_limit(data, RANK_1C);
+}
+
+static double skin_irritation_limit(const struct hazard_data *data)
+{
+    double specific = hazard_limit_of(data, FAMILY_SKIN, RANK_IRRITANT, RANK_IRRITANT);
+    return is_corrosive(data)                   ? or_generic(specific, 1) /* counts tenfold */
+           : skin_rank(data) == RANK_IRRITANT   ? or_generic(specific, 10)
+                                                : specific;
+}
+
+static double eye_damage_limit(const struct hazard_data *data)
+{
+    if (!damages_eyes(data)) {
+        return hazard_limit_of(data, FAMILY_EYE, RANK_DAMAGE, RANK_DAMAGE);
+    }
+    /* Annex VI prints no limit for the eyes where the one for the skin covers them. */
+    double skin = hazard_limit_of(data, FAMILY_SKIN, RANK_CORROSIVE, RANK_1C);
+    double specific = hazard_limit_of(data, FAMILY_EYE, RANK_DAMAGE, RANK_DAMAGE);
+    return or_generic(or_generic(specific, skin), data->extreme_ph ? 1 : 3);
+}
+
+static double eye_irritation_limit(const struct hazard_data *data)
+{
+    double specific = hazard_limit_of(data, FAMILY_EYE, RANK_EYE_IRRITANT, RANK_EYE_IRRITANT);
+    if (damages_eyes(data)) {
+        return or_generic(specific, 1);
+    }
+    return hazard_entry_of(data, FAMILY_EYE) != NULL ? or_generic(specific, 10) : specific;
+}
+
+/* An ingredient below 1 %, or below a limit of its own that is lower, is not counted (table 1.1 and 1.1.2.2.2). */
+static bool counts(const struct ingredient *ingredient, double limit)
+{
+    return !isnan(limit) && limit > 0 && ingredient->percent >= fmin(1, limit);
+}
+
+static double sum(const struct classification *classification, limit_function *limit_of)
+{
+    double total = 0;
+    for (size_t i = 0; i < classification->count; i++) {
+        const struct ingredient *ingredient = &classification->ingredients[i];
+        double limit = limit_of(ingredient->data);
+        total += counts(ingredient, limit) ? ingredient->percent / limit : 0;
+    }
+    return total;
+}
+
+static const double EDGE = 1e-9; /* 0.1 + 0.2 is to reach 0.3 */
+
+static void add_result(struct classification *classification, const struct hazard_class *class, double total,
+                       limit_function *limit_of, const char *place)
+{
+    struct buffer terms;
+    buffer_start(&terms, classification->arena);
+    size_t count = 0;
+    for (size_t i = 0; i < classification->count; i++) {
+        const struct ingredient *ingredient = &classification->ingredients[i];
+        double limit = limit_of(ingredient->data);
+        if (counts(ingredient, limit)) {
+            buffer_format(&terms, "%s%s/%s", count++ == 0 ? "" : " + ", hazard_percent(classification->arena, ingredient->percent),
+                          hazard_percent(classification->arena, limit));
+        }
+    }
+    struct hazard_result *result =
+        count == 1 ? hazard_add(classification, class, (struct text){0}, "%% over its limit: %s, from 1 on (%s)", buffer_finish(&terms), place)
+                   : hazard_add(classification, class, (struct text){0}, "sum of %% over limit: %s = %s, from 1 on (%s)",
+                                buffer_finish(&terms), hazard_percent(classification->arena, total), place);
+    for (size_t i = 0; result != NULL && i < classification->count; i++) {
+        const struct ingredient *ingredient = &classification->ingredients[i];
+        if (counts(ingredient, limit_of(ingredient->data))) {
+            hazard_blame(classification, result, ingredient);
+        }
+    }
+}
+
+/* Whether every corrosive ingredient that counts has a subcategory. */
+static bool all_have_subcategories(const struct classification *classification)
+{
+    for (size_t i = 0; i < classification->count; i++) {
+        const struct ingredient *ingredient = &classification->ingredients[i];
+        bool without = skin_rank(ingredient->data) == RANK_CORROSIVE ||
+                       (ingredient->data->extreme_ph && isnan(hazard_limit_of(ingredient->data, FAMILY_SKIN, RANK_CORROSIVE, RANK_1C)));
+        if (without && counts(ingredient, corrosion_limit(ingredient->data))) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static void classify_skin(struct classification *classification)
+{
+    static const struct {
+        const char *hazard;
+        limit_function *limit_of;
+    } subcategories[] = {{"Skin Corr. 1A", limit_1a}, {"Skin Corr. 1B", limit_1b}, {"Skin Corr. 1C", limit_1c}};
+    double corrosion = sum(classification, corrosion_limit);
+    if (corrosion >= 1 - EDGE) {
+        for (size_t i = 0; all_have_subcategories(classification) && i < 3; i++) {
+            double total = sum(classification, subcategories[i].limit_of);
+            if (total >= 1 - EDGE) {
+                add_result(classification, hazard_class_called(subcategories[i].hazard, "H314"), total,
+                           subcategories[i].limit_of, "Annex I, 3.2.3.3, Table 3.2.3");
+                return;
+            }
+        }
+        add_result(classification, hazard_class_called("Skin Corr. 1", "H314"), corrosion, corrosion_limit,
+                   "Annex I, 3.2.3.3, Tables 3.2.3 and 3.2.4");
+        return;
+    }
+    double irritation = sum(classification, skin_irritation_limit);
+    if (irritation >= 1 - EDGE) {
+        add_result(classification, hazard_class_called("Skin Irrit. 2", "H315"), irritation, skin_irritation_limit,
+                   "Annex I, 3.2.3.3, Table 3.2.3");
+    }
+}
+
+static void classify_eyes(struct classification *classification)
+{
+    double damage = sum(classification, eye_damage_limit);
+    double irritation = sum(classification, eye_irritation_limit);
+    if (damage >= 1 - EDGE) {
+        add_result(classification, hazard_class_called("Eye Dam. 1", "H318"), damage, eye_damage_limit,
+                   "Annex I, 3.3.3.3, Tables 3.3.3 and 3.3.4");
+    } else if (irritation >= 1 - EDGE) {
+        add_result(classification, hazard_class_called("Eye Irrit. 2", "H319"), irritation, eye_irritation_limit,
+                   "Annex I, 3.3.3.3, Table 3.3.3");
+    }
+}
+
+/* 3.2.3.1.2 and 3.3.3.1.2.  The exception for a small acid or alkaline reserve needs a test, so it is not made here. */
+static void classify_ph(struct classification *classification)
+{
+    bool acid = classification->ph <= 2;
+    if (!acid && !(classification->ph >= 11.5)) {
+        return;
+    }
+    static const char *const results[][2] = {{"Skin Corr. 1", "H314"}, {"Eye Dam. 1", "H318"}};
+    for (size_t r = 0; r < 2; r++) {
+        struct hazard_result *result = NULL;
+        for (const struct hazard_result *other = classification->results; other != NULL; other = other->next) {
+            if (strcmp(other->class->code, results[r][1]) == 0) { /* it is so already by its ingredients */
+                result = (struct hazard_result *)other;
+            }
+        }
+        if (result != NULL) {
+            continue;
+        }
+        result = hazard_add(classification, hazard_class_called(results[r][0], results[r][1]), (struct text){0},
+                            "estimated pH %.1f, %s (Annex I, %s)", classification->ph, acid ? "2 or less" : "11.5 or more",
+                            r == 0 ? "3.2.3.1.2" : "3.3.3.1.2");
+        const struct ingredient *most = NULL;
+        for (size_t i = 0; i < classification->count; i++) { /* the heaviest of the acids, or of the alkalis */
+            const struct ingredient *ingredient = &classification->ingredients[i];
+            bool guilty = acid ? ingredient->data->acid : ingredient->data->alkali;
+            most = guilty && (most == NULL || ingredient->percent > most->percent) ? ingredient : most;
+        }
+        if (most != NULL) {
+            hazard_blame(classification, result, most);
+        }
+    }
+}
+
+void hazard_contact(struct classification *classification)
+{
+    classify_skin(classification);
+    classify_eyes(classification);
+    classify_ph(classification);
+}
