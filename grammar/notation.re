@@ -161,6 +161,11 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'store'               { return lexing_keyword(builder, T_STORE, token, YYCURSOR); }
             'source'              { return lexing_keyword(builder, T_SOURCE, token, YYCURSOR); }
 
+            'equilibrium'         { return lexing_keyword(builder, T_EQUILIBRIUM, token, YYCURSOR); }
+            'pk'                  { return lexing_keyword(builder, T_PK, token, YYCURSOR); }
+            'inert'               { return lexing_keyword(builder, T_INERT, token, YYCURSOR); }
+            'interaction'         { return lexing_keyword(builder, T_INTERACTION, token, YYCURSOR); }
+
             'when'                { return lexing_keyword(builder, T_WHEN, token, YYCURSOR); }
             'warn'                { return lexing_keyword(builder, T_WARN, token, YYCURSOR); }
             'advise'              { return lexing_keyword(builder, T_ADVISE, token, YYCURSOR); }
@@ -397,6 +402,51 @@ static int lex_form(struct builder *builder, union NOTATION_STYPE *value)
     }
 }
 
+/* The unit of one word behind a number in a `pk` line; `at` itself when none follows. */
+static const char *lex_short_unit(const char *at)
+{
+    const unsigned char *YYCURSOR = (const unsigned char *)at;
+    const unsigned char *YYMARKER;
+    /*!re2c
+        gap? letter (letter | "/")*  { return (const char *)YYCURSOR; }
+        * { return at; }
+    */
+}
+
+/* Tokens of a `pk`, `inert` or `interaction` line: ions, numbers, and a few words.  Only behind a word that wants one does a
+ * number have a unit, so that `2 H+` stays a count and an ion. */
+static int lex_equilibrium(struct builder *builder, union NOTATION_STYPE *value)
+{
+    struct lexer *lexer = &builder->lexer;
+    const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
+    const unsigned char *YYMARKER;
+    const unsigned char *token;
+    bool measured = lexer->previous == T_AT || lexer->previous == T_IN || lexer->previous == T_ENTHALPY ||
+                    lexer->previous == T_HEAT_CAPACITY;
+    for (;;) {
+        token = YYCURSOR;
+        /*!re2c
+            gap                   { continue; }
+            decimal               { value->number = lexing_decimal(token, YYCURSOR); goto number; }
+            ("-" | "\u2212") decimal
+                                  { value->number = lexing_minus(token, YYCURSOR); goto number; }
+            'at'                  { return lexing_token(builder, T_AT, token, YYCURSOR); }
+            'in'                  { return lexing_token(builder, T_IN, token, YYCURSOR); }
+            'gives'               { return lexing_token(builder, T_GIVES, token, YYCURSOR); }
+            'with'                { return lexing_token(builder, T_WITH, token, YYCURSOR); }
+            'within'              { return lexing_token(builder, T_WITHIN, token, YYCURSOR); }
+            'enthalpy'            { return lexing_token(builder, T_ENTHALPY, token, YYCURSOR); }
+            'heat' gap 'capacity' { return lexing_token(builder, T_HEAT_CAPACITY, token, YYCURSOR); }
+            'source'              { return lexing_token(builder, T_SOURCE, token, YYCURSOR); }
+            symbol                { return lexing_view(builder, value, T_CHEMICAL, token, YYCURSOR); }
+            *                     { lexer->cursor = (const char *)token; return lex_rest(builder, value); }
+        */
+    number:
+        return lexing_amount(builder, value, token, YYCURSOR,
+                             measured ? lex_short_unit((const char *)YYCURSOR) : (const char *)YYCURSOR);
+    }
+}
+
 /* Names one after the other, each up to its comma; they may hold figures and any word of the notation. */
 static int lex_names(struct builder *builder, union NOTATION_STYPE *value)
 {
@@ -440,6 +490,8 @@ int notation_lex(union NOTATION_STYPE *value, struct span *location, struct buil
         token = lex_names(builder, value);
     } else if (builder->lexer.mode == LEX_TRIAL) {
         token = lex_trial(builder, value);
+    } else if (builder->lexer.mode == LEX_EQUILIBRIUM) {
+        token = lex_equilibrium(builder, value);
     } else {
         token = lex_declared(builder, value);
     }

@@ -62,6 +62,7 @@ static void notation_error(const struct span *location, struct builder *builder,
     struct bath_statement *bath;
     struct trial_statement *trial;
     struct wash_statement *wash;
+    struct pk_statement *pk;
 }
 
 /* What a person may see named in a message stands in the alias, in the words of the trade. */
@@ -99,6 +100,8 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token ALSO "also" ROLE "role" FORM "form" IONS "ions" DISSOLVES "dissolves" TYPICAL "typical" DENSITY "density"
 %token HAZARD "hazard" LIMIT "limit" FACTOR "factor" TOXICITY "toxicity" CAUTION "caution" APART_FROM "apart from"
 %token MISTAKEN_FOR "mistaken for" STORE "store" SOURCE "source" COUNTS_AS "counts as"
+%token EQUILIBRIUM "equilibrium" PK "pk" INERT "inert" INTERACTION "interaction" GIVES "gives" WITH "with"
+%token ENTHALPY "enthalpy" HEAT_CAPACITY "heat capacity"
 
 %type <word> word words listed use_name dimension
 %type <quantity> quantity counted sum measure
@@ -124,6 +127,8 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <bath> bath
 %type <trial> trial
 %type <wash> washing
+%type <pk> pk
+%type <ion> interactions
 
 %%
 
@@ -148,6 +153,7 @@ declaration:
   | material_heading material_lines
   | rule_heading rule_lines
   | group_heading group_lines
+  | equilibrium_heading equilibrium_lines
   | shelf_heading shelf_lines
   | batch_heading batch_lines
   | process_heading process_lines
@@ -416,7 +422,8 @@ material_line:
     ALSO words NEWLINE                          { build_words(builder, SAY_ALSO, $2, @$); }
   | ROLE words NEWLINE                          { build_words(builder, SAY_ROLE, $2, @$); }
   | FORM form_line NEWLINE                      { build_form_statement(builder, $2, @$); }
-  | IONS ions source NEWLINE                    { build_ions(builder, $2, $3, @$); }
+  | IONS ions source NEWLINE                    { build_ions(builder, SAY_IONS, $2, $3, @$); }
+  | IONS word source NEWLINE                    { build_no_ions(builder, $2, $3, @$); }
   | DISSOLVES dissolving source NEWLINE         { build_figure(builder, SAY_DISSOLVES, $2, $3, @$); }
   | TYPICAL word quantity source NEWLINE        { build_figure(builder, SAY_TYPICAL, build_figure_of(builder, $2, $3, NULL), $4, @$); }
   | DENSITY quantity source NEWLINE             { build_figure(builder, SAY_DENSITY, build_figure_of(builder, NULL, $2, NULL), $3, @$); }
@@ -609,6 +616,43 @@ condition:
 bound:
     OVER quantity                               { $$ = build_bound(builder, $2, true); }
   | UNDER quantity                              { $$ = build_bound(builder, $2, false); }
+  ;
+
+/* ---- equilibria of ions ---- */
+
+equilibrium_heading:
+    EQUILIBRIUM WORDS NEWLINE                   { build_named(builder, DECLARE_EQUILIBRIUM, $2, @2, false, @$); }
+  | EQUILIBRIUM WORDS COMMA REPLACING NEWLINE   { build_named(builder, DECLARE_EQUILIBRIUM, $2, @2, true, @$); }
+  | EQUILIBRIUM error NEWLINE                   { build_named(builder, DECLARE_EQUILIBRIUM, NULL, @1, false, @$); yyerrok; }
+  ;
+
+equilibrium_lines:
+    %empty
+  | equilibrium_lines PK pk NEWLINE             { build_pk(builder, $3, span_join(@2, @4)); }
+  | equilibrium_lines INERT ions source NEWLINE { build_ions(builder, SAY_INERT, $3, $4, span_join(@2, @5)); }
+  | equilibrium_lines INTERACTION CHEMICAL WITH interactions source NEWLINE
+                                                { build_interaction(builder, $3, @3, $5, $6, span_join(@2, @7)); }
+  | equilibrium_lines NOTE STRING NEWLINE       { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
+  | equilibrium_lines SOURCE STRING NEWLINE     { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
+  | equilibrium_lines error NEWLINE             { yyerrok; }
+  ;
+
+/* The acid, its pK, and what is known of it in any order. */
+pk:
+    ion NUMBER                                  { $$ = build_acid(builder, $1, $2, @2); }
+  | pk AT measure                               { $$ = $1; $$->temperature = $3; }
+  | pk IN measure                               { $$ = $1; $$->strength = $3; }
+  | pk GIVES CHEMICAL                           { $$ = $1; $$->gives = $3; $$->gives_span = @3; }
+  | pk ENTHALPY measure                         { $$ = $1; $$->enthalpy = $3; }
+  | pk HEAT_CAPACITY measure                    { $$ = $1; $$->heat_capacity = $3; }
+  | pk WITHIN NUMBER                            { $$ = $1; $$->within = $3; }
+  | pk SOURCE STRING                            { $$ = $1; $$->source = $3; }
+  ;
+
+/* Coefficients of interaction, kg/mol. */
+interactions:
+    CHEMICAL NUMBER                             { $$ = build_ion(builder, $2, $1, @$); }
+  | interactions COMMA CHEMICAL NUMBER          { $$ = build_ion_list($1, build_ion(builder, $4, $3, span_join(@3, @4))); }
   ;
 
 /* ---- the shelf, batches, processes ---- */

@@ -3,15 +3,23 @@
 
 #include <math.h>
 
-static const struct ion *ions_of(const struct material *material)
+const struct ion *library_ions(const struct material *material, bool *known)
 {
     const struct statement *statement = material->declaration == NULL ? NULL : material->declaration->statements;
     for (; statement != NULL; statement = statement->next) {
         if (statement->kind == SAY_IONS) {
+            *known = true;
             return ((const struct ions_statement *)statement)->ions;
         }
     }
+    *known = false;
     return NULL;
+}
+
+static const struct ion *ions_of(const struct material *material)
+{
+    bool known;
+    return library_ions(material, &known);
 }
 
 double library_ion_count(const struct material *material, struct text formula)

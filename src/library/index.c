@@ -114,6 +114,9 @@ static struct library_entry *index_heading(struct library *library, struct text 
     if (starts_with(line, "group")) {
         return library_declare(library, DECLARE_GROUP, names_fold(library->arena, until(behind(line, 5), no_ends)));
     }
+    if (starts_with(line, "equilibrium")) {
+        return library_declare(library, DECLARE_EQUILIBRIUM, names_fold(library->arena, until(behind(line, 11), no_ends)));
+    }
     if (starts_with(line, "phrase")) {
         return library_declare(library, DECLARE_PHRASE, first_word(behind(line, 6)));
     }

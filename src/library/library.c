@@ -1,6 +1,7 @@
 /* The library's tables: what is declared under which name. */
 #include "library/entries.h"
 
+#include "library/equilibria.h"
 #include "syntax/parse.h"
 
 #pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
@@ -30,6 +31,8 @@ struct library_entry **library_table(struct library *library, enum declaration_k
         return &library->combinations;
     case DECLARE_GROUP:
         return &library->groups;
+    case DECLARE_EQUILIBRIUM:
+        return &library->equilibrium_entries;
     default:
         return NULL;
     }
@@ -182,6 +185,7 @@ void library_add_file(struct library *library, const struct syntax_file *file)
 
 void library_make_all(struct library *library, bool only_of_users)
 {
+    bool equilibria = false;
     for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
         if (only_of_users && entry->of_library) {
             continue;
@@ -190,9 +194,14 @@ void library_make_all(struct library *library, bool only_of_users)
             library_make_unit(library, entry);
         } else if (entry->kind == DECLARE_MATERIAL) {
             library_make_material(library, entry);
+        } else if (entry->kind == DECLARE_EQUILIBRIUM) {
+            equilibria = true;
         } else {
             library_declaration(library, entry);
         }
+    }
+    if (equilibria) { /* their ions are known once all are read */
+        library_equilibria(library);
     }
 }
 

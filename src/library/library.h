@@ -27,6 +27,8 @@ enum dimension {
     DIMENSION_MONEY,          /* a currency's own unit */
     DIMENSION_DOSE,           /* mg/kg */
     DIMENSION_VOLUME_RATIO,   /* mL/L */
+    DIMENSION_ENTHALPY,       /* kJ/mol */
+    DIMENSION_HEAT_CAPACITY,  /* J/mol/K */
     DIMENSIONS
 };
 
@@ -152,6 +154,8 @@ struct library {
     struct library_entry *rules;
     struct library_entry *combinations;
     struct library_entry *groups;
+    struct library_entry *equilibrium_entries;
+    const struct equilibria *equilibria; /* read from all of those; NULL until asked for (library/equilibria.h) */
     struct library_entry *declared;    /* every declaration once, in order; chained by `next` */
     struct library_entry *last;
     struct figure_name figure_names[FIGURE_NAMES];
@@ -188,6 +192,9 @@ double library_ion_count(const struct material *material, struct text formula);
 
 /* How many ions of any kind a formula unit gives, by its `ions` declaration; 0 without one. */
 double library_ion_total(const struct material *material);
+
+/* The ions that a material gives.  *known: it says so; NULL and *known: it gives none. */
+const struct ion *library_ions(const struct material *material, bool *known);
 
 /* The ion that both materials give and that acts in them (carbonate, bromide, thiosulfate …); NULL when there is none. */
 const struct ion *library_acting_ion(const struct material *from, const struct material *to);

@@ -2,6 +2,7 @@
 #include "library/entries.h"
 
 #include "base/number.h"
+#include "library/equilibria.h"
 
 #include <math.h>
 
@@ -234,6 +235,22 @@ static void add_words(struct library *library, struct text *list, size_t *count,
     }
 }
 
+/* A solid or a liquid as it is sold has no charge. */
+static void check_charges(struct library *library, const struct ions_statement *statement)
+{
+    double charge = 0;
+    for (const struct ion *ion = statement->ions; ion != NULL; ion = ion->next) {
+        charge += ion->count * ion_charge(ion->formula);
+    }
+    if (fabs(charge) > 0.001) {
+        struct diagnostic *diagnostic =
+            diagnostics_add(library->diagnostics, DIAG_SYNTAX, statement->base.span,
+                            "the charges of these ions add up to %+.3g; those of a material cancel", charge);
+        diagnostics_help(library->diagnostics, diagnostic,
+                         "count every ion, the hydrogen of acids too: sodium bisulfite gives Na+, H+, SO3--");
+    }
+}
+
 static void make_properties(struct library *library, struct material *material, const struct declaration *declaration)
 {
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
@@ -243,6 +260,9 @@ static void make_properties(struct library *library, struct material *material, 
             break;
         case SAY_ROLE:
             add_words(library, material->roles, &material->role_count, statement, true);
+            break;
+        case SAY_IONS:
+            check_charges(library, (const struct ions_statement *)statement);
             break;
         case SAY_DISSOLVES:
             make_solubility(library, material, &material->solubilities[material->solubility_count++],

@@ -19,6 +19,8 @@ const char *const dimension_names[DIMENSIONS] = {
     [DIMENSION_MONEY] = "money",
     [DIMENSION_DOSE] = "dose",
     [DIMENSION_VOLUME_RATIO] = "volume ratio",
+    [DIMENSION_ENTHALPY] = "enthalpy",
+    [DIMENSION_HEAT_CAPACITY] = "heat capacity",
 };
 
 static enum dimension dimension_of(struct library *library, const struct word *word)

@@ -97,7 +97,12 @@ struct form_statement *build_form_chemical(struct builder *builder, struct form_
 void build_form_statement(struct builder *builder, struct form_statement *line, struct span span);
 struct ion *build_ion(struct builder *builder, double count, struct text formula, struct span span);
 struct ion *build_ion_list(struct ion *list, struct ion *more);
-void build_ions(struct builder *builder, struct ion *ions, struct text source, struct span span);
+void build_ions(struct builder *builder, enum statement_kind kind, struct ion *ions, struct text source, struct span span);
+void build_no_ions(struct builder *builder, const struct word *none, struct text source, struct span span);
+struct pk_statement *build_acid(struct builder *builder, struct ion *acid, double pk, struct span pk_span);
+void build_pk(struct builder *builder, struct pk_statement *pk, struct span span);
+void build_interaction(struct builder *builder, struct text formula, struct span formula_span, struct ion *with,
+                       struct text source, struct span span);
 struct figure_statement *build_figure_of(struct builder *builder, struct word *word, struct quantity *quantity,
                                          struct quantity *temperature);
 struct figure_statement *build_class(struct builder *builder, struct text hazard, struct word *code);

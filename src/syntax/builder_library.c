@@ -72,12 +72,54 @@ struct ion *build_ion_list(struct ion *list, struct ion *more)
     return list;
 }
 
-void build_ions(struct builder *builder, struct ion *ions, struct text source, struct span span)
+void build_ions(struct builder *builder, enum statement_kind kind, struct ion *ions, struct text source, struct span span)
 {
     struct ions_statement *statement = ARENA_NEW(builder->arena, struct ions_statement);
     statement->ions = ions;
     statement->source = source;
-    build_statement(builder, &statement->base, SAY_IONS, span);
+    build_statement(builder, &statement->base, kind, span);
+}
+
+void build_no_ions(struct builder *builder, const struct word *none, struct text source, struct span span)
+{
+    if (!text_is(none->name->spelling, "none")) {
+        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, none->span,
+                        "ions are written as 2 Na+, SO3--, or as none for what gives no ions");
+        return;
+    }
+    build_ions(builder, SAY_IONS, NULL, source, span);
+}
+
+struct pk_statement *build_acid(struct builder *builder, struct ion *acid, double pk, struct span pk_span)
+{
+    struct pk_statement *statement = ARENA_NEW(builder->arena, struct pk_statement);
+    statement->acid = acid;
+    statement->pk = pk;
+    statement->pk_span = pk_span;
+    statement->within = NAN;
+    return statement;
+}
+
+void build_pk(struct builder *builder, struct pk_statement *pk, struct span span)
+{
+    if (pk->gives.length == 0) {
+        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, pk->acid->span,
+                        "what %.*s becomes is not said; write it as: pk HCO3- 10.33 at 25 °C gives CO3--",
+                        TEXT_ARGUMENTS(pk->acid->formula));
+        return;
+    }
+    build_statement(builder, &pk->base, SAY_PK, span);
+}
+
+void build_interaction(struct builder *builder, struct text formula, struct span formula_span, struct ion *with,
+                       struct text source, struct span span)
+{
+    struct interaction_statement *statement = ARENA_NEW(builder->arena, struct interaction_statement);
+    statement->formula = formula;
+    statement->formula_span = formula_span;
+    statement->with = with;
+    statement->source = source;
+    build_statement(builder, &statement->base, SAY_INTERACTION, span);
 }
 
 static struct figure_statement *new_figure(struct builder *builder)

@@ -17,7 +17,13 @@ int lexing_keyword(struct builder *builder, int token, const unsigned char *from
 {
     bool names = token == T_ALSO || token == T_MISTAKEN_FOR || token == T_MATERIAL;
     bool declared = token == T_UNIT || token == T_ELEMENT;
-    builder->lexer.mode = names ? LEX_NAMES : declared ? LEX_DECLARED : token == T_TRIAL ? LEX_TRIAL : token == T_FORM || token == T_IONS ? LEX_FORM : LEX_REST;
+    bool of_ions = token == T_PK || token == T_INERT || token == T_INTERACTION;
+    builder->lexer.mode = names                                ? LEX_NAMES
+                          : declared                           ? LEX_DECLARED
+                          : token == T_FORM || token == T_IONS ? LEX_FORM
+                          : of_ions                            ? LEX_EQUILIBRIUM
+                          : token == T_TRIAL                   ? LEX_TRIAL
+                                                               : LEX_REST;
     return lexing_token(builder, token, from, upto);
 }
 

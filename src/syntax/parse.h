@@ -11,6 +11,7 @@ enum lexer_mode {
     LEX_REST,       /* the rest of the line */
     LEX_FORM,       /* the rest of a material's `form` or `ions` line: words one by one, chemical formulas */
     LEX_DECLARED,   /* the name that a `unit` or `element` line declares */
+    LEX_EQUILIBRIUM, /* a `pk`, `inert` or `interaction` line */
     LEX_NAMES,      /* the rest of a line that lists names: whatever stands between the commas */
     LEX_TRIAL       /* the rest of a batch's `trial` line */
 };

@@ -67,7 +67,8 @@ struct material_words {
 
 enum declaration_kind {
     DECLARE_FORMULA, DECLARE_VARIANT, DECLARE_STOCK, DECLARE_MATERIAL, DECLARE_UNIT, DECLARE_ELEMENT, DECLARE_PHRASE,
-    DECLARE_RULE, DECLARE_COMBINATION, DECLARE_GROUP, DECLARE_SHELF, DECLARE_BATCH, DECLARE_PROCESS, DECLARE_READ
+    DECLARE_RULE, DECLARE_COMBINATION, DECLARE_GROUP, DECLARE_EQUILIBRIUM, DECLARE_SHELF, DECLARE_BATCH, DECLARE_PROCESS,
+    DECLARE_READ
 };
 
 enum statement_kind {
@@ -83,6 +84,8 @@ enum statement_kind {
     /* materials */
     SAY_ALSO, SAY_ROLE, SAY_FORM, SAY_IONS, SAY_DISSOLVES, SAY_TYPICAL, SAY_DENSITY, SAY_HAZARD, SAY_LIMIT, SAY_FACTOR,
     SAY_TOXICITY, SAY_COUNTS_AS, SAY_CAUTION, SAY_APART, SAY_MISTAKEN, SAY_STORE, SAY_SOURCE,
+    /* equilibria */
+    SAY_PK, SAY_INERT, SAY_INTERACTION,
     /* rules */
     SAY_PURPOSE, SAY_WHEN, SAY_WARN, SAY_ADVISE, SAY_SAYS,
     /* shelves, batches, processes */
@@ -254,9 +257,35 @@ struct ion {
     struct ion *next;
 };
 
+/* ions, inert */
 struct ions_statement {
     struct statement base;
-    struct ion *ions;
+    struct ion *ions;                /* NULL: it gives none (`ions none`) */
+    struct text source;
+};
+
+/* equilibrium: pk HCO3- 10.329 at 25 °C gives CO3-- enthalpy 14.7 kJ/mol heat capacity -249 J/mol/K */
+struct pk_statement {
+    struct statement base;
+    struct ion *acid;                /* with how many of it take part */
+    double pk;
+    struct span pk_span;
+    struct quantity *temperature;    /* NULL: 25 °C */
+    struct quantity *strength;       /* ionic strength that it holds at; NULL: none */
+    struct quantity *enthalpy;       /* of dissociation, or NULL */
+    struct quantity *heat_capacity;
+    double within;                   /* how far it may be off; NAN when not said */
+    struct text gives;
+    struct span gives_span;
+    struct text source;
+};
+
+/* equilibrium: interaction CO3-- with Na+ -0.08, K+ 0.02 */
+struct interaction_statement {
+    struct statement base;
+    struct text formula;
+    struct span formula_span;
+    struct ion *with;                /* `count` is the coefficient */
     struct text source;
 };
 
