@@ -2,6 +2,8 @@
 #include "report/json_values.h"
 #include "report/report.h"
 
+#include "chemistry/estimate.h"
+
 #include <math.h>
 
 double report_scale(const struct report_context *context, const struct formula *formula)
@@ -68,6 +70,26 @@ static json_t *keeps_json(const struct report_context *context, const struct kee
     return list;
 }
 
+/* `estimate`, and beside it why there is none. */
+static void add_estimate(json_t *json, const struct estimate *estimate)
+{
+    if (!estimate->known) {
+        json_object_set_new(json, "estimate", json_null());
+        json_object_set_new(json, "estimate_missing", text_json(estimate->reason));
+        return;
+    }
+    json_t *cautions = json_array();
+    for (const struct estimate_caution *caution = estimate->cautions; caution != NULL; caution = caution->next) {
+        json_array_append_new(cautions, text_json(caution->text));
+    }
+    json_object_set_new(json, "estimate",
+                        json_pack("{s:f, s:f, s:f, s:f, s:f, s:f, s:o}", "pH", estimate->pH, "ionic_strength",
+                                  estimate->ionic_strength, "temperature_C", estimate->temperature, "within", estimate->reach,
+                                  "total_ions", estimate->total_ions, "buffer_capacity", estimate->buffer_capacity, "cautions",
+                                  cautions));
+    json_object_set_new(json, "estimate_missing", json_null());
+}
+
 static json_t *part_json(const struct report_context *context, const struct part *part, double scale)
 {
     json_t *additions = json_array();
@@ -85,7 +107,8 @@ static json_t *part_json(const struct report_context *context, const struct part
     }
     json_object_set_new(json, "additions", additions);
     json_object_set_new(json, "keeps", keeps_json(context, part->keeps));
-    json_object_set_new(json, "estimate", json_null());
+    struct estimate estimate = estimate_part(context->formulary, part, NAN);
+    add_estimate(json, &estimate);
     return json;
 }
 
@@ -137,7 +160,8 @@ static json_t *use_json(const struct report_context *context, const struct formu
     }
     json_object_set_new(json, "total_parts", number_or_null(use_total_parts(use)));
     json_object_set_new(json, "contents", contents_json(use_contents(context->formulary->arena, formula, use)));
-    json_object_set_new(json, "estimate", json_null());
+    struct estimate estimate = estimate_use(context->formulary, formula, use);
+    add_estimate(json, &estimate);
     return json;
 }
 
