@@ -380,5 +380,5 @@ struct text estimate_text(struct arena *arena, const struct estimate *estimate)
 {
     return text_from(arena_format(arena, "%s at %s °C, within %s", number_print(arena, estimate->pH, 1),
                                   number_print(arena, estimate->temperature, 0),
-                                  number_print(arena, ceil(estimate->reach * 10 - 0.01) / 10, 1)));
+                                  number_print(arena, ceil(estimate->reach * 10 - 0.1) / 10, 1)));
 }

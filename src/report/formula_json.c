@@ -70,6 +70,12 @@ static json_t *keeps_json(const struct report_context *context, const struct kee
     return list;
 }
 
+/* More decimals of an estimate would be those of the arithmetic. */
+static double rounded(double value)
+{
+    return round(value * 1e4) / 1e4;
+}
+
 /* `estimate`, and beside it why there is none. */
 static void add_estimate(json_t *json, const struct estimate *estimate)
 {
@@ -82,11 +88,12 @@ static void add_estimate(json_t *json, const struct estimate *estimate)
     for (const struct estimate_caution *caution = estimate->cautions; caution != NULL; caution = caution->next) {
         json_array_append_new(cautions, text_json(caution->text));
     }
-    json_object_set_new(json, "estimate",
-                        json_pack("{s:f, s:f, s:f, s:f, s:f, s:f, s:o}", "pH", estimate->pH, "ionic_strength",
-                                  estimate->ionic_strength, "temperature_C", estimate->temperature, "within", estimate->reach,
-                                  "total_ions", estimate->total_ions, "buffer_capacity", estimate->buffer_capacity, "cautions",
-                                  cautions));
+    json_object_set_new(
+        json, "estimate",
+        json_pack("{s:f, s:f, s:f, s:f, s:f, s:f, s:o}", "pH", rounded(estimate->pH), "ionic_strength",
+                  rounded(estimate->ionic_strength), "temperature_C", estimate->temperature, "within", rounded(estimate->reach),
+                  "total_ions", rounded(estimate->total_ions), "buffer_capacity", rounded(estimate->buffer_capacity), "cautions",
+                  cautions));
     json_object_set_new(json, "estimate_missing", json_null());
 }
 

@@ -29,6 +29,7 @@ static void add_keeping(const struct sheet *sheet)
     for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
         sheet_add_coming_out(sheet, facts, part);
     }
+    sheet_add_estimates(sheet, facts);
     page_keep_with_next(page);
     struct page_blanks *blanks = page_add_blanks(page);
     page_blank(blanks, TEXT("mixed on"), PAGE_ROOM_NAME, (struct text){0});

@@ -52,4 +52,7 @@ void sheet_note_dissolving(const struct sheet *sheet, struct page_row *row, cons
 /* What crystallises first when the finished part cools. */
 void sheet_add_coming_out(const struct sheet *sheet, struct page_facts *facts, const struct part *part);
 
+/* What the pH of each part and working solution will be about. */
+void sheet_add_estimates(const struct sheet *sheet, struct page_facts *facts);
+
 #endif
