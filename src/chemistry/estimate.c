@@ -378,7 +378,7 @@ struct estimate estimate_use(struct formulary *formulary, const struct formula *
 
 struct text estimate_text(struct arena *arena, const struct estimate *estimate)
 {
-    return text_from(arena_format(arena, "%s at %s °C, within %s", number_print(arena, estimate->pH, 1),
+    return text_from(arena_format(arena, "%.1f at %s °C, within %s", estimate->pH,
                                   number_print(arena, estimate->temperature, 0),
                                   number_print(arena, ceil(estimate->reach * 10 - 0.1) / 10, 1)));
 }
