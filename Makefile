@@ -8,8 +8,9 @@ WARNINGS := -Wall -Wextra -Wconversion -Wshadow
 BUILD    := build
 
 # What the build and the tests need from Debian.
-BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc-dev uthash-dev
-TEST_PACKAGES  := libcmocka-dev git python3 python3-jsonschema python3-periodictable jq units
+BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc-dev uthash-dev \
+                  libcairo2-dev libpango1.0-dev libqrencode-dev fonts-noto-core fonts-droid-fallback
+TEST_PACKAGES  := libcmocka-dev git python3 python3-jsonschema python3-periodictable jq units poppler-utils qpdf zbar-tools
 PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 
 
@@ -19,7 +20,9 @@ PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 # Recipes that need the packages ask for `deps` first; a plain `make` does not touch the system.
 
 LIBS := $(shell pkg-config --libs jansson libutf8proc 2>/dev/null) -lm
-PKG_CFLAGS := $(shell pkg-config --cflags jansson libutf8proc 2>/dev/null)
+# Pango, Cairo, Fontconfig and libqrencode are found when a PDF or a code is asked for, so only their headers are wanted here.
+PKG_CFLAGS := $(shell pkg-config --cflags jansson libutf8proc 2>/dev/null) \
+              $(patsubst -I%,-isystem %,$(shell pkg-config --cflags-only-I pangocairo pangoft2 fontconfig libqrencode 2>/dev/null))
 # The program is linked as a whole where the compiler is gcc: a check is done in a twentieth less time.  The objects serve for
 # ordinary linking as well, which the tests use, since they are linked many times.
 LTO    := $(if $(findstring Free Software Foundation,$(shell $(CC) --version 2>/dev/null)),-flto=auto -ffat-lto-objects)

@@ -17,6 +17,8 @@ enum potash_status {
 
 enum potash_format { POTASH_TEXT, POTASH_JSON, POTASH_SARIF, POTASH_HTML, POTASH_PDF };
 
+enum potash_paper { POTASH_A4, POTASH_LETTER };
+
 struct potash_options {
     const char *library;          /* folder of a library in place of the built-in one, or NULL */
     const char *title;            /* the one formula that reports are about, or NULL for all */
@@ -32,6 +34,9 @@ struct potash_options {
     double graduate;              /* mL that the smallest graduate shows; 0 for 0.1 mL */
     const char *date;             /* ISO 8601 date that is printed, or NULL for none */
     size_t columns;               /* width of text output; 0 for 80 */
+    enum potash_paper paper;      /* that PDF is made for */
+    void (*progress)(void *context, size_t done, size_t of); /* called now and then in long work; may be NULL */
+    void *progress_context;
     long fail_after;              /* tests: fail at that allocation; 0 or less: never */
 };
 

@@ -1,6 +1,8 @@
 /* Pages given out in the format that was asked for: the one place where reports meet renderers. */
 #include "session.h"
 
+#include "page/page_pdf.h"
+
 static enum potash_status put_json(struct potash *potash, const struct page_set *set, const char *key,
                                    struct potash_output *output)
 {
@@ -24,17 +26,42 @@ static void print_text(struct potash *potash, const struct page_set *set, struct
     }
 }
 
+/* The sheets that paper comes in, mm: ISO 216, and ANSI/ASME Y14.1 in inches. */
+static const struct {
+    const char *name;
+    double width, height;
+} papers[] = {{"A4", 210, 297}, {"Letter", 215.9, 279.4}};
+
+static enum potash_status put_pdf(struct potash *potash, const struct page_set *set, struct buffer *out,
+                                  struct potash_output *output)
+{
+    size_t paper = potash->options.paper == POTASH_LETTER ? 1 : 0;
+    struct page_pdf_job job = {.width = papers[paper].width,
+                               .height = papers[paper].height,
+                               .program = "potash " POTASH_VERSION,
+                               .progress = potash->options.progress,
+                               .progress_context = potash->options.progress_context};
+    const char *reason;
+    if (!page_render_pdf(set, &job, out, &reason)) {
+        return session_unusable(potash, "%s", reason);
+    }
+    return session_put_text(out, output);
+}
+
 enum potash_status session_put_pages(struct potash *potash, const struct page_set *set, const char *key,
                                      enum potash_format format, struct potash_output *output)
 {
     if (format == POTASH_JSON) {
         return put_json(potash, set, key, output);
     }
-    if (format != POTASH_TEXT) {
-        return session_unusable(potash, "this report comes as text or json");
-    }
     struct buffer out;
     buffer_start(&out, &potash->arena);
+    if (format == POTASH_PDF) {
+        return put_pdf(potash, set, &out, output);
+    }
+    if (format != POTASH_TEXT) {
+        return session_unusable(potash, "this report comes as text, json or pdf");
+    }
     print_text(potash, set, &out);
     return session_put_text(&out, output);
 }

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 struct words {
     int count;
@@ -154,6 +155,20 @@ static bool take_date(struct command_line *line, const char *value)
     return good;
 }
 
+static bool take_paper(struct command_line *line, const char *value)
+{
+    if (value == NULL) {
+        return false;
+    }
+    bool letter = strcasecmp(value, "Letter") == 0;
+    if (!letter && strcasecmp(value, "A4") != 0) {
+        fprintf(stderr, "potash: --paper takes A4 or Letter, not \"%s\"\n", value);
+        return false;
+    }
+    line->options.paper = letter ? POTASH_LETTER : POTASH_A4;
+    return true;
+}
+
 static bool take_option(struct command_line *line, struct words *words, const char *word)
 {
     const char *equals;
@@ -218,6 +233,9 @@ static bool take_option(struct command_line *line, struct words *words, const ch
         const char *id = take_value(words, "--silence", equals);
         line->silence[line->silence_count++] = id;
         return id != NULL;
+    }
+    if (option_is(word, "--paper", &equals)) {
+        return take_paper(line, take_value(words, "--paper", equals));
     }
     if (option_is(word, "--as", &equals)) {
         const char *value = take_value(words, "--as", equals);

@@ -317,10 +317,11 @@ void page_add_break(struct page *page)
     add_block(page, PAGE_BREAK);
 }
 
-void page_gives_way(struct page *page, unsigned order)
+void page_gives_way(struct page *page, unsigned order, struct text name)
 {
     if (page->last != NULL) {
         page->last->gives_way = order;
+        page->last->gives_way_as = clean(page->arena, name);
     }
 }
 

@@ -238,6 +238,7 @@ struct page_block {
     bool keep_with_next; /* no new sheet between this block and the one that follows; always so for headings */
     unsigned gives_way;  /* 0: stands on every medium; the higher, the sooner it is left out of one that is too small, such as a
                           * label */
+    struct text gives_way_as; /* what is then said to be left out: "contents" */
     union {
         struct page_heading *heading;
         struct text paragraph;
@@ -342,8 +343,8 @@ void page_add_break(struct page *page);
 void page_keep_with_next(struct page *page);
 
 /* The block added last is left out where the medium is too small for all: those of the highest `order` go first, those of 0
- * never.  The medium says what was left out. */
-void page_gives_way(struct page *page, unsigned order);
+ * never.  The medium says by `name` what was left out. */
+void page_gives_way(struct page *page, unsigned order, struct text name);
 
 /* A table, empty at first. */
 struct page_table *page_add_table(struct page *page);

@@ -1,0 +1,30 @@
+/* Columns of a table on paper: which stand in it, and how wide. */
+#ifndef POTASH_PAGE_PAGE_PDF_COLUMNS_H
+#define POTASH_PAGE_PAGE_PDF_COLUMNS_H
+
+#include "page/page_pdf_layout.h"
+
+struct pdf_column {
+    const struct page_column *column;
+    bool below;           /* no room for it: its cells stand in a line below the row, with the title as label */
+    double least, wanted; /* width */
+    double left, width;   /* where it stands */
+    double before_point;  /* decimal alignment: the widest part before the point */
+};
+
+struct pdf_columns {
+    struct pdf_column *at;
+    size_t count;
+    double width;     /* of all: a table of few figures does not stretch over the sheet */
+    double text_left; /* where the first column of text starts: notes stand below it */
+};
+
+struct pdf_columns pdf_columns_choose(struct pdf_setter *setter, const struct page_table *table);
+
+/* The type that a column's cells are set in: what is measured out is large, what is looked up is small. */
+struct pdf_font pdf_column_font(const struct pdf_setter *setter, const struct page_column *column, const struct page_row *row);
+
+/* Type of the heads of columns. */
+struct pdf_font pdf_column_title_font(const struct pdf_setter *setter);
+
+#endif
