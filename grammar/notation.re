@@ -37,7 +37,7 @@
     per_cent  = "%" | 'percent' | 'per' blank+ 'cent' "."?;
     basis     = blank* ('w/v' | 'w/w' | 'v/v');
     symbol    = [A-Z(] [A-Za-z0-9()]* ([.\u00B7] [0-9]* ("." [0-9]+)? [A-Z(] [A-Za-z0-9()]*)* [+\-]*;
-    stop      = 'to' | 'from' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot' | 'within' | 'holds'
+    stop      = 'to' | 'from' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot' | 'purity' | 'within' | 'holds'
               | 'comes' | 'meets' | 'best' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
               | 'before' | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent' | 'saturated';
 */
@@ -175,6 +175,8 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'balance'             { return lexing_keyword(builder, T_BALANCE, token, YYCURSOR); }
             'graduate'            { return lexing_keyword(builder, T_GRADUATE, token, YYCURSOR); }
             'holds'               { return lexing_keyword(builder, T_HOLDS, token, YYCURSOR); }
+            'sold'                { return lexing_keyword(builder, T_SOLD, token, YYCURSOR); }
+            'bottle' | 'bottles'  { return lexing_keyword(builder, T_BOTTLE, token, YYCURSOR); }
             'mixed'               { return lexing_keyword(builder, T_MIXED, token, YYCURSOR); }
             'made'                { return lexing_keyword(builder, T_MADE, token, YYCURSOR); }
             'used'                { return lexing_keyword(builder, T_USED, token, YYCURSOR); }
@@ -263,6 +265,7 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             'left'                { return lexing_token(builder, T_LEFT, token, YYCURSOR); }
             'opened'              { return lexing_token(builder, T_OPENED, token, YYCURSOR); }
             'lot'                 { return lexing_token(builder, T_LOT, token, YYCURSOR); }
+            'purity'              { return lexing_token(builder, T_PURITY, token, YYCURSOR); }
             'on'                  { return lexing_token(builder, T_ON, token, YYCURSOR); }
             'best' gap 'before'   { return lexing_token(builder, T_BEST_BEFORE, token, YYCURSOR); }
             'optional'            { return lexing_token(builder, T_OPTIONAL, token, YYCURSOR); }

@@ -87,6 +87,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token UNDER "under" WITHIN "within" LEFT "left" OPENED "opened" LOT "lot" ON "on" BEST_BEFORE "best before"
 %token RULE "rule" COMBINATION "combination" GROUP "group" WHEN "when" WARN "warn" ADVISE "advise" SAYS "says"
 %token SHELF "shelf" CURRENCY "currency" BALANCE "balance" GRADUATE "graduate" HOLDS "holds"
+%token SOLD "sold" BOTTLE "bottle" PURITY "purity"
 %token BATCH "batch" MIXED "mixed" MADE "made" USED "used" DISCARDED "discarded" TRIAL "trial" SPEED "speed" GRADE "grade"
 %token PROCESS "process" TANK "tank" TRAY "tray" DRAIN "drain" BATH "bath" WASH "wash"
 %token USE_ONCE "use once" REPLACE_AFTER "replace after" REPLENISH "replenish"
@@ -113,7 +114,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <tails> tails
 %type <mix> mix_items mix_item
 %type <ratio> ratio
-%type <text> source
+%type <text> source bottle_note
 %type <form_statement> form_line
 %type <figure> dissolving limits
 %type <ion> ions ion
@@ -537,6 +538,7 @@ plain_lines:
 
 unit_meaning:
     MEASURES dimension                          { $$ = build_unit_meaning(builder); $$->dimension = $2; }
+  | MEASURES dimension TO NUMBER                { $$ = build_unit_meaning(builder); $$->dimension = $2; $$->smallest = $4; }
   | IS unit_values                              { $$ = build_unit_meaning(builder); $$->values = $2; }
   | IS unit_values FROM NUMBER                  { $$ = build_unit_meaning(builder); $$->values = $2; $$->zero_at = $4; }
   | IS_ABOUT unit_values                        { $$ = build_unit_meaning(builder); $$->values = $2; $$->about = true; }
@@ -666,10 +668,18 @@ shelf_lines:
     %empty
   | shelf_lines CURRENCY word NEWLINE           { build_words(builder, SAY_CURRENCY, $3, span_join(@2, @4)); }
   | shelf_lines BALANCE quantity NEWLINE        { build_figures(builder, SAY_BALANCE, $3, NULL, NULL, span_join(@2, @4)); }
+  | shelf_lines BALANCE quantity WITHIN quantity NEWLINE
+                                                { build_figures(builder, SAY_BALANCE, $5, $3, NULL, span_join(@2, @6)); }
   | shelf_lines GRADUATE quantity WITHIN quantity NEWLINE
                                                 { build_figures(builder, SAY_GRADUATE, $3, $5, NULL, span_join(@2, @6)); }
   | shelf_lines HOLDS material quantity holding NEWLINE
-                                                { build_holding(builder, $3, $4, $5, span_join(@2, @6)); }
+                                                { build_holding(builder, SAY_HOLDS, $3, $4, $5, span_join(@2, @6)); }
+  | shelf_lines SOLD material quantity holding NEWLINE
+                                                { build_holding(builder, SAY_SOLD, $3, $4, $5, span_join(@2, @6)); }
+  | shelf_lines BOTTLE quantity bottle_note NEWLINE
+                                                { build_bottles(builder, 1, @2, $3, $4, span_join(@2, @5)); }
+  | shelf_lines BOTTLE NUMBER OF quantity bottle_note NEWLINE
+                                                { build_bottles(builder, $3, @3, $5, $6, span_join(@2, @7)); }
   | shelf_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
   | shelf_lines error NEWLINE                   { yyerrok; }
   ;
@@ -682,7 +692,13 @@ holding:
   | holding OPENED DATE                         { $$ = $1; $$->opened = $3; $$->opened_span = @3; }
   | holding BEST_BEFORE DATE                    { $$ = $1; $$->best_before = $3; $$->best_before_span = @3; }
   | holding LOT STRING                          { $$ = $1; $$->lot = $3; $$->lot_span = @3; }
+  | holding PURITY NUMBER PERCENT               { $$ = $1; $$->purity = $3; $$->purity_span = span_join(@3, @4); }
   | holding FROM STRING                         { $$ = $1; $$->supplier = $3; }
+  ;
+
+bottle_note:
+    %empty                                      { $$ = (struct text){0}; }
+  | NOTE STRING                                 { $$ = $2; }
   ;
 
 batch_heading:

@@ -44,6 +44,7 @@ struct unit {
     const struct unit *of_liquids; /* what the bare name means for liquids (oz -> fl oz), or NULL */
     const struct word *unclear;    /* the units that it may stand for; not NULL: it cannot be used */
     bool approximate;
+    double smallest;               /* of money: the smallest coin, in the currency's own unit; 0 where none is declared */
     bool counts_area;              /* counted goods reckoned by their area (rolls) */
     struct text source;
     const struct declaration *declaration;

@@ -65,6 +65,13 @@ struct candidate {
     int distance;
 };
 
+/* Half of all words of three letters are near to the code of some currency, and nobody weighs in money. */
+static bool is_money(struct library *library, struct library_entry *entry)
+{
+    const struct unit *unit = entry->main->kind == DECLARE_UNIT ? library_make_unit(library, entry->main) : NULL;
+    return unit != NULL && unit->dimension == DIMENSION_MONEY;
+}
+
 static size_t near_entries(struct library *library, struct library_entry *table, struct text spelling,
                            struct candidate *found, size_t most)
 {
@@ -85,7 +92,7 @@ static size_t near_entries(struct library *library, struct library_entry *table,
             continue;
         }
         int distance = slips(wanted, entry->key, limit);
-        if (distance > limit) {
+        if (distance > limit || is_money(library, entry)) {
             continue;
         }
         /* Keep the nearest few, in order, each material once; of equal ones the own name before the others. */

@@ -137,6 +137,7 @@ const struct unit *library_make_unit(struct library *library, struct library_ent
     if (words->dimension != NULL) {
         unit->dimension = dimension_of(library, words->dimension);
         unit->factor = 1;
+        unit->smallest = words->smallest;
     }
     for (const struct unit_value *value = words->values; value != NULL; value = value->next) {
         set_value(library, unit, value);

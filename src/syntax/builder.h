@@ -125,8 +125,10 @@ struct condition_statement *build_relation(struct builder *builder, struct mater
                                            struct material_words *object, struct bound *bound);
 void build_condition(struct builder *builder, struct condition_statement *condition, struct span span);
 struct holding_statement *build_pack(struct builder *builder);
-void build_holding(struct builder *builder, struct material_words *material, struct quantity *pack,
+void build_holding(struct builder *builder, enum statement_kind kind, struct material_words *material, struct quantity *pack,
                    struct holding_statement *holding, struct span span);
+void build_bottles(struct builder *builder, double count, struct span count_span, struct quantity *volume, struct text note,
+                   struct span span);
 void build_batch(struct builder *builder, struct text title, struct span title_span, struct text of, struct span of_span,
                  struct span span);
 void build_dated(struct builder *builder, enum statement_kind kind, struct text date, struct span date_span,

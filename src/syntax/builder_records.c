@@ -26,15 +26,28 @@ void build_condition(struct builder *builder, struct condition_statement *condit
 
 struct holding_statement *build_pack(struct builder *builder)
 {
-    return ARENA_NEW(builder->arena, struct holding_statement);
+    struct holding_statement *holding = ARENA_NEW(builder->arena, struct holding_statement);
+    holding->purity = NAN;
+    return holding;
 }
 
-void build_holding(struct builder *builder, struct material_words *material, struct quantity *pack,
+void build_holding(struct builder *builder, enum statement_kind kind, struct material_words *material, struct quantity *pack,
                    struct holding_statement *holding, struct span span)
 {
     holding->material = material;
     holding->pack = pack;
-    build_statement(builder, &holding->base, SAY_HOLDS, span);
+    build_statement(builder, &holding->base, kind, span);
+}
+
+void build_bottles(struct builder *builder, double count, struct span count_span, struct quantity *volume, struct text note,
+                   struct span span)
+{
+    struct bottles_statement *bottles = ARENA_NEW(builder->arena, struct bottles_statement);
+    bottles->count = count;
+    bottles->count_span = count_span;
+    bottles->volume = volume;
+    bottles->note = note;
+    build_statement(builder, &bottles->base, SAY_BOTTLES, span);
 }
 
 void build_batch(struct builder *builder, struct text title, struct span title_span, struct text of, struct span of_span,

@@ -89,7 +89,7 @@ enum statement_kind {
     /* rules */
     SAY_PURPOSE, SAY_WHEN, SAY_WARN, SAY_ADVISE, SAY_SAYS,
     /* shelves, batches, processes */
-    SAY_CURRENCY, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_MIXED, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH,
+    SAY_CURRENCY, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_SOLD, SAY_BOTTLES, SAY_MIXED, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH,
     SAY_TRIAL, SAY_DISCARDED, SAY_TRAY, SAY_DRAIN, SAY_ONCE, SAY_REPLACE, SAY_REPLENISH, SAY_TASK
 };
 
@@ -299,6 +299,7 @@ struct unit_value {
 
 struct unit_words {
     struct word *dimension;          /* `measures mass`: a base unit */
+    double smallest;                 /* `measures money to 0.01`: the smallest coin; 0 when not said */
     struct unit_value *values;
     bool about;                      /* approximate */
     double zero_at;                  /* `from 32`: where the other scale's zero lies; NAN otherwise */
@@ -336,7 +337,7 @@ struct condition_statement {
     struct bound *bound;             /* of the object, or of the subject when there is none, in g/L; °C of RELATION_AT; NULL: none */
 };
 
-/* shelf: holds NAME (FORM) 1 kg for 9.40 left 620 g opened DATE best before DATE lot "…" from "…" */
+/* shelf: holds NAME (FORM) 1 kg for 9.40 left 620 g opened DATE best before DATE lot "…" from "…"; `sold` likewise */
 struct holding_statement {
     struct statement base;
     struct material_words *material;
@@ -350,6 +351,17 @@ struct holding_statement {
     struct text lot;
     struct span lot_span;
     struct text supplier;
+    double purity;                   /* %; NAN when not said */
+    struct span purity_span;
+};
+
+/* shelf: bottle 6 of 1 L note "…" */
+struct bottles_statement {
+    struct statement base;
+    double count;
+    struct span count_span;
+    struct quantity *volume;
+    struct text note;
 };
 
 /* batch: mixed DATE; discarded DATE; used QUANTITY on DATE for QUANTITY */
