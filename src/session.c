@@ -3,6 +3,7 @@
 
 #include "base/json_memory.h"
 #include "practice/practice.h"
+#include "store/on_shelf.h"
 #include "syntax/parse.h"
 
 #include <math.h>
@@ -148,13 +149,20 @@ static double read_amount(struct potash *potash, const char *option, const char 
     return amount > 0 ? amount : NAN;
 }
 
+/* What the caller says goes before what the shelf says, and that before what is usual. */
+static double first_given(double option, double shelf, double usual)
+{
+    return option > 0 ? option : shelf > 0 ? shelf : usual;
+}
+
 static enum potash_status read_context(struct potash *potash)
 {
     struct report_context *context = &potash->context;
     context->formulary = &potash->formulary;
     context->make = NAN;
-    context->balance = potash->options.balance > 0 ? potash->options.balance : 0.01;
-    context->graduate = potash->options.graduate > 0 ? potash->options.graduate : 0.1;
+    context->balance = first_given(potash->options.balance, store_balance(&potash->store), 0.01);
+    context->graduate = first_given(potash->options.graduate, store_graduate(&potash->store), 0.1);
+    context->store = &potash->store;
     const char *date = potash->options.date; /* the caller's may not live as long as the session */
     context->date = date == NULL ? NULL : arena_copy(&potash->arena, date, strlen(date));
     context->use_for = potash->options.use_for;
@@ -232,10 +240,11 @@ static const struct declaration *walk_to(struct declaration_walk *walk, uint32_t
     return walk->at != NULL && begin < declaration_end(walk->at) ? walk->at : NULL;
 }
 
-/* What is wrong in a batch or a process is wrong with nothing else: it says nothing, and the rest goes on. */
+/* What is wrong in a batch, a process or a shelf is wrong with nothing else: it says nothing, and the rest goes on. */
 static bool stands_alone(const struct declaration *declaration)
 {
-    return declaration != NULL && (declaration->kind == DECLARE_BATCH || declaration->kind == DECLARE_PROCESS);
+    return declaration != NULL && (declaration->kind == DECLARE_BATCH || declaration->kind == DECLARE_PROCESS ||
+                                   declaration->kind == DECLARE_SHELF);
 }
 
 /* An error inside a formula's lines makes that formula faulty, and no other. */
@@ -267,6 +276,26 @@ static void attribute_errors(struct potash *potash)
     }
 }
 
+static void read_shelves(struct potash *potash)
+{
+    const char *date = potash->options.date;
+    store_start(&potash->store, &potash->formulary, date == NULL ? CALENDAR_NO_DAY : calendar_day(text_from(date)));
+    for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
+        store_add_file(&potash->store, item->file);
+    }
+}
+
+/* Formulas that reports are about are looked through for what is not there. */
+static void check_against_shelf(struct potash *potash)
+{
+    struct formula *formula = store_is_empty(&potash->store) ? NULL : potash->formulary.formulas;
+    for (; formula != NULL; formula = formula->next) {
+        if (formula->declaration->file->named) {
+            store_check_formula(&potash->store, formula);
+        }
+    }
+}
+
 enum potash_status potash_check(struct potash *potash)
 {
     if (potash->message != NULL) {
@@ -280,6 +309,7 @@ enum potash_status potash_check(struct potash *potash)
         library_add_file(&potash->library, item->file);
     }
     library_make_all(&potash->library, true);
+    read_shelves(potash);
     if (read_silence(potash) != POTASH_GOOD || read_context(potash) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
@@ -295,6 +325,7 @@ enum potash_status potash_check(struct potash *potash)
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
         batches_add_file(&potash->batches, item->file);
     }
+    check_against_shelf(potash);
     diagnostics_finish(&potash->diagnostics);
     attribute_errors(potash);
     for (const struct formula *formula = potash->formulary.formulas; formula != NULL; formula = formula->next) {

@@ -7,6 +7,7 @@
 #include "potash.h"
 #include "report/report.h"
 #include "store/batch.h"
+#include "store/store.h"
 
 #include <sys/stat.h>
 
@@ -20,6 +21,7 @@ struct potash {
     struct library library;
     struct formulary formulary;
     struct batches batches;
+    struct store store;
     struct report_context context;
     struct syntax_list *files;       /* parsed, in order */
     struct syntax_list *last_file;

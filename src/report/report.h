@@ -7,10 +7,12 @@
 #include <jansson.h>
 
 struct page;
+struct store;
 
 /* What a report is made for. */
 struct report_context {
     struct formulary *formulary;
+    const struct store *store; /* the shelves that were read; empty when there are none */
     double make;          /* mL of the batch, g of a dry mix; NAN for the formula's own */
     bool make_is_mass;
     double balance;       /* g */

@@ -6,21 +6,26 @@
 
 /* Which price holds where packs of one material cost differently. */
 enum price_by {
-    PRICE_CHEAPEST,  /* the pack that gives most for the money */
-    PRICE_OLDEST,    /* what was opened first is used first, then the next */
-    PRICE_AVERAGE    /* the prices of all packs over all that they held */
+    PRICE_CHEAPEST,  /* of the pack that gives most for the money */
+    PRICE_OLDEST,    /* what was opened first is used up first, then the next */
+    PRICE_AVERAGE    /* of all packs over all that they held when full */
 };
 
 /* Reads "cheapest", "oldest", "average"; false for anything else. */
 bool price_by_read(const char *word, enum price_by *by);
 
-enum price_gap { PRICE_KNOWN, PRICE_MISSING, PRICE_OTHER_CURRENCY };
+enum price_gap {
+    PRICE_KNOWN,
+    PRICE_MISSING,
+    PRICE_OTHER_CURRENCY, /* only packs priced in another currency are known */
+    PRICE_NO_AMOUNT       /* added "as needed": so much and more */
+};
 
 struct cost_line {
     struct cost_line *next;
     const struct need *need;
     struct money money;
-    enum price_gap gap;              /* PRICE_KNOWN: `money` holds */
+    enum price_gap gap;              /* PRICE_KNOWN: `money` holds all of it */
     const struct pack *pack;         /* the first pack whose price was taken, or of another currency; NULL when none */
     size_t packs;                    /* how many prices went in */
     bool other_form;                 /* the price is that of another form, by equal moles */
@@ -34,26 +39,22 @@ struct cost {
     size_t missing;                  /* lines without a price */
 };
 
-/* The cost of needs. */
+/* The cost of needs, in the store's currency. */
 struct cost cost_of_needs(const struct store *store, const struct need *needs, enum price_by by);
 
 /* The cost of a formula, `scale` times as written. */
 struct cost cost_of_formula(const struct store *store, const struct formula *formula, double scale, enum price_by by);
 
-/* mL that a formula makes as written, all parts together; NAN for a dry mix. */
-double cost_makes(const struct formula *formula);
+/* A litre of a part, other parts that it draws on counted through. */
+struct cost cost_of_litre(const struct store *store, const struct formula *formula, const struct part *part, enum price_by by);
 
-/* The cost of so many mL of stock of a cost whose batch made `makes` mL. */
-struct money cost_of_stock(const struct cost *cost, double millilitres, double makes);
-
-/* A litre of a use's working solution, its water free; false when the mixture is not known.  `by` prices its parts, which may be
- * drawn in other shares than they are made. */
+/* A litre of a use's working solution, its water free; false when the mixture is not known. */
 bool cost_of_working(const struct store *store, const struct formula *formula, const struct use *use, enum price_by by,
                      struct cost *cost);
 
-/* What one roll (80 sq in) costs in a use: by the stock that it needs, else by the capacity of the working solution; false when
- * neither is declared.  `area` is that of the goods in cm2; NAN: one of what the use counts. */
+/* What it costs to process goods of `area` cm2 in a use (NAN: one of those that the use counts): by the stock that one needs,
+ * else by the capacity of the working solution; false when neither is declared or the goods cannot be compared. */
 bool cost_of_goods(const struct store *store, const struct formula *formula, const struct use *use, enum price_by by, double area,
-                   struct money *money);
+                   struct cost *cost);
 
 #endif

@@ -98,6 +98,10 @@ const struct pack *store_packs(const struct store *store, const struct material 
 /* Whether a pack is past its best before date. */
 bool pack_is_old(const struct store *store, const struct pack *pack);
 
+/* Which of two packs is used up first: the one opened first, an opened one before a full one, then the one that is best before the
+ * earlier day, then the one that is written down first.  An order of all packs: no two are equal. */
+bool pack_goes_before(const struct pack *a, const struct pack *b);
+
 /* Grams of the pure form in `amount` (g or mL, as the pack counts) of a pack, and the amount that holds so many grams. */
 double pack_grams(const struct pack *pack, double amount);
 double pack_amount(const struct pack *pack, double grams);
@@ -128,5 +132,8 @@ void needs_add_all(struct arena *arena, struct need **list, const struct need *m
 /* What a whole formula takes as it is written, all its parts, times `scale`: solutions of other formulas and the solvents of
  * stocks are counted through, water is left out. */
 struct need *needs_of_formula(struct formulary *formulary, const struct formula *formula, double scale);
+
+/* The same of one part alone, with what it takes of other parts counted through. */
+struct need *needs_of_part(struct formulary *formulary, const struct formula *formula, const struct part *part, double scale);
 
 #endif

@@ -7,12 +7,6 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Ids whose check is not written yet: their examples are compiled all the same, and the test says when one of them has
- * come to life.  The list must shrink to nothing. */
-static const char *const not_yet[] = {
-    "not-on-shelf",
-};
-
 /* The ids of the contract, section 7. */
 static const char *const errors[] = {
     "syntax",        "text-encoding",    "ratio-with-colon", "decimal-comma",  "unit-unknown", "unit-ambiguous",
@@ -24,16 +18,6 @@ static const char *const warnings[] = {
     "too-small-to-weigh", "drop-approximate",     "hazard-combination",  "not-on-shelf", "range-given"};
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
-
-static bool is_not_yet(const char *id)
-{
-    for (size_t i = 0; i < COUNT(not_yet); i++) {
-        if (strcmp(not_yet[i], id) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
 
 static void the_contract_and_the_registry_agree(void **state)
 {
@@ -106,10 +90,8 @@ static void wrong_examples_give_their_id(void **state)
         const struct diagnostic_entry *entry = &diagnostic_registry[id];
         struct compiled compiled = compile_example(entry->name, entry->wrong);
         bool given = compiled.status != POTASH_UNUSABLE && compiled_count(&compiled, entry->name) > 0;
-        if (given == is_not_yet(entry->name)) {
-            print_error(given ? "%s: its example gives it now: take it off the list\n"
-                              : "%s: its example does not give it\n",
-                        entry->name);
+        if (!given) {
+            print_error("%s: its example does not give it\n", entry->name);
             print_examples(&compiled);
             faults++;
         }
@@ -130,10 +112,6 @@ static void right_examples_are_clean(void **state)
     int faults = 0;
     for (int id = 0; id < DIAGNOSTIC_IDS; id++) {
         const struct diagnostic_entry *entry = &diagnostic_registry[id];
-        /* The shelf's own statements are not in the grammar yet. */
-        if (is_not_yet(entry->name) && strcmp(entry->name, "not-on-shelf") == 0) {
-            continue;
-        }
         struct compiled compiled = compile_example(entry->name, entry->right);
         if (compiled.status != POTASH_GOOD || compiled_count(&compiled, NULL) != 0) {
             print_error("%s: its repaired example is not clean\n", entry->name);
