@@ -322,8 +322,10 @@ enum potash_status potash_check(struct potash *potash)
     formulary_check(&potash->formulary, practice_check_formula, &practice);
     practice_check_stocks(&practice);
     batches_start(&potash->batches, &potash->formulary);
+    processes_start(&potash->processes, &potash->formulary);
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
         batches_add_file(&potash->batches, item->file);
+        processes_add_file(&potash->processes, item->file);
     }
     check_against_shelf(potash);
     diagnostics_finish(&potash->diagnostics);

@@ -8,6 +8,7 @@
 #include "report/report.h"
 #include "store/batch.h"
 #include "store/store.h"
+#include "store/process.h"
 
 #include <sys/stat.h>
 
@@ -22,6 +23,7 @@ struct potash {
     struct formulary formulary;
     struct batches batches;
     struct store store;
+    struct processes processes;
     struct report_context context;
     struct syntax_list *files;       /* parsed, in order */
     struct syntax_list *last_file;
