@@ -26,6 +26,7 @@ struct potash_options {
     const char *use_for;          /* the one use that sheets show, such as "film", or NULL for all */
     const char *working;          /* working solution wanted, such as "300 mL", or NULL for usual sizes */
     const char *temperature;      /* of the bath in hand, such as "22 °C", or NULL: times are given for it */
+    const char *goods;            /* what a process is for, such as "10 rolls" or "12 sheets 8x10 in", or NULL for one load */
     bool allow_reads;             /* `read` may leave the folder of the file that was named */
     bool no_reads;                /* `read` is not followed, to lay a file out by itself */
     const char *const *silence;   /* ids of warnings turned off; ends with NULL; may be NULL */
@@ -77,6 +78,9 @@ enum potash_status potash_show(struct potash *potash, enum potash_format format,
 
 /* The mixing sheet. */
 enum potash_status potash_sheet(struct potash *potash, enum potash_format format, struct potash_output *output);
+
+/* The working sheet of each process, or of the one whose title was given. */
+enum potash_status potash_process(struct potash *potash, enum potash_format format, struct potash_output *output);
 
 /* What the library knows: all materials, or one. */
 enum potash_status potash_materials(struct potash *potash, const char *name, enum potash_format format,

@@ -105,7 +105,7 @@ enum potash_status potash_read(struct potash *potash, const char *path)
 /* ---- checking ---- */
 
 /* The quantity that an option gives, read by the notation's own grammar; NULL when it is none. */
-static const struct quantity *read_quantity(struct potash *potash, const char *option, const char *words)
+const struct quantity *session_read_quantity(struct potash *potash, const char *option, const char *words)
 {
     char *line = arena_format(&potash->arena, "formula \"amount\"\nmakes %s\n", words);
     struct source_file *source = source_add(&potash->sources, option, line, strlen(line), true);
@@ -123,7 +123,7 @@ static const struct quantity *read_quantity(struct potash *potash, const char *o
 /* A temperature of an option, °C; NAN when it is none. */
 static double read_temperature(struct potash *potash, const char *option, const char *words)
 {
-    const struct quantity *quantity = read_quantity(potash, option, words);
+    const struct quantity *quantity = session_read_quantity(potash, option, words);
     const struct unit *unit = quantity == NULL || quantity->unit == NULL ? NULL : library_unit(&potash->library, quantity->unit);
     bool good = unit != NULL && unit->dimension == DIMENSION_TEMPERATURE && quantity->more == NULL;
     return good ? (quantity->value - unit->zero_at) * unit->factor : NAN;
@@ -132,7 +132,7 @@ static double read_temperature(struct potash *potash, const char *option, const 
 /* An amount of an option, mL or g (*mass); NAN when it is none. */
 static double read_amount(struct potash *potash, const char *option, const char *words, bool *mass)
 {
-    const struct quantity *quantity = read_quantity(potash, option, words);
+    const struct quantity *quantity = session_read_quantity(potash, option, words);
     double amount = quantity != NULL ? 0 : NAN;
     for (const struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
         const struct unit *unit = measure->unit == NULL ? NULL : library_unit(&potash->library, measure->unit);

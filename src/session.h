@@ -82,6 +82,12 @@ const struct stock *session_next_stock(struct potash *potash, const struct stock
 /* Whether reports can be made: POTASH_FAULTY when a formula that they are about has errors. */
 enum potash_status session_ready(struct potash *potash);
 
+/* An amount of an option as the notation's own grammar reads it; NULL when it is none. */
+const struct quantity *session_read_quantity(struct potash *potash, const char *option, const char *words);
+
+/* The goods of the option `goods`; their unit is NULL when it was not given.  False, with a message, when they are none. */
+bool session_read_goods(struct potash *potash, struct goods *goods);
+
 /* Text as output. */
 enum potash_status session_put_text(struct buffer *text, struct potash_output *output);
 

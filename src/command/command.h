@@ -56,6 +56,7 @@ bool command_colour(void);
 int command_compare(const struct command_line *line);
 int command_check(const struct command_line *line);
 int command_sheet(const struct command_line *line);
+int command_process(const struct command_line *line);
 int command_show(const struct command_line *line);
 int command_materials(const struct command_line *line);
 int command_reckon(const struct command_line *line);

@@ -169,6 +169,37 @@ static bool take_paper(struct command_line *line, const char *value)
     return true;
 }
 
+/* "--rolls 10"; "--sheets 12 8x10", "--sheets 12 '18x24 cm'", "--sheets 12", which are 8x10 in. */
+static bool take_goods(struct command_line *line, struct words *words, const char *option, const char *equals)
+{
+    const char *count = take_value(words, option, equals);
+    if (count == NULL) {
+        return false;
+    }
+    bool sheets = strcmp(option, "--sheets") == 0;
+    const char *next = words->next < words->count ? words->at[words->next] : "";
+    const char *size = next + strspn(next, "0123456789.");
+    bool sized = sheets && size != next && (*size == 'x' || *size == 'X') && size[1] >= '0' && size[1] <= '9';
+    words->next += sized;
+    size_t length = strlen(count) + strlen(next) + sizeof " sheets 8x10 in";
+    char *goods = malloc(length);
+    if (goods == NULL) {
+        fputs("potash: out of memory\n", stderr);
+        return false;
+    }
+    const char *gap = strchr(count, ' '); /* "12 5x7 in" as one word of the shell */
+    int figures = (int)(gap == NULL ? strlen(count) : (size_t)(gap - count));
+    const char *of = sized ? next : gap != NULL ? gap + 1 : "8x10 in";
+    if (sheets) {
+        snprintf(goods, length, "%.*s sheets %s", figures, count, of);
+    } else {
+        snprintf(goods, length, "%s rolls", count);
+    }
+    free((char *)line->options.goods);
+    line->options.goods = goods;
+    return true;
+}
+
 static bool take_option(struct command_line *line, struct words *words, const char *word)
 {
     const char *equals;
@@ -198,6 +229,12 @@ static bool take_option(struct command_line *line, struct words *words, const ch
     }
     if (option_is(word, "--temperature", &equals)) {
         return (line->options.temperature = take_value(words, "--temperature", equals)) != NULL;
+    }
+    if (option_is(word, "--rolls", &equals)) {
+        return take_goods(line, words, "--rolls", equals);
+    }
+    if (option_is(word, "--sheets", &equals)) {
+        return take_goods(line, words, "--sheets", equals);
     }
     if (option_is(word, "--for", &equals)) {
         return (line->options.use_for = take_value(words, "--for", equals)) != NULL;
@@ -281,6 +318,7 @@ void command_free_line(struct command_line *line)
 {
     free((char *)line->options.make);
     free((char *)line->options.working);
+    free((char *)line->options.goods);
     free(line->paths);
     free(line->silence);
 }

@@ -7,6 +7,7 @@
 const struct verb verbs[] = {
     {"check", "PATH…", "what is wrong with formulas, with line and repair", command_check},
     {"sheet", "PATH…", "the mixing sheet", command_sheet},
+    {"process", "PATH…", "the working sheet of a process, by the clock", command_process},
     {"show", "PATH…", "the checked form, for programs", command_show},
     {"tidy", "PATH…", "the file in canonical layout", command_tidy},
     {"compare", "A B", "what differs between two formulas: FILE, or FILE#\"Title\"", command_compare},
@@ -36,6 +37,8 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --for \"film\"     only this use on the sheet\n"
           "  --working 300 mL working solution wanted for the tank or tray\n"
           "  --temperature \"22 °C\"  sheet: times for a bath of this temperature\n"
+          "  --rolls 10       process: for so many rolls\n"
+          "  --sheets 12 8x10 process: for so many sheets, of this size in inches\n"
           "  --as FORMAT      text, json, pdf (check: also sarif)\n"
           "  --paper SIZE     what PDF is made for: A4 (also without this) or Letter\n"
           "  -o FILE          write there, in one step, only if all is good\n"

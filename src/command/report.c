@@ -27,3 +27,8 @@ int command_sheet(const struct command_line *line)
 {
     return run_report(line, potash_sheet);
 }
+
+int command_process(const struct command_line *line)
+{
+    return run_report(line, potash_process);
+}

@@ -282,8 +282,7 @@ void report_comparison(const struct comparison_report *report, struct page *page
     if (report->date != NULL) {
         page_set_date(page, text_from(report->date));
     }
-    page_set_caution(page, TEXT("Check the supplier's safety data sheet before you open a bottle. Local rules and licensed "
-                                "professionals come first. Figures marked estimate are estimates."));
+    report_caution(page);
     for (const struct comparison *comparison = first; comparison != NULL; comparison = comparison->next) {
         if (several) {
             page_add_heading(page, 1, title_of(comparison));

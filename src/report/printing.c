@@ -215,3 +215,9 @@ struct text print_material(struct page *page, const struct material *material, c
     }
     return page_format(page, "%.*s (%.*s)", TEXT_ARGUMENTS(material->name), TEXT_ARGUMENTS(form->label));
 }
+
+void report_caution(struct page *page)
+{
+    page_set_caution(page, TEXT("Check the supplier's safety data sheet before you open a bottle. Local rules and licensed "
+                                "professionals come first. Figures marked estimate are estimates."));
+}

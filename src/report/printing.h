@@ -59,4 +59,7 @@ struct text print_ratio(struct page *page, double stock, double water);
 /* "sodium sulfite (anhydrous)". */
 struct text print_material(struct page *page, const struct material *material, const struct form *form);
 
+/* The line at the foot of every page that is worked from. */
+void report_caution(struct page *page);
+
 #endif

@@ -125,6 +125,5 @@ void sheet_head(const struct sheet *sheet)
     if (sheet->context->date != NULL) {
         page_set_date(page, text_from(sheet->context->date));
     }
-    page_set_caution(page, TEXT("Check the supplier's safety data sheet before you open a bottle. Local rules and licensed "
-                                "professionals come first. Figures marked estimate are estimates."));
+    report_caution(page);
 }

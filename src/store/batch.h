@@ -104,8 +104,12 @@ struct batch_standing {
     double per_day;            /* mL that were taken in a day between mixing and the last use; 0 when unknown */
 };
 
-/* On the day `today`, which may be CALENDAR_NO_DAY: then nothing is too old. */
-struct batch_standing batch_standing(const struct batch *batch, long today);
+/* On the day `today`, which may be CALENDAR_NO_DAY: then nothing is too old.  The goods are counted by `use`; by the one that
+ * the diary counts by where that is NULL. */
+struct batch_standing batch_standing(const struct batch *batch, long today, const struct use *use);
+
+/* Whether a time of keeping is said of such a vessel ("tray"). */
+bool keeping_is_in(const struct keeping *keeping, const char *vessel);
 
 /* What a formula's batches say together. */
 struct batch_supply {
@@ -117,6 +121,6 @@ struct batch_supply {
     const struct batch *last;  /* the youngest of all, in use or not */
 };
 
-struct batch_supply batch_supply(const struct batch_list *list, long today);
+struct batch_supply batch_supply(const struct batch_list *list, long today, const struct use *use);
 
 #endif

@@ -18,6 +18,11 @@ static bool says(struct text text, const char *word)
     return false;
 }
 
+bool keeping_is_in(const struct keeping *keeping, const char *vessel)
+{
+    return says(keeping->in, vessel);
+}
+
 /* Working solutions stand in these, and what is said of them is not said of the bottle. */
 static bool stands_open(struct text in)
 {
@@ -117,9 +122,9 @@ static double poured_back(const struct batch *batch, const struct goods *able)
     return sum;
 }
 
-static void reckon_goods(const struct batch *batch, struct batch_standing *standing)
+static void reckon_goods(const struct batch *batch, const struct use *use, struct batch_standing *standing)
 {
-    const struct use *use = standing->use = counting_use(batch);
+    use = standing->use = use != NULL && (!isnan(use->capacity) || !isnan(use->needs)) ? use : counting_use(batch);
     const struct part *part = formula_bath_part(batch->formula);
     if (use == NULL || part == NULL) {
         return;
@@ -152,7 +157,7 @@ static double taken_per_day(const struct batch *batch)
     return known ? batch->taken / (double)(last - batch->mixed) : 0;
 }
 
-struct batch_standing batch_standing(const struct batch *batch, long today)
+struct batch_standing batch_standing(const struct batch *batch, long today, const struct use *use)
 {
     struct batch_standing standing = {.left = NAN, .still.area = NAN, .discard = CALENDAR_NO_DAY};
     if (batch->faulty || batch->formula == NULL) {
@@ -161,7 +166,7 @@ struct batch_standing batch_standing(const struct batch *batch, long today)
     standing.left = fmax(batch->made - batch->taken, 0);
     standing.per_day = taken_per_day(batch);
     reckon_keeping(batch, &standing);
-    reckon_goods(batch, &standing);
+    reckon_goods(batch, use, &standing);
     bool old = today != CALENDAR_NO_DAY && standing.discard != CALENDAR_NO_DAY && today > standing.discard;
     bool spent = standing.still.unit != NULL && standing.still.count < 1 - 1e-9;
     /* What clings to the bottle is no batch: less than a millilitre. */
@@ -173,7 +178,7 @@ struct batch_standing batch_standing(const struct batch *batch, long today)
     return standing;
 }
 
-struct batch_supply batch_supply(const struct batch_list *list, long today)
+struct batch_supply batch_supply(const struct batch_list *list, long today, const struct use *use)
 {
     struct batch_supply supply = {.still.area = NAN, .discard = CALENDAR_NO_DAY};
     long soonest = CALENDAR_NO_DAY;
@@ -184,7 +189,7 @@ struct batch_supply batch_supply(const struct batch_list *list, long today)
         if (supply.last == NULL || batch->mixed >= supply.last->mixed) {
             supply.last = batch;
         }
-        struct batch_standing standing = batch_standing(batch, today);
+        struct batch_standing standing = batch_standing(batch, today, use);
         if (standing.state != BATCH_IN_USE) {
             continue;
         }

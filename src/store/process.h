@@ -87,6 +87,7 @@ struct plan_stage {
     bool time_extrapolated;        /* further than a coefficient is taken to hold */
     bool time_assumed;             /* a minute for each change of water (common practice, no source) */
     double temperature;            /* °C; NAN when nobody says */
+    double temperature_high;       /* of a range, or NAN */
     /* baths */
     double volume;                 /* mL of one filling */
     struct plan_share *shares;     /* NULL when the mixture is not known */
@@ -123,6 +124,7 @@ struct plan *process_plan(struct arena *arena, const struct process *process, co
 struct demand {
     struct demand *next;
     const struct formula *formula;
+    const struct use *use;         /* of the first bath that takes it; NULL for a replenisher */
     double volume;                 /* mL of the whole formula; of one in parts, so that every part suffices */
 };
 struct demand *plan_demands(struct arena *arena, const struct plan *plan);

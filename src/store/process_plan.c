@@ -126,14 +126,6 @@ static void count_fillings(const struct plan *plan, struct plan_stage *planned)
 
 /* ---- temperature and time ---- */
 
-static double stage_temperature(const struct stage *stage)
-{
-    if (!isnan(stage->temperature)) {
-        return stage->temperature;
-    }
-    return stage->use == NULL ? NAN : stage->use->temperature;
-}
-
 /* Whether the temperature is another than the use is given for. */
 static bool warmer_or_colder(const struct stage *stage)
 {
@@ -150,7 +142,9 @@ static void reckon_time(struct plan_stage *planned)
 {
     const struct stage *stage = planned->stage;
     const struct use *use = stage->use;
-    planned->temperature = stage_temperature(stage);
+    bool by_use = isnan(stage->temperature) && use != NULL;
+    planned->temperature = by_use ? use->temperature : stage->temperature;
+    planned->temperature_high = by_use ? use->temperature_high : NAN;
     planned->time = stage->time[0];
     if (stage->kind == STAGE_WASH && isnan(planned->time) && !isnan(stage->changes)) {
         planned->time = stage->changes * usual_change;
@@ -242,7 +236,7 @@ struct plan *process_plan(struct arena *arena, const struct process *process, co
     return plan;
 }
 
-static void add_demand(struct arena *arena, struct demand **list, const struct formula *formula, double volume)
+static void add_demand(struct arena *arena, struct demand **list, const struct formula *formula, const struct use *use, double volume)
 {
     if (formula == NULL || !(volume > 0)) {
         return;
@@ -253,6 +247,7 @@ static void add_demand(struct arena *arena, struct demand **list, const struct f
     if (*list == NULL) {
         *list = ARENA_NEW(arena, struct demand);
         (*list)->formula = formula;
+        (*list)->use = use;
     }
     (*list)->volume += volume;
 }
@@ -263,8 +258,8 @@ struct demand *plan_demands(struct arena *arena, const struct plan *plan)
     for (const struct plan_stage *planned = plan->stages; planned != NULL; planned = planned->next) {
         const struct stage *stage = planned->stage;
         if (stage->kind == STAGE_BATH) {
-            add_demand(arena, &list, stage->formula, planned->stock_in_all);
-            add_demand(arena, &list, stage->replenisher != NULL ? stage->replenisher : stage->formula, planned->replenisher);
+            add_demand(arena, &list, stage->formula, stage->use, planned->stock_in_all);
+            add_demand(arena, &list, stage->replenisher != NULL ? stage->replenisher : stage->formula, NULL, planned->replenisher);
         }
     }
     return list;
