@@ -223,7 +223,12 @@ static struct text side_name(const struct potash *side)
 static enum potash_status put(struct pairing *pairing, enum potash_format format, struct potash_output *output, bool *same)
 {
     struct potash *potash = pairing->a;
-    struct comparison_report report = {pairing->first, side_name(pairing->a), side_name(pairing->b), potash->options.date};
+    struct comparison_report report = {.comparisons = pairing->first,
+                                       .file_a = side_name(pairing->a),
+                                       .file_b = side_name(pairing->b),
+                                       .batches_a = &pairing->a->batches,
+                                       .batches_b = &pairing->b->batches,
+                                       .date = potash->options.date};
     *same = report_comparison_same(&report);
     if (format == POTASH_JSON) {
         return session_put_json(potash, report_comparison_json(&report), output);

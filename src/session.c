@@ -159,6 +159,7 @@ static enum potash_status read_context(struct potash *potash)
 {
     struct report_context *context = &potash->context;
     context->formulary = &potash->formulary;
+    context->batches = &potash->batches;
     context->make = NAN;
     context->balance = first_given(potash->options.balance, store_balance(&potash->store), 0.01);
     context->graduate = first_given(potash->options.graduate, store_graduate(&potash->store), 0.1);
@@ -310,6 +311,8 @@ enum potash_status potash_check(struct potash *potash)
     }
     library_make_all(&potash->library, true);
     read_shelves(potash);
+    batches_start(&potash->batches, &potash->formulary);
+    processes_start(&potash->processes, &potash->formulary);
     if (read_silence(potash) != POTASH_GOOD || read_context(potash) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
@@ -321,8 +324,6 @@ enum potash_status potash_check(struct potash *potash)
     practice_start(&practice);
     formulary_check(&potash->formulary, practice_check_formula, &practice);
     practice_check_stocks(&practice);
-    batches_start(&potash->batches, &potash->formulary);
-    processes_start(&potash->processes, &potash->formulary);
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
         batches_add_file(&potash->batches, item->file);
         processes_add_file(&potash->processes, item->file);

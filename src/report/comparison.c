@@ -270,6 +270,23 @@ bool report_comparison_same(const struct comparison_report *report)
     return true;
 }
 
+/* Whether both sides took in the same diary. */
+static bool same_diary(const struct batch_list *a, const struct batch_list *b)
+{
+    return a != NULL && b != NULL && a->count == b->count && text_equal(a->first->id, b->first->id) &&
+           text_equal(a->last->id, b->last->id);
+}
+
+/* What was tried on either side, so that the change has its reason. */
+static void add_trials(const struct comparison_report *report, const struct comparison *comparison, struct page *page)
+{
+    const struct batch_list *a = comparison->a == NULL ? NULL : batches_of(report->batches_a, comparison->a);
+    const struct batch_list *b = comparison->b == NULL ? NULL : batches_of(report->batches_b, comparison->b);
+    bool same = same_diary(a, b);
+    report_trials(a, same ? TEXT("Tried") : TEXT("Tried with A"), page);
+    report_trials(same ? NULL : b, TEXT("Tried with B"), page);
+}
+
 void report_comparison(const struct comparison_report *report, struct page *page)
 {
     const struct comparison *first = report->comparisons;
@@ -288,5 +305,6 @@ void report_comparison(const struct comparison_report *report, struct page *page
             page_add_heading(page, 1, title_of(comparison));
         }
         add_comparison(comparison, page);
+        add_trials(report, comparison, page);
     }
 }

@@ -3,13 +3,15 @@
 #define POTASH_REPORT_COMPARISON_H
 
 #include "compare/compare.h"
-#include "report/printing.h"
+#include "report/records.h"
 
 /* What is compared: a chain of comparisons, and where the two sides come from. */
 struct comparison_report {
     const struct comparison *comparisons;
     struct text file_a;                   /* as it is shown */
     struct text file_b;
+    const struct batches *batches_a;      /* their trials are told beside the formulas */
+    const struct batches *batches_b;
     const char *date;                     /* or NULL */
 };
 

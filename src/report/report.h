@@ -8,11 +8,13 @@
 
 struct page;
 struct store;
+struct batches;
 
 /* What a report is made for. */
 struct report_context {
     struct formulary *formulary;
     const struct store *store; /* the shelves that were read; empty when there are none */
+    const struct batches *batches;
     double make;          /* mL of the batch, g of a dry mix; NAN for the formula's own */
     bool make_is_mass;
     double balance;       /* g */

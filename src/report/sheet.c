@@ -2,6 +2,8 @@
  * Chapter 795; 21 CFR 211.186 and 211.188). */
 #include "report/sheet.h"
 
+#include "report/records.h"
+
 #include "base/number.h"
 
 #include <math.h>
@@ -110,6 +112,7 @@ void report_sheet(const struct report_context *context, const struct formula *fo
         sheet_part(&sheet, part);
     }
     sheet_uses(&sheet);
+    report_trials(batches_of(context->batches, formula), TEXT("Tried"), page);
     add_keeping(&sheet);
     sheet_care(&sheet);
 }

@@ -63,14 +63,14 @@ static struct text circumstances(struct page *page, const struct trial *trial)
     return (struct text){buffer_finish(&out), out.length};
 }
 
-void report_trials(const struct batch_list *list, struct page *page)
+void report_trials(const struct batch_list *list, struct text heading, struct page *page)
 {
     size_t count = 0;
     const struct trial **trials = list == NULL ? NULL : sorted(page->arena, list, &count);
     if (count == 0) {
         return;
     }
-    page_add_heading(page, 2, TEXT("Tried"));
+    page_add_heading(page, 2, heading);
     struct page_table *table = page_add_table(page);
     struct page_column *day = page_table_column(table, TEXT("on"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
     struct page_column *batch = page_table_column(table, TEXT("batch"), PAGE_COLUMN_TEXT, PAGE_LEFT, 2);

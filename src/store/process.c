@@ -415,16 +415,10 @@ static void add_process(struct processes *processes, struct process_reader *read
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
         read_line(reader, statement);
     }
-    bool any = false;
     for (const struct stage *stage = process->stages; stage != NULL; stage = stage->next) {
-        any = any || stage->kind == STAGE_BATH;
         if (stage->kind == STAGE_BATH && !checker->formula->faulty) {
             check_vessel(reader, stage);
         }
-    }
-    if (!any && !checker->formula->faulty) {
-        struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, declaration->title_span, "this process has no bath");
-        diagnostics_help(checker->diagnostics, diagnostic, "add its baths, as in: bath \"Plain citric stop\" for film 30 s");
     }
     process->faulty = checker->formula->faulty;
     *(processes->first == NULL ? &processes->first : &processes->last->next) = process;

@@ -1,6 +1,6 @@
-/* What the README shows as the program's output is its output, and its lists leave nothing out.
+/* What the README and the manual show as the program's output is its output, and the README's lists leave nothing out.
  *
- * A block of the README that starts with ```console holds a command (`$ potash …`) and what it prints: the diagnostics first,
+ * A block that starts with ```console holds a command (`$ potash …`) and what it prints: the diagnostics first,
  * then the rest.  A last line "…" stands for the rest of a long output; as many lines as stand before it are held against
  * the program's.  POTASH_ACCEPT=1 writes the blocks anew. */
 #define _GNU_SOURCE
@@ -15,6 +15,7 @@
 #include <string.h>
 
 static const char page_path[] = "README.md";
+static const char *const pages_with_output[] = {"README.md", "docs/process.md"};
 static const char opening[] = "```console\n";
 static const char prompt[] = "$ potash ";
 static const char closing[] = "```\n";
@@ -113,24 +114,31 @@ static size_t renew(struct buffer *out, struct arena *arena, const char *page)
     }
 }
 
-static void the_readme_shows_real_output(void **state)
+static void a_page_shows_real_output(const char *path)
 {
-    (void)state;
     struct arena arena;
     arena_start(&arena);
     jmp_buf failed;
     assert_int_equal(setjmp(failed), 0);
     arena.on_failure = &failed;
     size_t length = 0;
-    char *page = file_bytes(page_path, &length);
+    char *page = file_bytes(path, &length);
     assert_non_null(page);
     struct buffer renewed;
     buffer_start(&renewed, &arena);
     size_t blocks = renew(&renewed, &arena, page);
     free(page);
     assert_true(blocks > 0);
-    assert_accepted(page_path, renewed.bytes, renewed.length);
+    assert_accepted(path, renewed.bytes, renewed.length);
     arena_release(&arena);
+}
+
+static void pages_show_real_output(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof pages_with_output / sizeof *pages_with_output; i++) {
+        a_page_shows_real_output(pages_with_output[i]);
+    }
 }
 
 /* The formula that the README shows is the file that its commands read. */
@@ -171,7 +179,7 @@ static void the_readme_lists_the_samples(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(the_readme_shows_real_output),
+        cmocka_unit_test(pages_show_real_output),
         cmocka_unit_test(the_readme_shows_the_sample_itself),
         cmocka_unit_test(the_readme_lists_the_samples),
     };

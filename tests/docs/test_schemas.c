@@ -59,6 +59,9 @@ static const struct schema_case show_solutions = {"show", 0, {"show", "tests/pub
 static const struct schema_case show_stocks = {"show", 0, {"show", "samples/film-developer.bath", "--as", "json"}};
 static const struct schema_case sheet_one = {"sheet", 0, {"sheet", "samples/print-developer.bath", "--make", "2 L", "--date", "2026-03-04", "--as", "json"}};
 static const struct schema_case sheet_parts = {"sheet", 0, {"sheet", "samples/two-part-developer.bath", "--as", "json"}};
+/* A tank with batches behind it; trays, tasks and a wash in running water. */
+static const struct schema_case process_film = {"process", 0, {"process", "samples/processes.bath", "--title", "Roll film", "--rolls", "10", "--as", "json"}};
+static const struct schema_case process_all = {"process", 0, {"process", "samples/processes.bath", "--as", "json"}};
 static const struct schema_case materials_one = {"materials", 0, {"materials", "acetic acid", "--as", "json"}};
 static const struct schema_case materials_all = {"materials", 0, {"materials", "--as", "json"}};
 static const struct schema_case why_one = {"why", 0, {"why", "ratio-with-colon", "--as", "json"}};
@@ -92,7 +95,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         CASE(check_samples), CASE(check_clean),   CASE(show_one),      CASE(show_parts), CASE(show_old),
         CASE(show_stocks),   CASE(show_solutions), CASE(sheet_one),    CASE(sheet_parts),
-        CASE(materials_one), CASE(materials_all), CASE(why_one),       CASE(why_all),
+        CASE(process_film),  CASE(process_all),   CASE(materials_one), CASE(materials_all), CASE(why_one),       CASE(why_all),
         CASE(compare_fixers), CASE(compare_old),  CASE(compare_parts), CASE(compare_same), CASE(compare_absent),
         CASE(reckon_dilution), CASE(reckon_either), CASE(reckon_ratio), CASE(reckon_take), CASE(reckon_mixture),
         CASE(reckon_weaken), CASE(reckon_equivalent), CASE(reckon_strength), CASE(reckon_scale), CASE(reckon_degrees),
