@@ -16,10 +16,12 @@ static const double VOLUME_OF_OTHERS = 0.6;
 static const double LITTLE_MOLES = 0.005;
 static const double LITTLE_GRAMS = 1;
 
-/* Carbon dioxide of the air, traces in chemicals and errors of weighing move the balance by about this, mol/L: an estimate. */
-static const double TRACES = 2e-4;
+/* Carbon dioxide of the air (1.3e-5 mol/L in water that stands open, by Henry's law) and traces in the chemicals come to about
+ * so much strong acid or base, mol/L: an estimate. */
+static const double TRACES = 5e-5;
 
-/* Beyond this reach an estimate is none. */
+/* What traces move by more than this is worth a word; beyond this reach an estimate is none. */
+static const double TRACES_MATTER = 0.25;
 static const double REACH_MOST = 1.5;
 
 struct work {
@@ -141,7 +143,7 @@ static size_t count_ions(const struct content *contents)
 
 static void gather(struct work *work, const struct content *contents, double volume)
 {
-    work->amounts = ARENA_ARRAY(work->arena, struct ionic_amount, count_ions(contents) + 1);
+    work->amounts = ARENA_ARRAY(work->arena, struct ionic_amount, count_ions(contents) + 1); /* one more for traces */
     work->water = water_density(20);
     for (; contents != NULL; contents = contents->next) {
         add_content(work, contents, contents->grams / volume * 1000);
@@ -211,11 +213,28 @@ static bool is_metal_ion(const struct species *species)
 static bool binds_metals(const struct species *species)
 {
     bool mild = species->family != NULL && text_is(species->family->name, "sulfuric acid");
-    return species->family != NULL && !mild && !species->family->is_water && species->family->first->charge <= 1 &&
-           !is_metal_ion(species->family->first);
+    return species->family != NULL && !mild && !species->family->is_water && !is_metal_ion(species->family->first);
 }
 
-static void mind_metals(struct work *work, double *reach)
+/* Part of a family that has lost all the hydrogen ions that it can; only that binds metals. */
+static double bare_part(const struct ionic_state *state, const struct equilibrium *family)
+{
+    double least = INFINITY;
+    double bare = 0;
+    double all = 0;
+    for (size_t i = 0; i < state->share_count; i++) {
+        const struct ionic_share *share = &state->shares[i];
+        if (share->species != NULL && share->species->family == family) {
+            double protons = share->species->protons / share->species->units;
+            bare = protons < least ? share->molality : protons == least ? bare + share->molality : bare;
+            least = fmin(least, protons);
+            all += share->molality;
+        }
+    }
+    return all > 0 ? bare / all : 0;
+}
+
+static void mind_metals(struct work *work, const struct ionic_state *state, double *reach)
 {
     const struct species *metal = NULL;
     const struct species *binder = NULL;
@@ -223,7 +242,7 @@ static void mind_metals(struct work *work, double *reach)
         const struct species *species = work->amounts[i].species;
         bool counts = work->amounts[i].molality > 1e-4;
         metal = counts && is_metal_ion(species) ? species : metal;
-        binder = counts && binds_metals(species) ? species : binder;
+        binder = counts && binds_metals(species) && bare_part(state, species->family) > 1e-4 ? species : binder;
     }
     if (metal != NULL && binder != NULL) {
         *reach += 0.5;
@@ -251,14 +270,34 @@ static void mind_losses(struct work *work, const struct ionic_state *state)
     }
 }
 
+static double moved_by(struct work *work, const struct ionic_state *state, const char *ion)
+{
+    const struct species *species = equilibria_species(work->equilibria, text_from(ion));
+    if (species == NULL) {
+        return INFINITY;
+    }
+    work->amounts[work->count] = (struct ionic_amount){species, TRACES / work->water};
+    return fabs(ionic_solve(work->arena, work->equilibria, work->amounts, work->count + 1, work->estimate->temperature, NULL, 0).pH -
+                state->pH);
+}
+
+/* A trace of strong base or acid more: its ion without another is made up for by hydroxide or hydrogen ions. */
+static double reach_of_traces(struct work *work, const struct ionic_state *state)
+{
+    return fmax(moved_by(work, state, "Na+"), moved_by(work, state, "Cl-"));
+}
+
 static void judge(struct work *work, const struct ionic_state *state)
 {
     struct estimate *estimate = work->estimate;
     double model = reach_of_model(state->ionic_strength);
-    double traces = TRACES / fmax(estimate->buffer_capacity, 1e-9);
+    double traces = reach_of_traces(work, state);
     double solvent = work->solvents / 1000 * 2; /* a tenth of alcohol moves pK by some tenths: memory */
     double reach = sqrt(model * model + doubt_of_constants(work, state) + traces * traces + solvent * solvent);
-    mind_metals(work, &reach);
+    mind_metals(work, state, &reach);
+    if (traces > TRACES_MATTER) {
+        add_caution(work, TEXT("hardly buffered: the air and traces in the chemicals move it"));
+    }
     if (state->ionic_strength > IONIC_STRENGTH_MOST) {
         add_caution(work, TEXT("so many ions are beyond the theory of activities"));
     }
@@ -268,7 +307,7 @@ static void judge(struct work *work, const struct ionic_state *state)
     mind_losses(work, state);
     estimate->reach = reach;
     if (traces > REACH_MOST) {
-        refuse(work, TEXT("it is hardly buffered: the air and traces in the chemicals decide the pH"));
+        refuse(work, TEXT("nothing buffers it: the air and traces in the chemicals decide the pH"));
     } else if (reach > REACH_MOST) {
         refuse(work, TEXT("the constants are too uncertain"));
     }
@@ -341,8 +380,9 @@ static bool is_measured(struct formulary *formulary, const struct part *part, st
     const struct step *step = unmeasured(part, 0);
     if (step != NULL) {
         struct text name = step->material == NULL ? TEXT("a solution") : step->material->name;
-        estimate->reason =
-            text_from(arena_format(formulary->arena, "how much %.*s goes in is not known", TEXT_ARGUMENTS(name)));
+        estimate->reason = text_from(arena_format(
+            formulary->arena, step->how == ADD_TO_MAKE ? "it is made up with %.*s" : "how much %.*s goes in is not known",
+            TEXT_ARGUMENTS(name)));
     }
     return step == NULL;
 }
