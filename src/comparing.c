@@ -158,6 +158,8 @@ struct pairing {
 static void add_pair(struct pairing *pairing, const struct formula *a, const struct formula *b)
 {
     struct comparison *comparison = compare_formulas(pairing->arena, a, b, pairing->within);
+    comparison->formulary_a = &pairing->a->formulary;
+    comparison->formulary_b = &pairing->b->formulary;
     *pairing->end = comparison;
     pairing->end = &comparison->next;
 }

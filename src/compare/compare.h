@@ -119,6 +119,8 @@ struct comparison {
     struct arena *arena;
     const struct formula *a;          /* NULL where only the other has it */
     const struct formula *b;
+    struct formulary *formulary_a;    /* what they were compiled in, for figures that need the library; or NULL */
+    struct formulary *formulary_b;
     double within;                    /* share by which amounts may differ; NAN: rounding of print */
     bool same;                        /* nothing but remarks */
     struct change *changes;

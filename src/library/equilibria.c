@@ -94,7 +94,7 @@ static bool is_balanced(struct library *library, const struct pk_statement *pk, 
     double hydrogen = library_molar_mass(library, TEXT("H"), &waters, &fault);
     double water = library_molar_mass(library, TEXT("H2O"), &waters, &fault);
     double difference = (left - right - released * hydrogen) / water;
-    return isnan(difference) || isnan(water) ? true : fabs(difference - round(difference)) * water < BALANCE * fmax(1, pk->acid->count);
+    return fabs(difference - round(difference)) * water < BALANCE * fmax(1, pk->acid->count);
 }
 
 static bool check_step(struct library *library, const struct pk_statement *pk, double released)
@@ -106,7 +106,18 @@ static bool check_step(struct library *library, const struct pk_statement *pk, d
         diagnostics_help(library->diagnostics, diagnostic, "each hydrogen ion that is lost lowers the charge by one: HCO3- gives CO3--");
         return false;
     }
-    if (!is_balanced(library, pk, released)) {
+    size_t fault = 0;
+    double waters;
+    bool elements = !isnan(library_molar_mass(library, TEXT("H2O"), &waters, &fault)); /* a library may be without */
+    struct text formulas[] = {pk->acid->formula, pk->gives};
+    for (int i = 0; elements && i < 2; i++) {
+        if (isnan(library_molar_mass(library, formulas[i], &waters, &fault))) {
+            diagnostics_add(library->diagnostics, DIAG_SYNTAX, i == 0 ? pk->acid->span : pk->gives_span,
+                            "%.*s is no formula of elements", TEXT_ARGUMENTS(formulas[i]));
+            return false;
+        }
+    }
+    if (elements && !is_balanced(library, pk, released)) {
         struct diagnostic *diagnostic =
             diagnostics_add(library->diagnostics, DIAG_SYNTAX, pk->gives_span, "%.*s and %.*s do not hold the same atoms",
                             TEXT_ARGUMENTS(pk->acid->formula), TEXT_ARGUMENTS(pk->gives));

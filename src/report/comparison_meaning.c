@@ -3,12 +3,14 @@
 #include "report/comparison.h"
 
 #include "base/number.h"
+#include "chemistry/estimate.h"
 
 #include <math.h>
 
 struct side {
     bool known;
     struct totals totals;
+    double pH; /* estimated; NAN when nothing can be said */
 };
 
 static const struct {
@@ -21,6 +23,9 @@ static const struct {
     {"alkali, as the acid it takes up", TOTAL_ALKALI, "mmol"},
     {"thiosulfate, as sodium crystals", TOTAL_THIOSULFATE, "g"},
 };
+
+/* Less than the first decimal of a pH says nothing in an estimate. */
+static const double PH_ALIKE = 0.05;
 
 static double figure_of(const struct side *side, size_t measure)
 {
@@ -41,7 +46,26 @@ static bool any_differs(double within, const struct side *a, const struct side *
             return true;
         }
     }
-    return false;
+    return fabs(a->pH - b->pH) > PH_ALIKE;
+}
+
+static void open_table(struct page *page, struct comparison_table *table, struct text heading, bool first)
+{
+    if (table->table == NULL) {
+        page_add_heading(page, 2, TEXT("What it means"));
+        *table = comparison_table(page, "by the litre", PAGE_COLUMN_AMOUNT);
+    }
+    if (first && heading.length > 0) {
+        page_table_between(table->table, heading);
+    }
+}
+
+static void add_ph(struct page *page, struct comparison_table *table, const struct side *a, const struct side *b)
+{
+    double change = b->pH - a->pH;
+    comparison_row(table, TEXT("estimated pH"), isnan(a->pH) ? (struct text){0} : page_format(page, "%.1f", a->pH),
+                   isnan(b->pH) ? (struct text){0} : page_format(page, "%.1f", b->pH),
+                   fabs(change) > PH_ALIKE ? page_format(page, "%+.1f", change) : (struct text){0});
 }
 
 static void add_rows(struct page *page, double within, struct comparison_table *table, struct text heading, const struct side *a,
@@ -57,13 +81,7 @@ static void add_rows(struct page *page, double within, struct comparison_table *
         if (!(from > 1e-9) && !(to > 1e-9)) {
             continue;
         }
-        if (table->table == NULL) {
-            page_add_heading(page, 2, TEXT("What it means"));
-            *table = comparison_table(page, "by the litre", PAGE_COLUMN_AMOUNT);
-        }
-        if (!any && heading.length > 0) {
-            page_table_between(table->table, heading);
-        }
+        open_table(page, table, heading, !any);
         any = true;
         const double figures[] = {from, to};
         struct text words[2] = {{0}};
@@ -78,6 +96,15 @@ static void add_rows(struct page *page, double within, struct comparison_table *
                                                   : TEXT("only in B");
         comparison_row(table, text_from(measures[i].name), words[0], words[1], change);
     }
+    if (!isnan(a->pH) || !isnan(b->pH)) {
+        open_table(page, table, heading, !any);
+        add_ph(page, table, a, b);
+    }
+}
+
+static double ph_of(const struct estimate *estimate)
+{
+    return estimate->known ? estimate->pH : NAN;
 }
 
 static void add_unknown(struct page *page, const struct side *a, const struct side *b)
@@ -89,21 +116,29 @@ static void add_unknown(struct page *page, const struct side *a, const struct si
     }
 }
 
-static struct side as_mixed(struct page *page, const struct formula *formula)
+static struct side as_mixed(struct page *page, struct formulary *formulary, const struct formula *formula)
 {
     const struct part *part = formula->parts;
-    struct side side = {.known = formula->part_count == 1 && part->makes > 0};
+    struct side side = {.known = formula->part_count == 1 && part->makes > 0, .pH = NAN};
     if (side.known) {
         side.totals = compare_totals(part_contents(page->arena, part), part->makes);
+    }
+    if (side.known && formulary != NULL) {
+        struct estimate estimate = estimate_part(formulary, part, NAN);
+        side.pH = ph_of(&estimate);
     }
     return side;
 }
 
-static struct side in_use(struct page *page, const struct formula *formula, const struct use *use)
+static struct side in_use(struct page *page, struct formulary *formulary, const struct formula *formula, const struct use *use)
 {
     const struct content *contents = use_contents(page->arena, formula, use);
-    struct side side = {.known = contents != NULL};
+    struct side side = {.known = contents != NULL, .pH = NAN};
     side.totals = compare_totals(contents, 1000);
+    if (side.known && formulary != NULL) {
+        struct estimate estimate = estimate_use(formulary, formula, use);
+        side.pH = ph_of(&estimate);
+    }
     return side;
 }
 
@@ -115,8 +150,8 @@ static bool is_diluted(const struct use *use)
 void comparison_meaning(const struct comparison *comparison, struct page *page)
 {
     struct comparison_table table = {0};
-    struct side a = as_mixed(page, comparison->a);
-    struct side b = as_mixed(page, comparison->b);
+    struct side a = as_mixed(page, comparison->formulary_a, comparison->a);
+    struct side b = as_mixed(page, comparison->formulary_b, comparison->b);
     bool mixed = a.known && b.known;
     bool diluted = false;
     for (const struct compared_use *pair = comparison->uses; pair != NULL; pair = pair->next) {
@@ -130,8 +165,8 @@ void comparison_meaning(const struct comparison *comparison, struct page *page)
         if (!both || (mixed && !is_diluted(pair->a) && !is_diluted(pair->b))) {
             continue;
         }
-        struct side first = in_use(page, comparison->a, pair->a);
-        struct side second = in_use(page, comparison->b, pair->b);
+        struct side first = in_use(page, comparison->formulary_a, comparison->a, pair->a);
+        struct side second = in_use(page, comparison->formulary_b, comparison->b, pair->b);
         if (first.known && second.known) {
             add_rows(page, comparison->within, &table, page_format(page, "working solution for %.*s", TEXT_ARGUMENTS(pair->a->name)), &first, &second);
             a = first;
