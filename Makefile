@@ -9,7 +9,7 @@ BUILD    := build
 
 # What the build and the tests need from Debian.
 BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc-dev uthash-dev \
-                  libcairo2-dev libpango1.0-dev libqrencode-dev fonts-noto-core fonts-droid-fallback
+                  libcairo2-dev libpango1.0-dev libqrencode-dev nettle-dev fonts-noto-core fonts-droid-fallback
 TEST_PACKAGES  := libcmocka-dev git python3 python3-jsonschema python3-periodictable jq units poppler-utils qpdf zbar-tools
 PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 
@@ -19,7 +19,10 @@ PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 .DELETE_ON_ERROR:
 # Recipes that need the packages ask for `deps` first; a plain `make` does not touch the system.
 
-LIBS := $(shell pkg-config --libs jansson libutf8proc 2>/dev/null) -lm
+# Nettle (one digest) is taken into the program where it can be: a library more to load costs each start a tenth of a millisecond.
+NETTLE := $(firstword $(wildcard $(shell pkg-config --variable=libdir nettle 2>/dev/null)/libnettle.a) \
+                      $(shell pkg-config --libs nettle 2>/dev/null))
+LIBS := $(shell pkg-config --libs jansson libutf8proc 2>/dev/null) $(NETTLE) -lm
 # Pango, Cairo, Fontconfig and libqrencode are found when a PDF or a code is asked for, so only their headers are wanted here.
 PKG_CFLAGS := $(shell pkg-config --cflags jansson libutf8proc 2>/dev/null) \
               $(patsubst -I%,-isystem %,$(shell pkg-config --cflags-only-I pangocairo pangoft2 fontconfig libqrencode 2>/dev/null))

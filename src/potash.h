@@ -19,6 +19,17 @@ enum potash_format { POTASH_TEXT, POTASH_JSON, POTASH_SARIF, POTASH_HTML, POTASH
 
 enum potash_paper { POTASH_A4, POTASH_LETTER };
 
+/* Label stock, mm; what is 0 is chosen: a common size of the paper, or as many as go on the sheet. */
+struct potash_label_sheet {
+    double width, height;         /* of a label */
+    unsigned columns, rows;
+    bool margins_given;
+    double left, top;             /* of the first label */
+    double across, down;          /* from one label to the next */
+    unsigned start;               /* position of the first label that is printed, from 1, row by row */
+    unsigned copies;              /* of each label */
+};
+
 struct potash_options {
     const char *library;          /* folder of a library in place of the built-in one, or NULL */
     const char *title;            /* the one formula that reports are about, or NULL for all */
@@ -38,6 +49,9 @@ struct potash_options {
     enum potash_paper paper;      /* that PDF is made for */
     void (*progress)(void *context, size_t done, size_t of); /* called now and then in long work; may be NULL */
     void *progress_context;
+    const char *label_of;         /* labels: "stock" (or NULL), "working", or the name of a use */
+    const char *batch;            /* labels: the batch that they are for, or NULL for blanks to fill in */
+    struct potash_label_sheet label_sheet;
     long fail_after;              /* tests: fail at that allocation; 0 or less: never */
 };
 
@@ -79,8 +93,13 @@ enum potash_status potash_show(struct potash *potash, enum potash_format format,
 /* The mixing sheet. */
 enum potash_status potash_sheet(struct potash *potash, enum potash_format format, struct potash_output *output);
 
+<<<<<<< HEAD
 /* The working sheet of each process, or of the one whose title was given. */
 enum potash_status potash_process(struct potash *potash, enum potash_format format, struct potash_output *output);
+=======
+/* Bottle labels. */
+enum potash_status potash_label(struct potash *potash, enum potash_format format, struct potash_output *output);
+>>>>>>> ec7ac6a (Bottle labels: strength, days, hazards, contents and a square code, on sheets of label stock of any size)
 
 /* What the library knows: all materials, or one. */
 enum potash_status potash_materials(struct potash *potash, const char *name, enum potash_format format,

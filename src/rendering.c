@@ -26,21 +26,25 @@ static void print_text(struct potash *potash, const struct page_set *set, struct
     }
 }
 
-/* The sheets that paper comes in, mm: ISO 216, and ANSI/ASME Y14.1 in inches. */
+/* The sheets that paper comes in, mm: A4 of ISO 216, and Letter of ANSI/ASME Y14.1, which is given in inches. */
 static const struct {
-    const char *name;
     double width, height;
-} papers[] = {{"A4", 210, 297}, {"Letter", 215.9, 279.4}};
+} papers[] = {{210, 297}, {215.9, 279.4}};
+
+void session_paper_size(const struct potash *potash, double *width, double *height)
+{
+    size_t paper = potash->options.paper == POTASH_LETTER ? 1 : 0;
+    *width = papers[paper].width;
+    *height = papers[paper].height;
+}
 
 static enum potash_status put_pdf(struct potash *potash, const struct page_set *set, struct buffer *out,
                                   struct potash_output *output)
 {
-    size_t paper = potash->options.paper == POTASH_LETTER ? 1 : 0;
-    struct page_pdf_job job = {.width = papers[paper].width,
-                               .height = papers[paper].height,
-                               .program = "potash " POTASH_VERSION,
+    struct page_pdf_job job = {.program = "potash " POTASH_VERSION,
                                .progress = potash->options.progress,
                                .progress_context = potash->options.progress_context};
+    session_paper_size(potash, &job.width, &job.height);
     const char *reason;
     if (!page_render_pdf(set, &job, out, &reason)) {
         return session_unusable(potash, "%s", reason);

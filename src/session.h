@@ -96,6 +96,9 @@ enum potash_status session_put_text(struct buffer *text, struct potash_output *o
 enum potash_status session_put_pages(struct potash *potash, const struct page_set *set, const char *key,
                                      enum potash_format format, struct potash_output *output);
 
+/* Width and height of the paper that is printed on, mm. */
+void session_paper_size(const struct potash *potash, double *width, double *height);
+
 /* JSON text as output, closed by a line's end; takes the reference. */
 enum potash_status session_put_json(struct potash *potash, json_t *json, struct potash_output *output);
 

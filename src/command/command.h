@@ -51,10 +51,15 @@ int command_replace_file(const char *path, const struct potash_output *output);
 /* Prints why a call failed; the exit status for it. */
 int command_failed(const struct potash *potash, enum potash_status status);
 
+/* Options of label stock (`--label`, `--start`…), whose values are checked here.  False with a message when one is none. */
+bool command_is_label_option(const char *option);
+bool command_take_label_option(struct command_line *line, const char *option, const char *value);
+
 bool command_colour(void);
 
 int command_compare(const struct command_line *line);
 int command_check(const struct command_line *line);
+int command_label(const struct command_line *line);
 int command_sheet(const struct command_line *line);
 int command_process(const struct command_line *line);
 int command_show(const struct command_line *line);

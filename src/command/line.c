@@ -281,6 +281,16 @@ static bool take_option(struct command_line *line, struct words *words, const ch
     if (strcmp(word, "-o") == 0 || option_is(word, "--output", &equals)) {
         return (line->output = take_value(words, word, strcmp(word, "-o") == 0 ? NULL : equals)) != NULL;
     }
+    const char *equals_sign = strchr(word, '=');
+    char option[16];
+    size_t length = equals_sign == NULL ? strlen(word) : (size_t)(equals_sign - word);
+    snprintf(option, sizeof option, "%.*s", (int)(length < sizeof option ? length : 0), word);
+    if (command_is_label_option(option)) {
+        const char *value = take_value(words, option, equals_sign);
+        bool measured = words->next < words->count && strcmp(words->at[words->next], "mm") == 0;
+        words->next += measured; /* "--label 99.1x67.7 mm" */
+        return value != NULL && command_take_label_option(line, option, value);
+    }
     fprintf(stderr, "potash: there is no option \"%s\"; see: potash --help\n", word);
     return false;
 }

@@ -7,6 +7,7 @@
 const struct verb verbs[] = {
     {"check", "PATH…", "what is wrong with formulas, with line and repair", command_check},
     {"sheet", "PATH…", "the mixing sheet", command_sheet},
+    {"label", "PATH…", "bottle labels, as PDF for sheets of label stock", command_label},
     {"process", "PATH…", "the working sheet of a process, by the clock", command_process},
     {"show", "PATH…", "the checked form, for programs", command_show},
     {"tidy", "PATH…", "the file in canonical layout", command_tidy},
@@ -52,6 +53,14 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --date DAY       the date that is printed, such as 2026-03-04, or none\n"
           "  --allow-reads    let `read` leave the folder of the file named\n"
           "  --within 2%      compare: amounts may differ by so much (0.5 % is assumed)\n"
+          "  --of working     label: working solutions, or those for a use, in place of stock\n"
+          "  --batch \"PD-014\" label: for this batch, with its days and volume\n"
+          "  --label 99.1x67.7  label: size of a label, mm\n"
+          "  --grid 2x4       label: columns and rows on the sheet\n"
+          "  --margins 4.7x13 label: left and upper margin of the sheet, mm\n"
+          "  --pitch 101.6x67.7  label: from one label to the next, mm\n"
+          "  --start 5        label: position of the first label, row by row\n"
+          "  --copies 2       label: so many of each\n"
           "  --known-as PATH  compare: both are versions of this file\n"
           "  --help, --version\n\n"
           "Exit status: 0 good, 1 the formulas have errors (compare: they differ), 2 the call or the files could not be used.\n",

@@ -23,6 +23,11 @@ int command_show(const struct command_line *line)
     return run_report(line, potash_show);
 }
 
+int command_label(const struct command_line *line)
+{
+    return run_report(line, potash_label);
+}
+
 int command_sheet(const struct command_line *line)
 {
     return run_report(line, potash_sheet);

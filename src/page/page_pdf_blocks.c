@@ -7,11 +7,14 @@
 /* Sizes of type, pt.  What is measured out stands in the largest (page_pdf_table.c); nothing is smaller than a printed ruler's
  * figures. */
 #define TITLE 20
+#define LABEL_TITLE 14
 #define SUBTITLE 11
 #define HEADING_1 14
 #define HEADING_2 11
 #define BODY 9.5
 #define LABEL 8.5
+#define LEAST_PICTOGRAM 41 /* pt from point to point: sides of 1 cm (Regulation (EC) No 1272/2008, Annex I, 1.2.1.2) */
+#define MOST_PICTOGRAM 52 /* pt, on a label */
 #define KEPT_WHOLE 150 /* pt: lower blocks do not part */
 
 /* ---- running text ---- */
@@ -82,8 +85,8 @@ static double label_width(struct pdf_setter *setter, const struct page_facts *fa
 static void set_fact(struct pdf_setter *setter, const struct page_fact *fact, double before, double indent, struct pdf_font label,
                      bool head)
 {
-    bool strong = head && fact->value.given;
-    struct pdf_font font = strong ? pdf_font(setter, PDF_BOLD, 12) : pdf_font(setter, PDF_REGULAR, BODY);
+    bool strong = head && (fact->value.given || setter->label);
+    struct pdf_font font = strong ? pdf_font(setter, PDF_BOLD, setter->label ? BODY : 12) : pdf_font(setter, PDF_REGULAR, BODY);
     double gap = pdf_scaled(setter, 9);
     const struct pdf_text *name = pdf_set(setter->type, label, indent, fact->label);
     struct pdf_piece *first = pdf_add_text(setter, font, indent + gap, before, fact->text);
@@ -124,10 +127,10 @@ static void set_warning(struct pdf_setter *setter, const struct page_warning *wa
 {
     bool caution = warning->severity == PAGE_CAUTION;
     double bar = caution ? 2.4 : 0.8;
-    double indent = pdf_scaled(setter, caution ? 26 : 9);
+    double indent = pdf_scaled(setter, setter->label ? 6 : caution ? 26 : 9);
     struct pdf_piece *last_before = setter->out->last;
     if (warning->title.length > 0) {
-        struct pdf_piece *piece = pdf_add_text(setter, pdf_font(setter, PDF_BOLD, BODY), indent, before, warning->title);
+        struct pdf_piece *piece = pdf_add_text(setter, pdf_font(setter, PDF_BOLD, setter->label ? 11 : BODY), indent, before, warning->title);
         for (; piece != NULL; piece = piece->next) {
             piece->keep_with_next = true;
         }
@@ -141,7 +144,7 @@ static void set_warning(struct pdf_setter *setter, const struct page_warning *wa
         piece->keep_with_next = piece->next != NULL && (piece->keep_with_next || lines < 8);
         lines++;
     }
-    if (caution && first != NULL) {
+    if (caution && first != NULL && !setter->label) { /* a label has the signs of the standard */
         double size = pdf_scaled(setter, 14);
         pdf_add_mark(setter, first, PDF_SIGN, pdf_scaled(setter, 7), pdf_scaled(setter, 0.8), size, size);
     }
@@ -189,7 +192,7 @@ static struct blank_row take_row(struct pdf_setter *setter, const struct page_bl
 static void set_blanks(struct pdf_setter *setter, const struct page_blanks *blanks, double before)
 {
     struct pdf_font font = pdf_font(setter, PDF_REGULAR, LABEL);
-    double height = pdf_scaled(setter, 21); /* for handwriting */
+    double height = pdf_scaled(setter, setter->label ? 15.5 : 21); /* for handwriting */
     for (const struct page_blank *blank = blanks->first; blank != NULL;) {
         struct blank_row row = take_row(setter, blank, font);
         struct pdf_piece *piece = pdf_add_piece(setter, blank == blanks->first ? before : 0, height);
@@ -219,14 +222,16 @@ static void set_blanks(struct pdf_setter *setter, const struct page_blanks *blan
 static void set_pictograms(struct pdf_setter *setter, const struct page_pictograms *pictograms, double before)
 {
     struct pdf_font font = pdf_font(setter, PDF_REGULAR, 7.5);
-    double size = pdf_scaled(setter, 46);
-    double across = pdf_scaled(setter, 66);
-    double x = 0;
+    /* On a label two go side by side, without their names: who reads a label knows them, and the words stand beside. */
+    double across = setter->label ? fmin(fmax(setter->width / 2, LEAST_PICTOGRAM), MOST_PICTOGRAM) : pdf_scaled(setter, 66);
+    double size = setter->label ? across - 2 : pdf_scaled(setter, 46);
+    bool alone = setter->label && pictograms->first == pictograms->last;
+    double x = alone ? (setter->width - across) / 2 : 0;
     struct pdf_piece *piece = NULL;
     for (const struct page_pictogram *one = pictograms->first; one != NULL; one = one->next) {
-        if (piece == NULL || x + across > setter->width) {
-            piece = pdf_add_piece(setter, piece == NULL ? before : pdf_scaled(setter, 4), size);
-            x = 0;
+        if (piece == NULL || x + across > setter->width + 0.01) {
+            piece = pdf_add_piece(setter, piece == NULL ? before : setter->label ? 1 : pdf_scaled(setter, 4), size);
+            x = alone ? x : 0;
         }
         const struct pictogram *drawn = pictogram_find(one->code);
         if (drawn != NULL) {
@@ -234,7 +239,7 @@ static void set_pictograms(struct pdf_setter *setter, const struct page_pictogra
         }
         double y = size;
         struct text lines[] = {drawn == NULL ? one->code : (struct text){0}, one->name};
-        for (size_t i = 0; i < 2; i++) {
+        for (size_t i = 0; i < 2 && (drawn == NULL || !setter->label); i++) {
             const struct pdf_text *text = pdf_set(setter->type, font, across - 4, lines[i]);
             if (lines[i].length > 0) {
                 y += pdf_put_text(setter, piece, text, x + (across - text->width) / 2, y);
@@ -245,9 +250,26 @@ static void set_pictograms(struct pdf_setter *setter, const struct page_pictogra
     }
 }
 
+/* On a label: the code as wide as its strip, its words below; a module is half a millimetre or more. */
+static void set_label_code(struct pdf_setter *setter, const struct page_code *code, const struct square_code *square, double before)
+{
+    double size = fmin(setter->width, 76);
+    struct pdf_piece *piece = pdf_add_piece(setter, before, size);
+    pdf_add_mark(setter, piece, PDF_CODE, (setter->width - size) / 2, 0, size, size)->as.code = square;
+    struct pdf_font small = pdf_font(setter, PDF_REGULAR, 7);
+    struct text lines[] = {code->label, code->content};
+    size_t number = code->label.length > 0 ? 0 : 1; /* the batch is easier to tell than a fingerprint */
+    const struct pdf_text *text = pdf_set(setter->type, small, setter->width, lines[number]);
+    piece->height += pdf_put_text(setter, piece, text, fmax(0, (setter->width - text->width) / 2), size);
+}
+
 static void set_code(struct pdf_setter *setter, const struct page_code *code, double before)
 {
     const struct square_code *square = square_code_make(setter->arena, code->content);
+    if (setter->label && square != NULL) {
+        set_label_code(setter, code, square, before);
+        return;
+    }
     double size = square == NULL ? 0 : pdf_scaled(setter, 76);
     double gap = square == NULL ? 0 : pdf_scaled(setter, 6);
     struct pdf_piece *piece = pdf_add_piece(setter, before, size);
@@ -380,7 +402,8 @@ void pdf_set_blocks(struct pdf_setter *setter, const struct page *page, double c
             new_sheet = true;
             continue;
         }
-        if (block->gives_way > most) {
+        bool graphic = block->kind == PAGE_PICTOGRAMS || block->kind == PAGE_CODE;
+        if (block->gives_way > most || (setter->blocks != PDF_BLOCKS_ALL && graphic != (setter->blocks == PDF_BLOCKS_GRAPHICS))) {
             continue;
         }
         setter->width = in_columns ? column : width;
@@ -403,14 +426,15 @@ void pdf_set_head(struct pdf_setter *setter, const struct page *page)
 {
     struct pdf_piece *last_before = setter->out->last;
     if (page->title.length > 0) {
-        pdf_add_text(setter, pdf_font(setter, PDF_BOLD, TITLE), 0, 0, page->title);
+        pdf_add_text(setter, pdf_font(setter, PDF_BOLD, setter->label ? LABEL_TITLE : TITLE), 0, 0, page->title);
     }
     if (page->subtitle.length > 0) {
-        pdf_add_text(setter, pdf_font(setter, PDF_REGULAR, SUBTITLE), 0, 0, page->subtitle);
+        pdf_add_text(setter, pdf_font(setter, PDF_REGULAR, setter->label ? BODY : SUBTITLE), 0, 0, page->subtitle);
     }
-    struct pdf_piece *rule = pdf_add_piece(setter, pdf_scaled(setter, 3), 1.6);
-    pdf_add_mark(setter, rule, PDF_FILL, 0, 0, setter->width, 1.6);
-    pdf_set_facts(setter, &page->facts, pdf_scaled(setter, 5), true);
+    double weight = setter->label ? 0.8 : 1.6;
+    struct pdf_piece *rule = pdf_add_piece(setter, pdf_scaled(setter, setter->label ? 1 : 3), weight);
+    pdf_add_mark(setter, rule, PDF_FILL, 0, 0, setter->width, weight);
+    pdf_set_facts(setter, &page->facts, pdf_scaled(setter, setter->label ? 2 : 5), true);
     for (struct pdf_piece *piece = last_before == NULL ? setter->out->first : last_before->next; piece != NULL; piece = piece->next) {
         piece->wide = true;
     }

@@ -78,6 +78,9 @@ struct pdf_frame {
     bool one_sheet;     /* there is no other: what does not fit is the caller's concern */
 };
 
+/* Which blocks are set: on a label, pictograms and codes stand beside the others. */
+enum pdf_blocks { PDF_BLOCKS_ALL, PDF_BLOCKS_TEXT, PDF_BLOCKS_GRAPHICS };
+
 /* What making pieces needs. */
 struct pdf_setter {
     struct arena *arena;
@@ -87,6 +90,7 @@ struct pdf_setter {
     double width; /* of the column */
     bool label;   /* small, and without what only a sheet needs */
     const struct pdf_places *places;
+    enum pdf_blocks blocks;
 };
 
 /* 0 when it is not known yet, or there is no such anchor. */

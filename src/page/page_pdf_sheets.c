@@ -42,7 +42,7 @@ static double lay_out(struct pdf_document *document, const struct page *page, do
 {
     struct pdf_pieces pieces = {NULL, NULL};
     struct pdf_setter setter = {document->arena, document->type, &pieces, scale, document->width - 2 * MARGIN_SIDE, false,
-                                document->places};
+                                document->places, PDF_BLOCKS_ALL};
     pdf_set_head(&setter, page);
     if (page->anchor.length > 0) {
         pdf_add_mark(&setter, pieces.first, PDF_PLACE, 0, 0, 0, 0)->as.anchor = page->anchor;

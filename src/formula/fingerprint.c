@@ -1,0 +1,115 @@
+/* The canonical text of a checked form, and its digest. */
+#include "formula/fingerprint.h"
+
+#include <math.h>
+#include <nettle/sha2.h>
+
+/* Nine figures: more than any balance shows, fewer than the noise of converting units. */
+static void put_number(struct buffer *out, const char *name, double number)
+{
+    if (!isnan(number)) {
+        buffer_format(out, " %s %.9g", name, number);
+    }
+}
+
+static void put_name(struct buffer *out, const char *name, struct text text)
+{
+    if (text.length > 0) {
+        buffer_format(out, " %s \"%.*s\"", name, TEXT_ARGUMENTS(text));
+    }
+}
+
+static void put_material(struct buffer *out, const struct material *material, const struct form *form)
+{
+    if (material != NULL) {
+        put_name(out, "of", material->name);
+    }
+    if (form != NULL && form->name != NULL) {
+        put_name(out, "form", form->name->spelling);
+    }
+}
+
+static void put_step(struct buffer *out, const struct step *step)
+{
+    static const char *const kinds[] = {"add", "pinch", "cool", "warm", "stand", "filter", "do"};
+    static const char *const ways[] = {"mass", "volume", "stock", "water", "make", "needed", "solution"};
+    buffer_string(out, kinds[step->kind]);
+    if (step->kind == STEP_DO) {
+        put_name(out, "this", step->text);
+    } else if (step->kind == STEP_ADDITION) {
+        buffer_format(out, " by %s", ways[step->how]);
+        if (step->how == ADD_SOLUTION && step->solution_of != NULL) {
+            bool own = step->solution != NULL && step->solution->name != NULL;
+            put_name(out, "from", own ? step->solution->name->spelling : step->solution_of->title);
+        }
+    }
+    put_material(out, step->material, step->form);
+    put_number(out, "g", step->mass);
+    put_number(out, "mL", step->volume);
+    put_number(out, "percent", step->stock_percent);
+    put_number(out, "C", step->temperature);
+    put_number(out, "s", step->kind == STEP_STAND ? step->duration : NAN);
+    put_number(out, "times", step->high > 1 ? step->high : NAN);
+    buffer_string(out, step->tails != NULL && step->tails->optional ? " optional\n" : "\n");
+}
+
+static void put_use(struct buffer *out, const struct use *use)
+{
+    buffer_string(out, "use");
+    put_name(out, "for", use->name);
+    put_number(out, "stock", use->stock_parts);
+    put_number(out, "water", use->water_parts);
+    put_number(out, "to", use->water_parts_high);
+    put_number(out, "C", use->temperature);
+    put_number(out, "to", use->temperature_high);
+    put_number(out, "s", use->time[0]);
+    put_number(out, "to", use->time[1]);
+    buffer_character(out, '\n');
+    for (const struct mix_share *share = use->mix; share != NULL; share = share->next) {
+        buffer_string(out, "mix");
+        if (share->part != NULL && share->part->name != NULL) {
+            put_name(out, "part", share->part->name->spelling);
+        }
+        put_material(out, share->material, share->form);
+        put_number(out, share->by_volume ? "mL" : "parts", share->amount);
+        buffer_character(out, '\n');
+    }
+}
+
+void formula_canonical_text(struct buffer *out, const struct formula *formula)
+{
+    buffer_string(out, "formula 1");
+    put_name(out, "kind", formula->kind);
+    buffer_character(out, '\n');
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        buffer_string(out, "part");
+        put_name(out, "name", part->name == NULL ? (struct text){0} : part->name->spelling);
+        put_number(out, "mL", part->makes);
+        put_number(out, "g", part->makes_mass);
+        buffer_character(out, '\n');
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            put_step(out, step);
+        }
+    }
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        put_use(out, use);
+    }
+}
+
+struct text formula_fingerprint(struct arena *arena, const struct formula *formula)
+{
+    struct buffer text;
+    buffer_start(&text, arena);
+    formula_canonical_text(&text, formula);
+    struct sha256_ctx digest;
+    uint8_t bytes[SHA256_DIGEST_SIZE];
+    sha256_init(&digest);
+    sha256_update(&digest, text.length, (const uint8_t *)text.bytes);
+    sha256_digest(&digest, sizeof bytes, bytes);
+    char figures[FINGERPRINT_LENGTH + 1];
+    for (size_t i = 0; i < FINGERPRINT_LENGTH; i++) {
+        unsigned half = i % 2 == 0 ? bytes[i / 2] >> 4 : bytes[i / 2] & 15u;
+        figures[i] = "0123456789abcdef"[half];
+    }
+    return (struct text){arena_copy(arena, figures, FINGERPRINT_LENGTH), FINGERPRINT_LENGTH};
+}
