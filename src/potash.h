@@ -93,13 +93,11 @@ enum potash_status potash_show(struct potash *potash, enum potash_format format,
 /* The mixing sheet. */
 enum potash_status potash_sheet(struct potash *potash, enum potash_format format, struct potash_output *output);
 
-<<<<<<< HEAD
-/* The working sheet of each process, or of the one whose title was given. */
-enum potash_status potash_process(struct potash *potash, enum potash_format format, struct potash_output *output);
-=======
 /* Bottle labels. */
 enum potash_status potash_label(struct potash *potash, enum potash_format format, struct potash_output *output);
->>>>>>> ec7ac6a (Bottle labels: strength, days, hazards, contents and a square code, on sheets of label stock of any size)
+
+/* The working sheet of each process, or of the one whose title was given. */
+enum potash_status potash_process(struct potash *potash, enum potash_format format, struct potash_output *output);
 
 /* What the library knows: all materials, or one. */
 enum potash_status potash_materials(struct potash *potash, const char *name, enum potash_format format,

@@ -135,7 +135,7 @@ static struct text discard_day(const struct label *label)
         return (struct text){0};
     }
     long day = label->batch->mixed + (long)floor(keeping->duration / 86400);
-    long stands = label->use == NULL ? batch_standing(label->batch, label->batch->mixed).discard : CALENDAR_NO_DAY;
+    long stands = label->use == NULL ? batch_standing(label->batch, label->batch->mixed, NULL).discard : CALENDAR_NO_DAY;
     return calendar_print(label->page->arena, stands != CALENDAR_NO_DAY ? stands : day);
 }
 
