@@ -104,14 +104,14 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token EQUILIBRIUM "equilibrium" PK "pk" INERT "inert" INTERACTION "interaction" GIVES "gives" WITH "with"
 %token ENTHALPY "enthalpy" HEAT_CAPACITY "heat capacity"
 
-%type <word> word words listed use_name dimension
-%type <quantity> quantity counted sum measure
+%type <word> word words use_name dimension
+%type <quantity> quantity compound counted sum added sheets measure
 %type <strength> strength
 %type <form> form form_other figures
 %type <forms> form_others
 %type <material> material formed place
 %type <amount> amount plain_amount
-%type <tails> tails
+%type <tails> tails tail any_tails
 %type <mix> mix_items mix_item
 %type <ratio> ratio
 %type <text> source bottle_note
@@ -211,38 +211,51 @@ use_line:
   ;
 
 use_name:
-    word
+    WORDS                                       { $$ = build_word(builder, $1, @1); }
   | STRING                                      { $$ = build_word(builder, build_name(builder, $1), @1); }
   ;
 
+/* Most lines of any file are a name and an amount, so the parser is spared what it can be in these: a bare name and a lone amount
+ * are taken as they are, without a reduction for each thing that they are an instance of. */
 addition_line:
-    material amount tails NEWLINE               { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
-  | formed COMMA amount tails NEWLINE           { build_addition(builder, SAY_ADDITION, $1, $3, $4, @$); }
-  | WORDS COMMA amount tails NEWLINE            { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $3, $4, @$); }
-  | material figures amount tails NEWLINE       { build_addition(builder, SAY_ADDITION, build_figures_form(builder, $1, $2), $3, $4, @$); }
-  | WORDS COMMA figures amount tails NEWLINE    { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, $3), $4, $5, @$); }
-  | WORDS COMMA figures COMMA amount tails NEWLINE
+    WORDS amount NEWLINE                        { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, NULL, @$); }
+  | WORDS amount tails NEWLINE                  { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, $3, @$); }
+  | formed amount NEWLINE                       { build_addition(builder, SAY_ADDITION, $1, $2, NULL, @$); }
+  | formed amount tails NEWLINE                 { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
+  | formed COMMA amount any_tails NEWLINE       { build_addition(builder, SAY_ADDITION, $1, $3, $4, @$); }
+  | WORDS COMMA amount any_tails NEWLINE        { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $3, $4, @$); }
+  | WORDS figures amount any_tails NEWLINE      { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, $2), $3, $4, @$); }
+  | formed figures amount any_tails NEWLINE     { build_addition(builder, SAY_ADDITION, build_figures_form(builder, $1, $2), $3, $4, @$); }
+  | WORDS COMMA figures amount any_tails NEWLINE
+                                                { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, $3), $4, $5, @$); }
+  | WORDS COMMA figures COMMA amount any_tails NEWLINE
                                                 { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, $3), $5, $6, @$); }
-  | material NUMBER sum tails NEWLINE           { build_gravity_addition(builder, $1, $2, @2, $3, $4, @$); }
-  | WORDS COMMA NUMBER sum tails NEWLINE        { build_gravity_addition(builder, build_material(builder, $1, @1, NULL), $3, @3, $4, $5, @$); }
-  | material strength STOCK quantity tails NEWLINE
+  | WORDS NUMBER sum any_tails NEWLINE          { build_gravity_addition(builder, build_material(builder, $1, @1, NULL), $2, @2, $3, $4, @$); }
+  | formed NUMBER sum any_tails NEWLINE         { build_gravity_addition(builder, $1, $2, @2, $3, $4, @$); }
+  | WORDS COMMA NUMBER sum any_tails NEWLINE    { build_gravity_addition(builder, build_material(builder, $1, @1, NULL), $3, @3, $4, $5, @$); }
+  | WORDS strength STOCK quantity any_tails NEWLINE
+                                                { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
+                                                                 build_amount(builder, AMOUNT_OF_STOCK, $4, $2, @4), $5, @$); }
+  | formed strength STOCK quantity any_tails NEWLINE
                                                 { build_addition(builder, SAY_ADDITION, $1, build_amount(builder, AMOUNT_OF_STOCK, $4, $2, @4), $5, @$); }
-  | WORDS COMMA strength STOCK quantity tails NEWLINE
+  | WORDS COMMA strength STOCK quantity any_tails NEWLINE
                                                 { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
                                                                  build_amount(builder, AMOUNT_OF_STOCK, $5, $3, @5), $6, @$); }
-  | material AS_NEEDED tails NEWLINE            { build_addition(builder, SAY_ADDITION, $1, build_as_needed(builder, @2), $3, @$); }
+  | WORDS AS_NEEDED any_tails NEWLINE           { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
+                                                                 build_as_needed(builder, @2), $3, @$); }
+  | formed AS_NEEDED any_tails NEWLINE          { build_addition(builder, SAY_ADDITION, $1, build_as_needed(builder, @2), $3, @$); }
   | AMOUNT NEWLINE                              { build_amount_first(builder, $1.unit, @1, @1); }
   | AMOUNT OPEN form CLOSE NEWLINE              { build_amount_first(builder, $1.unit, @1, span_join(@1, @4)); }
-  | PINCH_OF place tails NEWLINE                { build_addition(builder, SAY_PINCH, $2, NULL, $3, @$); }
-  | SOLUTION WORDS quantity tails NEWLINE       { build_solution(builder, $2, NAN, (struct text){0}, @2, $3, $4, @$); }
-  | SOLUTION NUMBER quantity tails NEWLINE      { build_solution(builder, NULL, $2, (struct text){0}, @2, $3, $4, @$); }
-  | SOLUTION WORDS NUMBER quantity tails NEWLINE
+  | PINCH_OF place any_tails NEWLINE            { build_addition(builder, SAY_PINCH, $2, NULL, $3, @$); }
+  | SOLUTION WORDS quantity any_tails NEWLINE   { build_solution(builder, $2, NAN, (struct text){0}, @2, $3, $4, @$); }
+  | SOLUTION NUMBER quantity any_tails NEWLINE  { build_solution(builder, NULL, $2, (struct text){0}, @2, $3, $4, @$); }
+  | SOLUTION WORDS NUMBER quantity any_tails NEWLINE
                                                 { build_solution(builder, $2, $3, (struct text){0}, span_join(@2, @3), $4, $5, @$); }
-  | SOLUTION WORDS AS_NEEDED tails NEWLINE      { build_solution(builder, $2, NAN, (struct text){0}, @2, NULL, $4, @$); }
-  | SOLUTION NUMBER AS_NEEDED tails NEWLINE     { build_solution(builder, NULL, $2, (struct text){0}, @2, NULL, $4, @$); }
-  | SOLUTION STRING AS_NEEDED tails NEWLINE     { build_solution(builder, NULL, NAN, $2, @2, NULL, $4, @$); }
+  | SOLUTION WORDS AS_NEEDED any_tails NEWLINE  { build_solution(builder, $2, NAN, (struct text){0}, @2, NULL, $4, @$); }
+  | SOLUTION NUMBER AS_NEEDED any_tails NEWLINE { build_solution(builder, NULL, $2, (struct text){0}, @2, NULL, $4, @$); }
+  | SOLUTION STRING AS_NEEDED any_tails NEWLINE { build_solution(builder, NULL, NAN, $2, @2, NULL, $4, @$); }
   | SOLUTION WORDS NEWLINE                      { build_part_as_solution(builder, @1, $2, @2, @$); }
-  | SOLUTION STRING quantity tails NEWLINE      { build_solution(builder, NULL, NAN, $2, @2, $3, $4, @$); }
+  | SOLUTION STRING quantity any_tails NEWLINE  { build_solution(builder, NULL, NAN, $2, @2, $3, $4, @$); }
   ;
 
 step_line:
@@ -284,9 +297,9 @@ form:
   | STRING                                      { $$ = build_form(builder, build_name(builder, $1), NAN, false); $$->span = @$; }
   ;
 
-/* The alternatives of `plain_amount` stand here too, which saves a reduction in every line. */
 amount:
-    quantity                                    { $$ = build_amount(builder, AMOUNT_PLAIN, $1, NULL, @$); }
+    AMOUNT                                      { $$ = build_amount(builder, AMOUNT_PLAIN, build_quantity(builder, $1.value, $1.unit, @$), NULL, @$); }
+  | compound                                    { $$ = build_amount(builder, AMOUNT_PLAIN, $1, NULL, @$); }
   | quantity FROM strength STOCK                { $$ = build_amount(builder, AMOUNT_FROM_STOCK, $1, $3, @$); }
   | quantity OF strength STOCK                  { $$ = build_amount(builder, AMOUNT_OF_STOCK, $1, $3, @$); }
   | TO_MAKE quantity                            { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
@@ -304,34 +317,63 @@ strength:
   | SATURATED                                   { $$ = build_strength(builder, NAN, PERCENT_PLAIN, true, @$); }
   ;
 
-tails:
+any_tails:
     %empty                                      { $$ = NULL; }
-  | tails AT quantity                           { $$ = build_tail_temperature(builder, $1, $3); }
-  | tails OPTIONAL                              { $$ = build_tail_optional(builder, $1); }
-  | tails COMMA OPTIONAL                        { $$ = build_tail_optional(builder, $1); }
-  | tails NOTE STRING                           { $$ = build_tail_note(builder, $1, $3); }
-  | tails COMMA AFTER place                     { $$ = build_tail_place(builder, $1, $4, false); }
-  | tails COMMA BEFORE place                    { $$ = build_tail_place(builder, $1, $4, true); }
-  | tails AFTER place                           { $$ = build_tail_place(builder, $1, $3, false); }
-  | tails BEFORE place                          { $$ = build_tail_place(builder, $1, $3, true); }
+  | tails
+  ;
+
+tails:
+    tail
+  | tails tail                                  { $$ = build_tails($1, $2); }
+  ;
+
+tail:
+    AT quantity                                 { $$ = build_tail_temperature(builder, $2); }
+  | OPTIONAL                                    { $$ = build_tail_optional(builder); }
+  | COMMA OPTIONAL                              { $$ = build_tail_optional(builder); }
+  | NOTE STRING                                 { $$ = build_tail_note(builder, $2); }
+  | COMMA AFTER place                           { $$ = build_tail_place(builder, $3, false); }
+  | COMMA BEFORE place                          { $$ = build_tail_place(builder, $3, true); }
+  | AFTER place                                 { $$ = build_tail_place(builder, $2, false); }
+  | BEFORE place                                { $$ = build_tail_place(builder, $2, true); }
   ;
 
 /* ---- quantities ---- */
 
 quantity:
-    sum
-  | NUMBER                                      { $$ = build_quantity(builder, $1, NULL, @$); }
-  | sum TO sum                                  { $$ = build_range($1, $3); }
+    AMOUNT                                      { $$ = build_quantity(builder, $1.value, $1.unit, @$); }
+  | compound
+  ;
+
+/* A quantity that is more, or less, than one amount. */
+compound:
+    NUMBER                                      { $$ = build_quantity(builder, $1, NULL, @$); }
+  | sheets
+  | added
+  | AMOUNT TO sum                               { $$ = build_range(build_quantity(builder, $1.value, $1.unit, @1), $3); }
+  | sheets TO sum                               { $$ = build_range($1, $3); }
+  | added TO sum                                { $$ = build_range($1, $3); }
   | NUMBER TO sum                               { $$ = build_range(build_quantity(builder, $1, NULL, @1), $3); }
   | NUMBER TO NUMBER                            { $$ = build_range(build_quantity(builder, $1, NULL, @1),
                                                                    build_quantity(builder, $3, NULL, @3)); }
   ;
 
-/* Not by way of `measure`: a reduction less in every line with an amount, which are most lines of any file. */
 sum:
     AMOUNT                                      { $$ = build_quantity(builder, $1.value, $1.unit, @$); }
-  | AMOUNT SIZE                                 { $$ = build_counted(builder, $1.value, $1.unit, $2, @$); }
-  | sum AMOUNT                                  { $$ = build_sum($1, build_quantity(builder, $2.value, $2.unit, @2)); }
+  | sheets
+  | added
+  ;
+
+/* Amounts that are added up: "3 oz 70 grains". */
+added:
+    AMOUNT AMOUNT                               { $$ = build_sum(build_quantity(builder, $1.value, $1.unit, @1),
+                                                                 build_quantity(builder, $2.value, $2.unit, @2)); }
+  | sheets AMOUNT                               { $$ = build_sum($1, build_quantity(builder, $2.value, $2.unit, @2)); }
+  | added AMOUNT                                { $$ = build_sum($1, build_quantity(builder, $2.value, $2.unit, @2)); }
+  ;
+
+sheets:
+    AMOUNT SIZE                                 { $$ = build_counted(builder, $1.value, $1.unit, $2, @$); }
   ;
 
 measure:
@@ -387,7 +429,7 @@ change_line:
   | CHANGE material TO_MAKE quantity NEWLINE    { build_change(builder, SAY_CHANGE, $2, NULL,
                                                                build_amount(builder, AMOUNT_TO_MAKE, $4, NULL, span_join(@3, @4)), @$); }
   | LEAVE_OUT material NEWLINE                  { build_change(builder, SAY_LEAVE_OUT, $2, NULL, NULL, @$); }
-  | ADD material amount tails NEWLINE           { build_addition(builder, SAY_ADD, $2, $3, $4, @$); }
+  | ADD material amount any_tails NEWLINE       { build_addition(builder, SAY_ADD, $2, $3, $4, @$); }
   | SWAP material FOR material NEWLINE          { build_swap(builder, $2, $4, NULL, @$); }
   | SWAP material FOR material PLUS material NEWLINE
                                                 { build_swap(builder, $2, $4, $6, @$); }
@@ -789,15 +831,12 @@ word:
     WORDS                                       { $$ = build_word(builder, $1, @1); }
   ;
 
-words:
-    listed
-  | words COMMA listed                          { $$ = build_word_list($1, $3); }
-  ;
-
 /* A name that holds a comma stands in quotes. */
-listed:
+words:
     WORDS                                       { $$ = build_word(builder, $1, @1); }
   | STRING                                      { $$ = build_word(builder, build_name(builder, $1), @1); }
+  | words COMMA WORDS                           { $$ = build_word_list($1, build_word(builder, $3, @3)); }
+  | words COMMA STRING                          { $$ = build_word_list($1, build_word(builder, build_name(builder, $3), @3)); }
   ;
 
 %%

@@ -386,36 +386,47 @@ struct amount_words *build_as_needed(struct builder *builder, struct span span)
 
 /* ---- tails ---- */
 
-static struct tails *some_tails(struct builder *builder, struct tails *tails)
+struct tails *build_tail_temperature(struct builder *builder, struct quantity *temperature)
 {
-    return tails != NULL ? tails : ARENA_NEW(builder->arena, struct tails);
+    struct tails *tail = ARENA_NEW(builder->arena, struct tails);
+    tail->temperature = temperature;
+    return tail;
 }
 
-struct tails *build_tail_temperature(struct builder *builder, struct tails *tails, struct quantity *temperature)
+struct tails *build_tail_optional(struct builder *builder)
 {
-    tails = some_tails(builder, tails);
-    tails->temperature = temperature;
-    return tails;
+    struct tails *tail = ARENA_NEW(builder->arena, struct tails);
+    tail->optional = true;
+    return tail;
 }
 
-struct tails *build_tail_optional(struct builder *builder, struct tails *tails)
+struct tails *build_tail_note(struct builder *builder, struct text note)
 {
-    tails = some_tails(builder, tails);
-    tails->optional = true;
-    return tails;
+    struct tails *tail = ARENA_NEW(builder->arena, struct tails);
+    tail->note = note;
+    return tail;
 }
 
-struct tails *build_tail_note(struct builder *builder, struct tails *tails, struct text note)
+struct tails *build_tail_place(struct builder *builder, struct material_words *place, bool before)
 {
-    tails = some_tails(builder, tails);
-    tails->note = note;
-    return tails;
+    struct tails *tail = ARENA_NEW(builder->arena, struct tails);
+    tail->place = place;
+    tail->before = before;
+    return tail;
 }
 
-struct tails *build_tail_place(struct builder *builder, struct tails *tails, struct material_words *place, bool before)
+struct tails *build_tails(struct tails *tails, const struct tails *tail)
 {
-    tails = some_tails(builder, tails);
-    tails->place = place;
-    tails->before = before;
+    if (tail->temperature != NULL) {
+        tails->temperature = tail->temperature;
+    }
+    if (tail->note.at != NULL) {
+        tails->note = tail->note;
+    }
+    if (tail->place != NULL) {
+        tails->place = tail->place;
+        tails->before = tail->before;
+    }
+    tails->optional = tails->optional || tail->optional;
     return tails;
 }

@@ -29,10 +29,12 @@ struct material_words *build_material(struct builder *builder, struct name *name
 struct amount_words *build_amount(struct builder *builder, enum amount_kind kind, struct quantity *quantity,
                                   const struct strength *strength, struct span span);
 struct amount_words *build_as_needed(struct builder *builder, struct span span);
-struct tails *build_tail_temperature(struct builder *builder, struct tails *tails, struct quantity *temperature);
-struct tails *build_tail_optional(struct builder *builder, struct tails *tails);
-struct tails *build_tail_note(struct builder *builder, struct tails *tails, struct text note);
-struct tails *build_tail_place(struct builder *builder, struct tails *tails, struct material_words *place, bool before);
+/* What may follow an amount; build_tails adds one to others. */
+struct tails *build_tail_temperature(struct builder *builder, struct quantity *temperature);
+struct tails *build_tail_optional(struct builder *builder);
+struct tails *build_tail_note(struct builder *builder, struct text note);
+struct tails *build_tail_place(struct builder *builder, struct material_words *place, bool before);
+struct tails *build_tails(struct tails *tails, const struct tails *tail);
 struct ratio *build_ratio(struct builder *builder, double first, double second, struct span span);
 struct ratio *build_ratio_more(struct builder *builder, struct ratio *ratio, double more, struct span span);
 struct ratio *build_ratio_words(struct builder *builder, struct name *words, struct span span);
