@@ -6,16 +6,6 @@
 
 /* ---- declarations and statements ---- */
 
-/* The span of a line ends with its text, not with the line's end. */
-static struct span without_line_end(const struct builder *builder, struct span span)
-{
-    const char *bytes = builder->lexer.start - builder->lexer.base;
-    while (span.end > span.begin && (bytes[span.end - 1] == '\n' || bytes[span.end - 1] == '\r')) {
-        span.end--;
-    }
-    return span;
-}
-
 /* Declarations lie side by side, more and more at a time: every pass over a file's declarations then reads memory in order
  * instead of missing the cache at each, which was 8 % of a check. */
 static struct declaration *new_declaration(struct builder *builder)
@@ -35,7 +25,7 @@ static struct declaration *open_declaration(struct builder *builder, enum declar
 {
     struct declaration *declaration = new_declaration(builder);
     declaration->kind = kind;
-    declaration->span = without_line_end(builder, span);
+    declaration->span = span;
     declaration->file = builder->file->source;
     declaration->number = NAN;
     if (builder->file->last == NULL) {
@@ -52,7 +42,7 @@ void build_statement(struct builder *builder, struct statement *statement, enum 
 {
     struct declaration *open = builder->open;
     statement->kind = kind;
-    statement->span = without_line_end(builder, span);
+    statement->span = span;
     if (open->last == NULL) {
         open->statements = statement;
     } else {

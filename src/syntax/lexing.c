@@ -29,8 +29,11 @@ int lexing_keyword(struct builder *builder, int token, const unsigned char *from
 
 int lexing_newline(struct builder *builder, const unsigned char *from, const unsigned char *upto)
 {
-    builder->lexer.mode = LEX_LINE_START;
-    return lexing_token(builder, T_NEWLINE, from, upto);
+    struct lexer *lexer = &builder->lexer;
+    lexer->mode = LEX_LINE_START;
+    lexing_token(builder, T_NEWLINE, from, from); /* so that the span of a line ends with its text */
+    lexer->cursor = (const char *)upto;
+    return T_NEWLINE;
 }
 
 int lexing_rest_of_line(struct builder *builder)
