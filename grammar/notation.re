@@ -475,7 +475,11 @@ static int lex_names(struct builder *builder, union NOTATION_STYPE *value)
 int notation_lex(union NOTATION_STYPE *value, struct span *location, struct builder *builder)
 {
     int token;
-    if (builder->lexer.mode == LEX_LINE_START) {
+    switch (builder->lexer.mode) {
+    case LEX_REST:
+        token = lex_rest(builder, value);
+        break;
+    case LEX_LINE_START:
         builder->lexer.line_tokens = 0;
         builder->lexer.line_told = false;
         token = lex_line_start(builder, value);
@@ -485,18 +489,23 @@ int notation_lex(union NOTATION_STYPE *value, struct span *location, struct buil
         if (lexing_past_limit(&builder->lexer)) { /* the text goes on, but the part that is parsed does not */
             token = T_END;
         }
-    } else if (builder->lexer.mode == LEX_REST) {
-        token = lex_rest(builder, value);
-    } else if (builder->lexer.mode == LEX_FORM) {
+        break;
+    case LEX_FORM:
         token = lex_form(builder, value);
-    } else if (builder->lexer.mode == LEX_NAMES) {
+        break;
+    case LEX_NAMES:
         token = lex_names(builder, value);
-    } else if (builder->lexer.mode == LEX_TRIAL) {
+        break;
+    case LEX_TRIAL:
         token = lex_trial(builder, value);
-    } else if (builder->lexer.mode == LEX_EQUILIBRIUM) {
+        break;
+    case LEX_EQUILIBRIUM:
         token = lex_equilibrium(builder, value);
-    } else {
+        break;
+    case LEX_DECLARED:
+    default:
         token = lex_declared(builder, value);
+        break;
     }
     if (++builder->lexer.line_tokens > LINE_TOKENS_MOST && token != T_NEWLINE && token != T_END) {
         token = lexing_rest_of_line(builder);

@@ -9,25 +9,69 @@ void names_start(struct names *names, struct arena *arena)
     *names = (struct names){.arena = arena};
 }
 
-/* uthash's macros convert between signed and unsigned as they please. */
-#pragma GCC diagnostic push
-#pragma GCC diagnostic ignored "-Wconversion"
+/* memcmp without a call: names are a few words long at most. */
+static bool same_bytes(const char *a, const char *b, size_t length)
+{
+    while (length >= 8) {
+        uint64_t left;
+        uint64_t right;
+        memcpy(&left, a, 8);
+        memcpy(&right, b, 8);
+        if (left != right) {
+            return false;
+        }
+        a += 8;
+        b += 8;
+        length -= 8;
+    }
+    for (size_t i = 0; i < length; i++) {
+        if (a[i] != b[i]) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Twice the places, with every name put in anew. */
+static void grow(struct names *names)
+{
+    enum { FEWEST_PLACES = 1024 };
+    size_t old = names->slots == NULL ? 0 : (size_t)names->mask + 1;
+    size_t places = old == 0 ? FEWEST_PLACES : 2 * old;
+    struct name_slot *slots = ARENA_ARRAY(names->arena, struct name_slot, places);
+    uint32_t mask = (uint32_t)(places - 1);
+    for (size_t i = 0; i < old; i++) {
+        if (names->slots[i].name != NULL) {
+            uint32_t at = names->slots[i].hash & mask;
+            while (slots[at].name != NULL) {
+                at = (at + 1) & mask;
+            }
+            slots[at] = names->slots[i];
+        }
+    }
+    names->slots = slots;
+    names->mask = mask;
+}
 
 struct name *names_find(struct names *names, struct text spelling)
 {
-    struct arena *table_arena = names->arena;
-    struct name *name = NULL;
-    uint32_t hash = table_hash(spelling.at, spelling.length);
-    HASH_FIND_BYHASHVALUE(hh, names->table, spelling.at, spelling.length, hash, name);
-    if (name == NULL) {
-        name = ARENA_NEW(names->arena, struct name);
-        name->spelling = spelling;
-        HASH_ADD_KEYPTR_BYHASHVALUE(hh, names->table, name->spelling.at, spelling.length, hash, name);
+    if (names->count * 2 >= names->mask) { /* at most half of the places are taken, so that a search is short */
+        grow(names);
     }
+    uint32_t hash = table_hash(spelling.at, spelling.length);
+    uint32_t at = hash & names->mask;
+    for (struct name *name; (name = names->slots[at].name) != NULL; at = (at + 1) & names->mask) {
+        if (names->slots[at].hash == hash && name->spelling.length == spelling.length &&
+            same_bytes(name->spelling.at, spelling.at, spelling.length)) {
+            return name;
+        }
+    }
+    struct name *name = ARENA_NEW(names->arena, struct name);
+    name->spelling = spelling;
+    names->slots[at] = (struct name_slot){hash, name};
+    names->count++;
     return name;
 }
-
-#pragma GCC diagnostic pop
 
 /* Spellings of one word on both sides of the ocean and in old books, and abbreviations; `from` is folded to `to` anywhere in
  * a word, at its start, or as a whole word.  Common practice, no source. */
@@ -102,8 +146,7 @@ static struct text fold_spellings(struct arena *arena, struct text word)
     return (struct text){out.bytes, out.length};
 }
 
-/* Length of the character at `at` when it is a blank, a hyphen or a leader, which all fold to one space; else 0. */
-size_t names_blank_length(struct text text, size_t at)
+size_t names_wide_blank_length(struct text text, size_t at)
 {
     unsigned char c = (unsigned char)text.at[at];
     unsigned char second = at + 1 < text.length ? (unsigned char)text.at[at + 1] : 0;

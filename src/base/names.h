@@ -17,12 +17,18 @@ struct name {
     struct name *folded;     /* the name of the folded spelling (see names_fold); itself when nothing folds */
     const void *meaning[NAME_MEANINGS];
     unsigned looked_up;      /* bit 1 << meaning: the look-up has been done, even when it found nothing */
-    UT_hash_handle hh;
+};
+
+struct name_slot {
+    uint32_t hash;
+    struct name *name;       /* NULL: the place is free */
 };
 
 struct names {
     struct arena *arena;
-    struct name *table;      /* by spelling */
+    struct name_slot *slots; /* by hash of the spelling, or in the next free place behind it */
+    uint32_t mask;           /* places - 1; a power of two less one */
+    uint32_t count;
 };
 
 void names_start(struct names *names, struct arena *arena);
@@ -39,7 +45,13 @@ static inline struct name *names_single(struct names *names, struct name *name)
 }
 
 /* Length in bytes of the blank, hyphen or leader at `at`, all of which fold to a space; 0 when there is none. */
-size_t names_blank_length(struct text text, size_t at);
+size_t names_wide_blank_length(struct text text, size_t at);
+static inline size_t names_blank_length(struct text text, size_t at)
+{
+    unsigned char c = (unsigned char)text.at[at];
+    bool plain = (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; /* as nearly always */
+    return plain ? 0 : names_wide_blank_length(text, at);
+}
 
 /* Folds a spelling to the one that look-ups use: lower case; runs of white space, leader dots and hyphens to one
  * space; full stops of abbreviations dropped; sulph- to sulf-, aluminium, litre, gramme and their kin to one spelling. */

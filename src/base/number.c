@@ -15,8 +15,19 @@ double number_read(struct text digits)
     /* Up to 15 digits and 22 places, integer and power of ten are both exact and their quotient is correctly rounded
      * (W. D. Clinger, How to read floating point numbers accurately, 1990); longer ones go to the C library. */
     uint64_t whole = 0;
-    size_t count = 0;
     size_t places = 0;
+    if (digits.length <= 15) { /* as nearly always */
+        for (size_t i = 0; i < digits.length; i++) {
+            char c = digits.at[i];
+            if (c == '.') {
+                places = digits.length - i - 1;
+            } else {
+                whole = whole * 10u + (uint64_t)(c - '0');
+            }
+        }
+        return places == 0 ? (double)whole : (double)whole / powers_of_ten[places];
+    }
+    size_t count = 0;
     bool after_point = false;
     for (size_t i = 0; i < digits.length; i++) {
         char c = digits.at[i];
