@@ -63,6 +63,7 @@ struct hazard_data {
     size_t limit_count;
     double m_acute;         /* M factors; 1 when none is given */
     double m_chronic;
+    double heat;            /* kJ that a mole gives off as it dissolves; NAN when the library has no figure */
     double toxicity[ROUTES]; /* acute toxicity estimates; NAN: the category's point estimate, or none */
     enum hazard_route inhaled; /* what an inhalation category without a figure is about */
     bool extreme_ph;        /* an acid of pH 2 or less, or a base of 11.5 or more */
@@ -132,6 +133,11 @@ struct hazard_result *hazard_classify(struct arena *arena, const struct ingredie
 
 /* The same with the label: the signal word, pictograms and statements of the classes. */
 struct mixture_safety *hazard_label(struct arena *arena, struct library *library, struct hazard_result *classes);
+
+/* The words of a statement: the choice that the library made where the standard leaves one, else the standard's own; and
+ * whether a precautionary statement answers to one of these hazards. */
+struct text phrase_words(const struct declaration *phrase);
+bool phrase_answers(const struct declaration *phrase, const struct hazard_result *results);
 
 /* All of it for a part as it stands in its bottle (liquid, or a dry mix), for the working solution of a use, and for a whole
  * formula in its bottles (the most severe of its parts).  NULL when nothing can be said, since what it makes is not known. */

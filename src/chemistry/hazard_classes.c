@@ -1,4 +1,5 @@
 /* Classes of the Regulation by name and code; what the library says of a substance. */
+#include "chemistry/groups.h"
 #include "chemistry/hazard_rules.h"
 
 #include <math.h>
@@ -80,7 +81,13 @@ static void read_statement(struct hazard_data *data, const struct statement *sta
         add_limit(data, figure);
         break;
     case SAY_FACTOR:
-        *(text_is(figure->word->name->spelling, "chronic") ? &data->m_chronic : &data->m_acute) = figure->quantity->value;
+        if (text_is(figure->word->name->spelling, "acute")) {
+            data->m_acute = figure->quantity->value;
+        } else if (text_is(figure->word->name->spelling, "chronic")) {
+            data->m_chronic = figure->quantity->value;
+        } else if (text_is(figure->word->name->spelling, "heat")) {
+            data->heat = figure->quantity->value;
+        }
         break;
     case SAY_TOXICITY:
         route = read_route(figure->word->name->spelling);
@@ -94,42 +101,12 @@ static void read_statement(struct hazard_data *data, const struct statement *sta
     }
 }
 
-static bool material_has_role(const struct material *material, const char *role)
-{
-    for (size_t i = 0; i < material->role_count; i++) {
-        if (text_is(material->roles[i], role)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-bool material_in_group(struct library *library, const struct material *material, const char *group)
-{
-    const struct declaration *declaration = library_group(library, text_from(group));
-    for (const struct statement *statement = declaration == NULL ? NULL : declaration->statements; statement != NULL;
-         statement = statement->next) {
-        const struct word *word = statement->kind == SAY_HOLDS ? ((const struct words_statement *)statement)->words : NULL;
-        for (; word != NULL; word = word->next) {
-            struct text folded = names_folded(library->names, word->name)->spelling;
-            if (library_material_entry(library, folded) == material->entry) {
-                return true;
-            }
-            for (size_t i = 0; i < material->role_count; i++) {
-                if (text_equal(material->roles[i], folded)) {
-                    return true;
-                }
-            }
-        }
-    }
-    return false;
-}
-
 const struct hazard_data *hazard_data_of(struct arena *arena, struct library *library, const struct material *material)
 {
     struct hazard_data *data = ARENA_NEW(arena, struct hazard_data);
     data->name = material->name;
     data->m_acute = data->m_chronic = 1;
+    data->heat = NAN;
     /* A category by inhalation without a figure: of a powder, its dust; of a liquid, its vapour. */
     data->inhaled = material->liquid ? ROUTE_VAPOUR : ROUTE_DUST;
     for (size_t i = 0; i < ROUTES; i++) {
@@ -146,10 +123,10 @@ const struct hazard_data *hazard_data_of(struct arena *arena, struct library *li
     for (const struct statement *statement = material->declaration->statements; statement != NULL; statement = statement->next) {
         read_statement(data, statement);
     }
-    data->extreme_ph = material_in_group(library, material, "acids of extreme ph") ||
-                       material_in_group(library, material, "alkalis of extreme ph");
-    data->acid = material_has_role(material, "acid");
-    data->alkali = material_has_role(material, "alkali");
-    data->boron = material_in_group(library, material, "boron compounds");
+    data->extreme_ph = material_in_group(library, material, TEXT("acids of extreme ph")) ||
+                       material_in_group(library, material, TEXT("alkalis of extreme ph"));
+    data->acid = material_has_role(material, TEXT("acid"));
+    data->alkali = material_has_role(material, TEXT("alkali"));
+    data->boron = material_in_group(library, material, TEXT("boron compounds"));
     return data;
 }

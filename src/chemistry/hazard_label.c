@@ -93,14 +93,28 @@ static void omit_statements(struct hazard_result *results)
     }
 }
 
-/* The words of a statement: the choice that the library made where the standard leaves one, else the standard's own. */
+struct text phrase_words(const struct declaration *phrase)
+{
+    return phrase->phrase != NULL && phrase->phrase->says.length > 0 ? phrase->phrase->says : phrase->title;
+}
+
+bool phrase_answers(const struct declaration *phrase, const struct hazard_result *results)
+{
+    for (const struct word *word = phrase->phrase == NULL ? NULL : phrase->phrase->codes; word != NULL; word = word->next) {
+        struct text code = word->name->spelling;
+        for (const struct hazard_result *result = results; result != NULL; result = result->next) {
+            if (text_equal(code, result->code) || text_is(code, result->class->code)) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 static struct text words_of(struct library *library, struct text code)
 {
     const struct declaration *phrase = library_phrase(library, code);
-    if (phrase == NULL) {
-        return (struct text){0};
-    }
-    return phrase->phrase != NULL && phrase->phrase->says.length > 0 ? phrase->phrase->says : phrase->title;
+    return phrase == NULL ? (struct text){0} : phrase_words(phrase);
 }
 
 static struct safety_statement *append(struct arena *arena, struct safety_statement **list, struct text code, struct text words)
@@ -177,19 +191,6 @@ struct choosing {
     size_t count;
 };
 
-static bool answers(const struct choosing *choosing, const struct phrase_words *phrase)
-{
-    for (const struct word *word = phrase->codes; word != NULL; word = word->next) {
-        struct text code = word->name->spelling;
-        for (const struct hazard_result *result = choosing->safety->classes; result != NULL; result = result->next) {
-            if (text_equal(code, result->code) || text_is(code, result->class->code)) {
-                return true;
-            }
-        }
-    }
-    return false;
-}
-
 /* Advice for one part of the body or one measure is given once: P301 of two statements, the stronger P260 before P261. */
 static bool repeats(const struct choosing *choosing, struct text code)
 {
@@ -214,14 +215,13 @@ static bool repeats(const struct choosing *choosing, struct text code)
 static void choose(void *context, const struct declaration *declaration)
 {
     struct choosing *choosing = context;
-    const struct phrase_words *phrase = declaration->phrase;
     struct text code = declaration->name.name == NULL ? (struct text){0} : declaration->name.name->spelling;
-    bool fits = code.length >= 4 && code.at[0] == 'P' && phrase != NULL && choosing->count < MOST_PRECAUTIONS &&
-                answers(choosing, phrase) && !repeats(choosing, code);
+    bool fits = code.length >= 4 && code.at[0] == 'P' && choosing->count < MOST_PRECAUTIONS &&
+                phrase_answers(declaration, choosing->safety->classes) && !repeats(choosing, code);
     if (fits) {
         struct safety_statement *statement = ARENA_NEW(choosing->arena, struct safety_statement);
         statement->code = code;
-        statement->text = phrase->says.length > 0 ? phrase->says : declaration->title;
+        statement->text = phrase_words(declaration);
         choosing->chosen[choosing->count++] = statement;
     }
 }

@@ -17,8 +17,6 @@ struct classification {
 
 const struct hazard_class *hazard_class_called(const char *hazard, const char *code);
 
-/* Whether a `group` of the library names the material or one of its roles. */
-bool material_in_group(struct library *library, const struct material *material, const char *group);
 
 /* A result in its place; more of one family leave the most severe.  NULL when a more severe one is there. */
 struct hazard_result *hazard_add(struct classification *classification, const struct hazard_class *class, struct text code,
