@@ -99,6 +99,9 @@ enum potash_status potash_label(struct potash *potash, enum potash_format format
 /* The working sheet of each process, or of the one whose title was given. */
 enum potash_status potash_process(struct potash *potash, enum potash_format format, struct potash_output *output);
 
+/* The safety notes: classes of each solution with the rule and the ingredients behind them, label, handling. */
+enum potash_status potash_safety(struct potash *potash, enum potash_format format, struct potash_output *output);
+
 /* What the library knows: all materials, or one. */
 enum potash_status potash_materials(struct potash *potash, const char *name, enum potash_format format,
                                     struct potash_output *output);

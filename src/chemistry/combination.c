@@ -81,6 +81,7 @@ static const struct component *find(const struct looking *looking, const struct 
 struct declared {
     const struct condition_statement *meets; /* the first; NULL where it is of another kind */
     struct text warn, advise, source;
+    bool one_sided;  /* told to whoever has the subject, and not to all who have the object */
     bool only_meets; /* it names no kind of bath, and nothing that must be missing */
 };
 
@@ -98,9 +99,12 @@ static struct declared read_declaration(const struct declaration *declaration)
                                   (condition->relation == RELATION_MEETS || condition->relation == RELATION_THERE);
             first = false;
             break;
+        case SAY_SAYS:
+            declared.one_sided = text_is(((const struct words_statement *)statement)->words->name->spelling, "one-sided");
+            declared.only_meets = declared.only_meets && declared.one_sided;
+            break;
         case SAY_FOR:
         case SAY_PURPOSE:
-        case SAY_SAYS:
             declared.only_meets = false;
             break;
         case SAY_WARN:
@@ -172,7 +176,8 @@ static void look_at(void *context, const struct declaration *declaration)
         const struct component *here = find(looking, looking->first, sides[way], bounds[way]);
         const struct component *there =
             looking->second == NULL ? NULL : find(looking, looking->second, sides[1 - way], bounds[1 - way]);
-        if (here != NULL && (there != NULL || looking->second == NULL)) {
+        bool told = there != NULL || (looking->second == NULL && (way == 0 || !declared.one_sided));
+        if (here != NULL && told) {
             add(looking, declaration, &declared, here, there, sides[1 - way]);
             return;
         }

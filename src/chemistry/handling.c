@@ -10,15 +10,16 @@ void handling_start(struct handling *handling, struct arena *arena, struct libra
     *handling = (struct handling){.arena = arena, .library = library};
 }
 
-static void add_code(struct handling *handling, struct text code)
+static void add_code(struct handling *handling, struct text code, bool of_solution)
 {
-    for (const struct handled_code *known = handling->codes; known != NULL; known = known->next) {
+    for (struct handled_code *known = handling->codes; known != NULL; known = known->next) {
         if (text_equal(known->code, code)) {
+            known->of_solution = known->of_solution || of_solution;
             return;
         }
     }
     struct handled_code *item = ARENA_NEW(handling->arena, struct handled_code);
-    *item = (struct handled_code){handling->codes, code};
+    *item = (struct handled_code){handling->codes, code, of_solution};
     handling->codes = item;
 }
 
@@ -36,8 +37,8 @@ static void add_material(struct handling *handling, const struct material *mater
     (*at)->data = hazard_data_of(handling->arena, handling->library, material);
     handling->solids = handling->solids || !material->liquid;
     for (size_t i = 0; i < (*at)->data->entry_count; i++) {
-        add_code(handling, (*at)->data->entries[i].code);
-        add_code(handling, text_from((*at)->data->entries[i].class->code)); /* H360 of H360FD */
+        add_code(handling, (*at)->data->entries[i].code, false);
+        add_code(handling, text_from((*at)->data->entries[i].class->code), false); /* H360 of H360FD */
     }
 }
 
@@ -51,12 +52,12 @@ void handling_add(struct handling *handling, const struct mixture_safety *safety
         add_material(handling, component->material);
     }
     for (const struct hazard_result *result = safety->classes; result != NULL; result = result->next) {
-        add_code(handling, result->code);
-        add_code(handling, text_from(result->class->code));
+        add_code(handling, result->code, true);
+        add_code(handling, text_from(result->class->code), true);
     }
 }
 
-static bool is_handled(const struct handling *handling, struct name *name)
+static bool is_handled(const struct handling *handling, struct name *name, bool solutions)
 {
     struct text folded = names_folded(handling->library->names, name)->spelling;
     if (text_is(folded, "anything")) {
@@ -66,7 +67,7 @@ static bool is_handled(const struct handling *handling, struct name *name)
         return handling->solids;
     }
     for (const struct handled_code *code = handling->codes; code != NULL; code = code->next) {
-        if (text_equal(code->code, name->spelling)) {
+        if (text_equal(code->code, name->spelling) && (code->of_solution || !solutions)) {
             return true;
         }
     }
@@ -81,6 +82,7 @@ static bool is_handled(const struct handling *handling, struct name *name)
 struct picking {
     const struct handling *handling;
     const char *topic;
+    bool solutions;
     struct advice *first;
     struct advice **last;
 };
@@ -95,7 +97,7 @@ static void pick(void *context, const struct declaration *declaration)
         return;
     }
     for (const struct word *word = declaration->phrase->codes; word != NULL; word = word->next) {
-        if (is_handled(picking->handling, word->name)) {
+        if (is_handled(picking->handling, word->name, picking->solutions)) {
             struct advice *advice = ARENA_NEW(picking->handling->arena, struct advice);
             *advice = (struct advice){NULL, declaration->title, declaration->source};
             *picking->last = advice;
@@ -105,9 +107,9 @@ static void pick(void *context, const struct declaration *declaration)
     }
 }
 
-struct advice *handling_advice(const struct handling *handling, const char *topic)
+struct advice *handling_advice(const struct handling *handling, const char *topic, bool solutions)
 {
-    struct picking picking = {.handling = handling, .topic = topic};
+    struct picking picking = {.handling = handling, .topic = topic, .solutions = solutions};
     picking.last = &picking.first;
     library_each_declaration(handling->library, DECLARE_PHRASE, pick, &picking);
     return picking.first;

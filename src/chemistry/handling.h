@@ -13,6 +13,7 @@ struct handled_material {
 struct handled_code {
     struct handled_code *next;
     struct text code;
+    bool of_solution;       /* not only of a substance in its jar */
 };
 
 /* All that a person meets who mixes a formula and works with it. */
@@ -35,8 +36,9 @@ struct advice {
     struct text source;
 };
 
-/* The library's advice on a topic ("gloves": its phrases gloves-…) that fits, in the order of declaration. */
-struct advice *handling_advice(const struct handling *handling, const char *topic);
+/* The library's advice on a topic ("gloves": its phrases gloves-…) that fits, in the order of declaration.  `solutions`: it is
+ * about the solutions, and what only the substances are classed as does not count. */
+struct advice *handling_advice(const struct handling *handling, const char *topic, bool solutions);
 
 /* The precautionary statements of one kind ("P3": what to do when it has happened) that answer to the classes of a mixture. */
 struct safety_statement *handling_statements(struct arena *arena, struct library *library,

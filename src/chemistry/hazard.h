@@ -141,10 +141,10 @@ bool phrase_answers(const struct declaration *phrase, const struct hazard_result
 
 /* All of it for a part as it stands in its bottle (liquid, or a dry mix), for the working solution of a use, and for a whole
  * formula in its bottles (the most severe of its parts).  NULL when nothing can be said, since what it makes is not known. */
-struct mixture_safety *safety_of_part(struct arena *arena, const struct formulary *formulary, const struct part *part);
-struct mixture_safety *safety_of_use(struct arena *arena, const struct formulary *formulary, const struct formula *formula,
+struct mixture_safety *safety_of_part(struct arena *arena, struct formulary *formulary, const struct part *part);
+struct mixture_safety *safety_of_use(struct arena *arena, struct formulary *formulary, const struct formula *formula,
                                      const struct use *use);
-struct mixture_safety *safety_of_formula(struct arena *arena, const struct formulary *formulary,
+struct mixture_safety *safety_of_formula(struct arena *arena, struct formulary *formulary,
                                          const struct formula *formula);
 
 #endif

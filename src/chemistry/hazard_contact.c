@@ -121,17 +121,21 @@ static void add_result(struct classification *classification, const struct hazar
     struct buffer terms;
     buffer_start(&terms, classification->arena);
     size_t count = 0;
+    const struct ingredient *only = NULL;
     for (size_t i = 0; i < classification->count; i++) {
         const struct ingredient *ingredient = &classification->ingredients[i];
         double limit = limit_of(ingredient->data);
         if (counts(ingredient, limit)) {
             buffer_format(&terms, "%s%s/%s", count++ == 0 ? "" : " + ", hazard_percent(classification->arena, ingredient->percent),
                           hazard_percent(classification->arena, limit));
+            only = ingredient;
         }
     }
     struct hazard_result *result =
-        count == 1 ? hazard_add(classification, class, (struct text){0}, "%% over its limit: %s, from 1 on (%s)", buffer_finish(&terms), place)
-                   : hazard_add(classification, class, (struct text){0}, "sum of %% over limit: %s = %s, from 1 on (%s)",
+        count == 1 ? hazard_add(classification, class, (struct text){0}, "%s %%, from %s %% on (%s)",
+                                hazard_percent(classification->arena, only->percent),
+                                hazard_percent(classification->arena, limit_of(only->data)), place)
+                   : hazard_add(classification, class, (struct text){0}, "per cent over the limit of each: %s = %s, from 1 on (%s)",
                                 buffer_finish(&terms), hazard_percent(classification->arena, total), place);
     for (size_t i = 0; result != NULL && i < classification->count; i++) {
         const struct ingredient *ingredient = &classification->ingredients[i];
@@ -195,6 +199,13 @@ static void classify_eyes(struct classification *classification)
     }
 }
 
+/* An acid, or alkali, that may be behind an extreme pH.  One that is classed and not as corrosive (sodium carbonate, citric
+ * acid) is not: its classification is the other data that 3.2.3.1.2 and 3.3.3.1.2 ask for. */
+static bool may_corrode(const struct hazard_data *data, bool acid)
+{
+    return (acid ? data->acid : data->alkali) && (!data->stated || data->extreme_ph || is_corrosive(data));
+}
+
 /* 3.2.3.1.2 and 3.3.3.1.2.  The exception for a small acid or alkaline reserve needs a test, so it is not made here. */
 static void classify_ph(struct classification *classification)
 {
@@ -202,27 +213,23 @@ static void classify_ph(struct classification *classification)
     if (!acid && !(classification->ph >= 11.5)) {
         return;
     }
+    const struct ingredient *most = NULL; /* the heaviest of them */
+    for (size_t i = 0; i < classification->count; i++) {
+        const struct ingredient *ingredient = &classification->ingredients[i];
+        bool guilty = may_corrode(ingredient->data, acid);
+        most = guilty && (most == NULL || ingredient->percent > most->percent) ? ingredient : most;
+    }
     static const char *const results[][2] = {{"Skin Corr. 1", "H314"}, {"Eye Dam. 1", "H318"}};
-    for (size_t r = 0; r < 2; r++) {
-        struct hazard_result *result = NULL;
+    for (size_t r = 0; most != NULL && r < 2; r++) {
+        bool so_already = false; /* by its ingredients */
         for (const struct hazard_result *other = classification->results; other != NULL; other = other->next) {
-            if (strcmp(other->class->code, results[r][1]) == 0) { /* it is so already by its ingredients */
-                result = (struct hazard_result *)other;
-            }
+            so_already = so_already || strcmp(other->class->code, results[r][1]) == 0;
         }
-        if (result != NULL) {
-            continue;
-        }
-        result = hazard_add(classification, hazard_class_called(results[r][0], results[r][1]), (struct text){0},
-                            "estimated pH %.1f, %s (Annex I, %s)", classification->ph, acid ? "2 or less" : "11.5 or more",
-                            r == 0 ? "3.2.3.1.2" : "3.3.3.1.2");
-        const struct ingredient *most = NULL;
-        for (size_t i = 0; i < classification->count; i++) { /* the heaviest of the acids, or of the alkalis */
-            const struct ingredient *ingredient = &classification->ingredients[i];
-            bool guilty = acid ? ingredient->data->acid : ingredient->data->alkali;
-            most = guilty && (most == NULL || ingredient->percent > most->percent) ? ingredient : most;
-        }
-        if (most != NULL) {
+        if (!so_already) {
+            struct hazard_result *result =
+                hazard_add(classification, hazard_class_called(results[r][0], results[r][1]), (struct text){0},
+                           "estimated pH %.1f, %s (Annex I, %s)", classification->ph, acid ? "2 or less" : "11.5 or more",
+                           r == 0 ? "3.2.3.1.2" : "3.3.3.1.2");
             hazard_blame(classification, result, most);
         }
     }

@@ -1,4 +1,5 @@
 /* The hazards of parts, working solutions and formulas. */
+#include "chemistry/estimate.h"
 #include "chemistry/hazard_rules.h"
 
 #include <math.h>
@@ -12,7 +13,7 @@ static size_t count_components(const struct mixture *mixture)
     return count;
 }
 
-static struct mixture_safety *safety_of_mixture(struct arena *arena, const struct formulary *formulary,
+static struct mixture_safety *safety_of_mixture(struct arena *arena, struct formulary *formulary,
                                                 const struct mixture *mixture, double ph)
 {
     if (mixture == NULL) {
@@ -40,15 +41,22 @@ static struct mixture_safety *safety_of_mixture(struct arena *arena, const struc
     return safety;
 }
 
-struct mixture_safety *safety_of_part(struct arena *arena, const struct formulary *formulary, const struct part *part)
+struct mixture_safety *safety_of_part(struct arena *arena, struct formulary *formulary, const struct part *part)
 {
-    return safety_of_mixture(arena, formulary, mixture_of_part(arena, formulary, part), NAN);
+    const struct mixture *mixture = mixture_of_part(arena, formulary, part);
+    struct estimate estimate = {0};
+    if (mixture != NULL && !mixture->dry) {
+        estimate = estimate_part(formulary, part, NAN);
+    }
+    return safety_of_mixture(arena, formulary, mixture, estimate.known ? estimate.pH : NAN);
 }
 
-struct mixture_safety *safety_of_use(struct arena *arena, const struct formulary *formulary, const struct formula *formula,
+struct mixture_safety *safety_of_use(struct arena *arena, struct formulary *formulary, const struct formula *formula,
                                      const struct use *use)
 {
-    return safety_of_mixture(arena, formulary, mixture_of_use(arena, formulary, formula, use), NAN);
+    struct estimate estimate = estimate_use(formulary, formula, use);
+    return safety_of_mixture(arena, formulary, mixture_of_use(arena, formulary, formula, use),
+                             estimate.known ? estimate.pH : NAN);
 }
 
 /* Puts a copy of a result into the list of the most severe of each family. */
@@ -73,7 +81,7 @@ static void merge(struct arena *arena, struct hazard_result **list, const struct
     *at = copy;
 }
 
-struct mixture_safety *safety_of_formula(struct arena *arena, const struct formulary *formulary, const struct formula *formula)
+struct mixture_safety *safety_of_formula(struct arena *arena, struct formulary *formulary, const struct formula *formula)
 {
     if (formula->part_count <= 1) {
         return formula->parts == NULL ? NULL : safety_of_part(arena, formulary, formula->parts);

@@ -82,21 +82,30 @@ static void classify_third_category(struct classification *classification, enum 
 {
     double total = 0;
     bool specific = false;
+    size_t count = 0;
+    const struct ingredient *only = NULL;
     for (size_t i = 0; i < classification->count; i++) {
         const struct ingredient *ingredient = &classification->ingredients[i];
         double limit = third_category_limit(ingredient->data, family);
         if (!isnan(limit) && ingredient->percent >= fmin(1, limit)) {
             total += ingredient->percent / limit;
             specific = specific || limit != 20;
+            count++;
+            only = ingredient;
         }
     }
     if (total < 1 - EDGE) {
         return;
     }
+    const struct hazard_class *class = hazard_class_called("STOT SE 3", code);
     struct hazard_result *result =
-        hazard_add(classification, hazard_class_called("STOT SE 3", code), (struct text){0},
-                   "sum of %% over limit (%s) = %s, from 1 on (Annex I, 3.8.3.4.5)",
-                   specific ? "specific limits, else 20 %" : "20 %", hazard_percent(classification->arena, total));
+        count == 1 ? hazard_add(classification, class, (struct text){0}, "%s %%, from %s %% on (%s)",
+                                hazard_percent(classification->arena, only->percent),
+                                hazard_percent(classification->arena, third_category_limit(only->data, family)),
+                                specific ? "specific limit of Annex VI" : "Annex I, 3.8.3.4.5")
+                   : hazard_add(classification, class, (struct text){0},
+                                "per cent over the limit of each (%s), together %s, from 1 on (Annex I, 3.8.3.4.5)",
+                                specific ? "specific limits, else 20 %" : "20 %", hazard_percent(classification->arena, total));
     for (size_t i = 0; i < classification->count; i++) {
         const struct ingredient *ingredient = &classification->ingredients[i];
         double limit = third_category_limit(ingredient->data, family);

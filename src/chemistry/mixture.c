@@ -11,7 +11,7 @@ static const double WATER_VOLUME = 18.0;    /* mL in a mole */
 /* What is gathered before it is laid out in per cent. */
 struct gathering {
     struct arena *arena;
-    const struct formulary *formulary;
+    struct formulary *formulary;
     struct component *components;
     double water;  /* g that were measured, or came with a liquid */
     double room;   /* mL that everything but the water to make takes up */
@@ -93,7 +93,7 @@ static void add_matter(struct gathering *gathering, const struct material *mater
     add_substance(gathering, material, form, grams);
 }
 
-static const struct material *solvent_of(const struct formulary *formulary, const struct step *step)
+static const struct material *solvent_of(struct formulary *formulary, const struct step *step)
 {
     const struct stock *stock = formulary_stock(formulary, step);
     if (stock == NULL || stock->solvent.length == 0) {
@@ -208,7 +208,7 @@ static const struct mixture *lay_out(struct gathering *gathering, double millili
     return mixture->grams > 0 ? mixture : NULL;
 }
 
-const struct mixture *mixture_of_part(struct arena *arena, const struct formulary *formulary, const struct part *part)
+const struct mixture *mixture_of_part(struct arena *arena, struct formulary *formulary, const struct part *part)
 {
     struct gathering gathering = {.arena = arena, .formulary = formulary};
     if (!(part->makes > 0) && !(part->makes_mass > 0)) {
@@ -218,7 +218,7 @@ const struct mixture *mixture_of_part(struct arena *arena, const struct formular
     return lay_out(&gathering, part->makes > 0 ? part->makes : NAN);
 }
 
-const struct mixture *mixture_of_use(struct arena *arena, const struct formulary *formulary, const struct formula *formula,
+const struct mixture *mixture_of_use(struct arena *arena, struct formulary *formulary, const struct formula *formula,
                                      const struct use *use)
 {
     enum { LITRE = 1000 };

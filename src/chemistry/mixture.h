@@ -24,10 +24,10 @@ struct mixture {
 };
 
 /* A part as it is made; NULL when its size is not known. */
-const struct mixture *mixture_of_part(struct arena *arena, const struct formulary *formulary, const struct part *part);
+const struct mixture *mixture_of_part(struct arena *arena, struct formulary *formulary, const struct part *part);
 
 /* A litre of the working solution of a use; NULL when its mixture is not known. */
-const struct mixture *mixture_of_use(struct arena *arena, const struct formulary *formulary, const struct formula *formula,
+const struct mixture *mixture_of_use(struct arena *arena, struct formulary *formulary, const struct formula *formula,
                                      const struct use *use);
 
 /* The form that a material is reckoned in. */

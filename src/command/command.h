@@ -62,6 +62,7 @@ int command_check(const struct command_line *line);
 int command_label(const struct command_line *line);
 int command_sheet(const struct command_line *line);
 int command_process(const struct command_line *line);
+int command_safety(const struct command_line *line);
 int command_show(const struct command_line *line);
 int command_materials(const struct command_line *line);
 int command_reckon(const struct command_line *line);

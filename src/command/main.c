@@ -9,6 +9,7 @@ const struct verb verbs[] = {
     {"sheet", "PATH…", "the mixing sheet", command_sheet},
     {"label", "PATH…", "bottle labels, as PDF for sheets of label stock", command_label},
     {"process", "PATH…", "the working sheet of a process, by the clock", command_process},
+    {"safety", "PATH…", "the safety notes: hazards, label, handling", command_safety},
     {"show", "PATH…", "the checked form, for programs", command_show},
     {"tidy", "PATH…", "the file in canonical layout", command_tidy},
     {"compare", "A B", "what differs between two formulas: FILE, or FILE#\"Title\"", command_compare},

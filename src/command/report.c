@@ -37,3 +37,8 @@ int command_process(const struct command_line *line)
 {
     return run_report(line, potash_process);
 }
+
+int command_safety(const struct command_line *line)
+{
+    return run_report(line, potash_safety);
+}

@@ -37,6 +37,10 @@ void report_formula(const struct report_context *context, const struct formula *
 /* The mixing sheet, filled into a page. */
 void report_sheet(const struct report_context *context, const struct formula *formula, struct page *page);
 
+/* The safety notes, filled into a page; the contract's JSON of them. */
+void report_safety(const struct report_context *context, const struct formula *formula, struct page *page);
+json_t *report_safety_json(const struct report_context *context, const struct formula *formula);
+
 /* All that the library knows of a material. */
 void report_material(const struct library *library, const struct material *material, struct page *page);
 json_t *report_material_json(struct library *library, const struct material *material);

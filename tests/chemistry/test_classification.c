@@ -367,12 +367,21 @@ static void extreme_ph(void **state)
 {
     (void)state;
     data_of(add("soda", 3))->alkali = true;
+    data_of(add("lye", 0.2))->alkali = true;
+    data_of(&ingredients[1])->extreme_ph = true;
     assert_codes(classify_at(11.4), "");
     assert_codes(classify_at(11.5), "H314 H318");
-    assert_codes(classify_at(2.1), "");
-    assert_codes(classify_at(2.0), "H314 H318");
     const struct hazard_result *results = classify_at(12.3);
-    assert_text(find(results, "H314")->because->material, "soda");
+    assert_text(find(results, "H314")->because->material, "lye");
+    count = 0;
+    data_of(add("acid", 0.5))->acid = true;
+    class_it(&ingredients[0], "Skin Corr. 1B", "H314");
+    assert_codes(classify_at(2.0), "H314 H318");
+    assert_codes(classify_at(2.1), "");
+    /* What is classed, and not as corrosive, is the other data that the paragraph speaks of. */
+    count = 0;
+    data_of(add_class("soda", 9, "Eye Irrit. 2", "H319"))->alkali = true;
+    assert_codes(classify_at(11.7), "");
 }
 
 /* ---- what one ingredient is enough for ---- */

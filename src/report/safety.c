@@ -1,0 +1,265 @@
+/* The safety notes: what a formula's solutions are classed as and why, and how to handle them. */
+#include "report/safety.h"
+
+#include "base/number.h"
+
+#include <math.h>
+
+static struct text use_name(struct page *page, const struct use *use)
+{
+    if (isnan(use->stock_parts)) {
+        return page_format(page, "Working solution for %.*s", TEXT_ARGUMENTS(use->name));
+    }
+    return page_format(page, "Working solution for %.*s, %.*s", TEXT_ARGUMENTS(use->name),
+                       TEXT_ARGUMENTS(print_ratio(page, use->stock_parts, use->water_parts)));
+}
+
+static bool same_label(const struct mixture_safety *a, const struct mixture_safety *b)
+{
+    if (a == NULL || b == NULL || a->mixture == NULL || b->mixture == NULL) {
+        return false;
+    }
+    const struct hazard_result *one = a->classes;
+    const struct hazard_result *other = b->classes;
+    while (one != NULL && other != NULL && one->class == other->class && text_equal(one->code, other->code)) {
+        one = one->next;
+        other = other->next;
+    }
+    /* The same solution, not only one of the same classes: its reasons would differ. */
+    return one == NULL && other == NULL && fabs(a->mixture->water / a->mixture->grams - b->mixture->water / b->mixture->grams) < 5e-3;
+}
+
+static void add_subject(struct safety_report *report, struct text name, const struct part *part, const struct use *use,
+                        const struct mixture_safety *safety)
+{
+    struct safety_subject **at = &report->subjects;
+    const struct safety_subject *same = NULL;
+    while (*at != NULL) {
+        same = same == NULL && (*at)->same_as == NULL && same_label((*at)->safety, safety) ? *at : same;
+        at = &(*at)->next;
+    }
+    *at = ARENA_NEW(report->page->arena, struct safety_subject);
+    **at = (struct safety_subject){.name = name, .part = part, .use = use, .safety = safety, .same_as = same};
+    handling_add(&report->handling, safety);
+}
+
+void safety_find_subjects(struct safety_report *report)
+{
+    struct page *page = report->page;
+    const struct formula *formula = report->formula;
+    struct formulary *formulary = report->context->formulary;
+    handling_start(&report->handling, page->arena, formulary->library);
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        struct text name = part->name == NULL ? (isnan(part->makes_mass) ? TEXT("In the bottle") : TEXT("The dry mix"))
+                                              : page_format(page, "Part %.*s", TEXT_ARGUMENTS(part->name->spelling));
+        add_subject(report, name, part, NULL, safety_of_part(page->arena, formulary, part));
+    }
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        add_subject(report, use_name(page, use), NULL, use, safety_of_use(page->arena, formulary, formula, use));
+    }
+}
+
+struct text safety_print_causes(struct arena *arena, const struct hazard_cause *causes)
+{
+    struct buffer text;
+    buffer_start(&text, arena);
+    buffer_string(&text, "");
+    for (const struct hazard_cause *cause = causes; cause != NULL; cause = cause->next) {
+        buffer_format(&text, "%s%.*s\u00A0%s\u00A0%%", cause == causes ? "" : ", ", TEXT_ARGUMENTS(cause->material),
+                      number_print_significant(arena, cause->percent, cause->percent < 1 ? 2 : 3));
+    }
+    return text.length == 0 ? (struct text){0} : text_from(buffer_finish(&text));
+}
+
+/* ---- one solution ---- */
+
+static void add_classes(struct page *page, const struct mixture_safety *safety)
+{
+    struct page_table *table = page_add_table(page);
+    struct page_column *hazard = page_table_column(table, TEXT("class"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
+    struct page_column *code = page_table_column(table, TEXT("says"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
+    struct page_column *because = page_table_column(table, TEXT("because of (by weight)"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
+    for (const struct hazard_result *result = safety->classes; result != NULL; result = result->next) {
+        struct page_row *row = page_table_row(table);
+        page_row_cell(row, hazard, result->hazard.length > 0 ? result->hazard : TEXT("supplement"));
+        page_row_cell(row, code, result->code);
+        page_row_cell(row, because, safety_print_causes(page->arena, result->because));
+        page_row_remark(row, result->rule);
+    }
+}
+
+static void add_label(struct page *page, const struct mixture_safety *safety)
+{
+    if (safety->pictogram_count > 0) {
+        struct page_pictograms *pictograms = page_add_pictograms(page);
+        for (size_t i = 0; i < safety->pictogram_count; i++) {
+            page_pictogram(pictograms, safety->pictograms[i].code, safety->pictograms[i].name);
+        }
+        page_keep_with_next(page);
+    }
+    struct page_facts *facts = page_add_facts(page);
+    if (safety->signal_word.length > 0) {
+        page_facts_add(facts, TEXT("signal word"), safety->signal_word);
+    }
+    for (const struct safety_statement *statement = safety->hazards; statement != NULL; statement = statement->next) {
+        page_facts_add(facts, statement->code, statement->text);
+    }
+    for (const struct safety_statement *statement = safety->precautions; statement != NULL; statement = statement->next) {
+        page_facts_add(facts, statement->code, statement->text);
+    }
+}
+
+static bool is_corrosive(const struct mixture_safety *safety)
+{
+    for (const struct hazard_result *result = safety->classes; result != NULL; result = result->next) {
+        if (text_is(result->code, "H314")) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void add_uncertainty(const struct safety_report *report, const struct mixture_safety *safety)
+{
+    struct page *page = report->page;
+    struct buffer text;
+    buffer_start(&text, page->arena);
+    buffer_string(&text, "Percentages are by weight");
+    if (safety->mixture->density_estimated) {
+        buffer_format(&text, " of an estimated density of %s g/mL",
+                      number_print(page->arena, safety->mixture->grams / safety->mixture->millilitres, 2));
+    }
+    if (!isnan(safety->ph)) {
+        buffer_format(&text, "; the estimated pH is %s", number_print(page->arena, safety->ph, 1));
+        bool near = (safety->ph > 2 && safety->ph < 2.5) || (safety->ph > 11 && safety->ph < 11.5);
+        bool extreme = safety->ph <= 2 || safety->ph >= 11.5;
+        buffer_string(&text, near ? ", close to where a solution counts as corrosive (2 and 11.5): measure it"
+                             : extreme && !is_corrosive(safety)
+                                 ? ", which makes a solution corrosive (2 and 11.5: Annex I, 3.2.3.1.2) unless other data speak against "
+                                   "it; that its own classes are not corrosive is taken as such. Rinse splashes off for long"
+                                 : "");
+    } else if (!safety->mixture->dry) {
+        buffer_string(&text, "; the pH is not known: at 2 or less, or 11.5 or more, it counts as corrosive (H314)");
+    }
+    buffer_string(&text, ".");
+    if (safety->unknown_percent[ROUTE_ORAL] > 0) { /* Annex I, 3.1.3.6.2.2 */
+        buffer_format(&text, " %s %% of the mixture consists of ingredients of unknown toxicity.",
+                      number_print(page->arena, safety->unknown_percent[ROUTE_ORAL], 0));
+    }
+    page_add_paragraph(page, text_from(buffer_finish(&text)));
+}
+
+void safety_add_subject(const struct safety_report *report, const struct safety_subject *subject)
+{
+    struct page *page = report->page;
+    page_add_heading(page, 2, subject->name);
+    if (subject->safety == NULL) {
+        page_add_paragraph(page, TEXT("What it holds is not known, so nothing can be said of it."));
+        return;
+    }
+    if (subject->same_as != NULL) {
+        page_add_paragraph(page, page_format(page, "The same solution as above (%.*s).", TEXT_ARGUMENTS(subject->same_as->name)));
+        return;
+    }
+    if (subject->safety->classes == NULL) {
+        page_add_paragraph(page, TEXT("By calculation no class of hazard is reached, and the label needs no sign. That is not to "
+                                      "say that it is harmless."));
+    } else {
+        add_label(page, subject->safety);
+        add_classes(page, subject->safety);
+    }
+    add_uncertainty(report, subject->safety);
+}
+
+/* ---- the page ---- */
+
+static struct text short_name(struct page *page, const struct safety_subject *subject)
+{
+    if (subject->use != NULL) {
+        return subject->use->name;
+    }
+    return subject->part->name == NULL ? (subject->safety->mixture->dry ? TEXT("mix") : TEXT("bottle"))
+                                       : page_format(page, "part %.*s", TEXT_ARGUMENTS(subject->part->name->spelling));
+}
+
+static struct text list_codes(struct arena *arena, const struct hazard_data *data)
+{
+    struct buffer codes;
+    buffer_start(&codes, arena);
+    buffer_string(&codes, data->entry_count > 0 ? "" : data->stated ? "none known" : "nothing is known");
+    for (size_t i = 0; i < data->entry_count; i++) {
+        buffer_format(&codes, "%s%.*s", i == 0 ? "" : ", ", TEXT_ARGUMENTS(data->entries[i].code));
+    }
+    return text_from(buffer_finish(&codes));
+}
+
+static bool has_column(const struct safety_subject *subject)
+{
+    return subject->safety != NULL && subject->same_as == NULL;
+}
+
+static void add_contents(const struct safety_report *report)
+{
+    enum { MOST = 16 };
+    struct page *page = report->page;
+    struct page_column *columns[MOST];
+    page_add_heading(page, 2, TEXT("What it was reckoned from, per cent by weight"));
+    struct page_table *table = page_add_table(page);
+    struct page_column *name = page_table_column(table, TEXT("substance"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
+    size_t count = 0;
+    for (const struct safety_subject *subject = report->subjects; subject != NULL && count < MOST; subject = subject->next) {
+        if (has_column(subject)) {
+            columns[count] = page_table_column(table, short_name(page, subject), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, count == 0 ? 1 : 3);
+            count++;
+        }
+    }
+    struct page_column *classes = page_table_column(table, TEXT("classed by itself"), PAGE_COLUMN_TEXT, PAGE_LEFT, 2);
+    for (const struct handled_material *item = report->handling.materials; item != NULL; item = item->next) {
+        struct page_row *row = page_table_row(table);
+        page_row_cell(row, name, print_material(page, item->material, mixture_form(report->context->formulary->library, item->material)));
+        size_t at = 0;
+        for (const struct safety_subject *subject = report->subjects; subject != NULL && at < count; subject = subject->next) {
+            double percent = has_column(subject) ? mixture_percent(subject->safety->mixture, item->material) : 0;
+            if (percent > 0) {
+                page_row_amount(row, columns[at], text_from(number_print_significant(page->arena, percent, 3)), percent, TEXT("%"));
+            }
+            at += has_column(subject);
+        }
+        page_row_cell(row, classes, list_codes(page->arena, item->data));
+        for (const struct statement *statement = item->material->declaration->statements; statement != NULL;
+             statement = statement->next) {
+            if (statement->kind == SAY_NOTE) { /* where sources disagree */
+                page_row_remark(row, ((const struct text_statement *)statement)->text);
+            }
+        }
+    }
+}
+
+static void add_limits(struct page *page)
+{
+    page_add_heading(page, 2, TEXT("Where this ends"));
+    page_add_paragraph(page, TEXT("Classed by the calculation methods of the UN GHS and of Regulation (EC) No 1272/2008, Annex I, from "
+                                  "the classes of the substances. Fire, explosion, oxidising and corrosion of metals need tests and "
+                                  "are not assessed, but for spirit and strong oxidisers in water where limits are known. The "
+                                  "name and address of whoever gives it away, and a UFI where one is needed, are for you to add. "
+                                  "This is no safety data sheet."));
+}
+
+void report_safety(const struct report_context *context, const struct formula *formula, struct page *page)
+{
+    struct safety_report report = {.context = context, .formula = formula, .page = page};
+    page_set_title(page, formula->title.length > 0 ? formula->title : TEXT("Untitled"));
+    page_set_subtitle(page, page_format(page, "Safety notes: %.*s", TEXT_ARGUMENTS(formula->kind.length > 0 ? formula->kind : TEXT("formula"))));
+    page_set_source(page, text_from(formula->declaration->file->name));
+    if (context->date != NULL) {
+        page_set_date(page, text_from(context->date));
+    }
+    report_caution(page);
+    safety_find_subjects(&report);
+    for (const struct safety_subject *subject = report.subjects; subject != NULL; subject = subject->next) {
+        safety_add_subject(&report, subject);
+    }
+    safety_add_handling(&report);
+    add_contents(&report);
+    add_limits(page);
+}
