@@ -84,11 +84,8 @@ json_t *report_safety_json(const struct report_context *context, const struct fo
     json_object_set_new(json, "stock", safety_or_null(safety_of_formula(arena, formulary, formula)));
     json_t *parts = json_array();
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        const struct mixture_safety *safety = safety_of_part(arena, formulary, part);
-        json_t *item = json_pack("{s:o}", "name", part->name == NULL ? json_null() : text_json(part->name->spelling));
-        if (safety != NULL) {
-            put_safety(item, safety);
-        }
+        json_t *name = part->name == NULL ? json_null() : text_json(part->name->spelling);
+        json_t *item = json_pack("{s:o, s:o}", "name", name, "safety", safety_or_null(safety_of_part(arena, formulary, part)));
         json_array_append_new(parts, item);
     }
     json_object_set_new(json, "parts", parts);
