@@ -2,6 +2,7 @@
 #include "report/printing.h"
 
 #include "base/number.h"
+#include "report/material_ions.h"
 
 #include <math.h>
 
@@ -151,9 +152,8 @@ static void add_care(const struct material *material, struct page *page)
     }
 }
 
-void report_material(const struct library *library, const struct material *material, struct page *page)
+void report_material(struct library *library, const struct material *material, struct page *page)
 {
-    (void)library;
     page_set_title(page, material->name);
     page_add_fact(page, TEXT("role"), joined(page, material->roles, material->role_count));
     if (material->also_count > 0) {
@@ -162,6 +162,7 @@ void report_material(const struct library *library, const struct material *mater
     page_set_source(page, text_from(material->declaration->file->name));
     page_set_caution(page, TEXT("Check the supplier's safety data sheet. Figures from memory are marked so."));
     add_forms(material, page);
+    material_add_ions(library, material, page);
     add_solubilities(material, page);
     add_typical(material, page);
     add_care(material, page);

@@ -1,4 +1,5 @@
 /* What the library knows of a material, for programs. */
+#include "report/material_ions.h"
 #include "report/json_values.h"
 #include "report/report.h"
 
@@ -93,16 +94,16 @@ static void add_statement(struct statement_lists *lists, const struct statement 
 
 json_t *report_material_json(struct library *library, const struct material *material)
 {
-    (void)library;
+    json_t *constants = material_constants_json(library, material);
     struct statement_lists lists = {json_array(), json_array(), json_array(), json_array(), json_array(), json_array()};
     for (const struct statement *statement = material->declaration->statements; statement != NULL;
          statement = statement->next) {
         add_statement(&lists, statement);
     }
-    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "material", text_or_null(material->name),
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "material", text_or_null(material->name),
                      "also", texts_json(material->also, material->also_count), "roles",
                      texts_json(material->roles, material->role_count), "forms", forms_json(material), "ions", lists.ions,
-                     "dissolves", solubilities_json(material), "typical", typical_json(material), "cautions", lists.cautions,
+                     "constants", constants, "dissolves", solubilities_json(material), "typical", typical_json(material), "cautions", lists.cautions,
                      "keep_apart", lists.apart, "mistaken_for", lists.mistaken, "store", lists.store, "sources",
                      lists.sources);
 }

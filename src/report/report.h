@@ -42,7 +42,7 @@ void report_safety(const struct report_context *context, const struct formula *f
 json_t *report_safety_json(const struct report_context *context, const struct formula *formula);
 
 /* All that the library knows of a material. */
-void report_material(const struct library *library, const struct material *material, struct page *page);
+void report_material(struct library *library, const struct material *material, struct page *page);
 json_t *report_material_json(struct library *library, const struct material *material);
 
 #endif

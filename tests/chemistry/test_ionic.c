@@ -106,6 +106,47 @@ static void constants_at_an_ionic_strength(void **state)
     assert_true(isnan(ionic_pk(&step, 25)));
 }
 
+/* Every declaration of the library can be read, every constant says where it comes from, and every ion that a family names is led
+ * to from its first. */
+static void the_librarys_declarations(void **state)
+{
+    (void)state;
+    library_make_all(&library, false);
+    assert_int_equal(diagnostics.errors, 0);
+    const struct equilibria *equilibria = library_equilibria(&library);
+    assert_int_equal(diagnostics.errors, 0);
+    assert_true(equilibria->family_count > 50);
+    for (size_t f = 0; f < equilibria->family_count; f++) {
+        const struct equilibrium *family = &equilibria->families[f];
+        for (size_t i = 0; i < family->count; i++) {
+            assert_true(family->first[i].linked);
+        }
+        for (size_t s = 0; s < family->step_count; s++) {
+            assert_true(family->steps[s].value_count > 0);
+            for (size_t v = 0; v < family->steps[s].value_count; v++) {
+                assert_true(family->steps[s].values[v].statement->source.length > 0);
+            }
+        }
+    }
+}
+
+/* What the published standards and the baths of the trade need is there. */
+static void the_librarys_families(void **state)
+{
+    (void)state;
+    static const char *const ions[] = {
+        "CO3--",   "B(OH)3",       "PO4---",  "SO3--",    "HSO3-",    "CH3COO-", "C6H5O7---", "NH3",      "C6H6O6--",  "C6H4O2--",
+        "SO4--",   "C2O4--",       "C4H4O6--", "OH-",     "C8H4O4--", "Cl-",     "S2O3--",    "HCOO-",    "S--",       "C4H11NO3",
+        "Al+++",   "Cr+++",        "Fe+++",   "Ca++",     "C10H12N2O8----", "C14H18N3O10-----", "C6H4OO--", "C6H3O3---", "C8H7NO3--",
+        "C7H8NO-", "C6H6NO-",      "C9H9N2O-", "C6H7N2O-",
+    };
+    for (size_t i = 0; i < sizeof ions / sizeof *ions; i++) {
+        if (equilibria_species(library_equilibria(&library), text_from(ions[i])) == NULL) {
+            fail_msg("%s is not known", ions[i]);
+        }
+    }
+}
+
 /* ---- known solutions ---- */
 
 static void ionic_strengths(void **state)
@@ -308,6 +349,7 @@ static void absurd_amounts(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        WITH_LIBRARY(the_librarys_declarations), WITH_LIBRARY(the_librarys_families),
         WITH_LIBRARY(water_by_temperature), WITH_LIBRARY(constants_by_temperature), WITH_LIBRARY(constants_at_an_ionic_strength),
         WITH_LIBRARY(ionic_strengths),      WITH_LIBRARY(limits_of_theory),         WITH_LIBRARY(larger_borates),
         WITH_LIBRARY(random_mixtures),      WITH_LIBRARY(order_and_base),           WITH_LIBRARY(absurd_amounts),
