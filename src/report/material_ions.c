@@ -55,7 +55,8 @@ static void list_constant(void *context, const struct acid_step *step, const str
     if (step->count != 1) {
         buffer_format(&line, "%s ", number_print(page->arena, step->count, 1));
     }
-    buffer_format(&line, "%.*s gives %.*s: pK %s", TEXT_ARGUMENTS(step->acid->formula), TEXT_ARGUMENTS(step->gives->formula),
+    buffer_format(&line, "%.*s %s %.*s: pK %s", TEXT_ARGUMENTS(step->acid->formula), step->count == 1 ? "gives" : "give",
+                  TEXT_ARGUMENTS(step->gives->formula),
                   number_print(page->arena, value->pk, 3));
     buffer_format(&line, " at %s °C", number_print(page->arena, value->temperature, 1));
     if (value->strength > 0) {
