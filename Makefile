@@ -38,7 +38,7 @@ GENERATED       := $(BUILD)/gen/notation.tab.c $(BUILD)/gen/notation.lex.c
 STDLIB          := $(sort $(wildcard stdlib/*.bath))
 
 LIBRARY_OBJECTS := $(LIBRARY_SOURCES:%.c=$(BUILD)/obj/%.o) $(GENERATED:$(BUILD)/gen/%.c=$(BUILD)/obj/gen/%.o) \
-                   $(BUILD)/obj/gen/stdlib.o
+                   $(BUILD)/obj/gen/stdlib.o $(BUILD)/obj/gen/page_html.o
 COMMAND_OBJECTS := $(COMMAND_SOURCES:%.c=$(BUILD)/obj/%.o)
 
 all: $(BUILD)/potash $(BUILD)/libpotash.a
@@ -69,6 +69,29 @@ $(BUILD)/gen/stdlib.S: $(STDLIB) Makefile
 	   echo '.section .note.GNU-stack,"",@progbits'; } > $@
 
 $(BUILD)/obj/gen/stdlib.o: $(BUILD)/gen/stdlib.S
+	@mkdir -p $(@D)
+	$(CC) -c -o $@ $<
+
+# Styles and script of the HTML pages, and their digests by which the page's Content Security Policy knows them.
+HTML_SCRIPTS := $(addprefix src/page/html/,view.js figures.js sheets.js timers.js)
+
+$(BUILD)/gen/page.css: src/page/html/page.css src/page/html/bench.css src/page/html/print.css
+	@mkdir -p $(@D)
+	@cat $^ > $@
+
+$(BUILD)/gen/page.js: $(HTML_SCRIPTS)
+	@mkdir -p $(@D)
+	@cat $^ > $@
+
+$(BUILD)/gen/page_html.S: $(BUILD)/gen/page.css $(BUILD)/gen/page.js Makefile
+	@digest() { printf 'sha256-'; sha256sum < "$$1" | cut -c1-64 | tr a-f A-F | basenc --base16 -d | base64; }; \
+	 piece() { echo ".globl page_html_$$1"; echo "page_html_$$1: .incbin \"$$2\""; echo '.byte 0'; \
+	           echo ".globl page_html_$$1_digest"; echo "page_html_$$1_digest: .asciz \"$$(digest "$$2")\""; }; \
+	 { echo '/* made from src/page/html/ */'; echo '.section .rodata'; \
+	   piece script $(BUILD)/gen/page.js; piece styles $(BUILD)/gen/page.css; \
+	   echo '.section .note.GNU-stack,"",@progbits'; } > $@
+
+$(BUILD)/obj/gen/page_html.o: $(BUILD)/gen/page_html.S
 	@mkdir -p $(@D)
 	$(CC) -c -o $@ $<
 

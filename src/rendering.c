@@ -1,6 +1,7 @@
 /* Pages given out in the format that was asked for: the one place where reports meet renderers. */
 #include "session.h"
 
+#include "page/page_html.h"
 #include "page/page_pdf.h"
 
 static enum potash_status put_json(struct potash *potash, const struct page_set *set, const char *key,
@@ -60,12 +61,19 @@ enum potash_status session_put_pages(struct potash *potash, const struct page_se
     }
     struct buffer out;
     buffer_start(&out, &potash->arena);
-    if (format == POTASH_PDF) {
+    switch (format) {
+    case POTASH_PDF:
         return put_pdf(potash, set, &out, output);
+    case POTASH_HTML:
+        page_render_html(set, &out);
+        break;
+    case POTASH_TEXT:
+        print_text(potash, set, &out);
+        break;
+    case POTASH_JSON:
+    case POTASH_SARIF:
+    default:
+        return session_unusable(potash, "this report comes as text, json, html or pdf");
     }
-    if (format != POTASH_TEXT) {
-        return session_unusable(potash, "this report comes as text, json or pdf");
-    }
-    print_text(potash, set, &out);
     return session_put_text(&out, output);
 }

@@ -64,6 +64,7 @@ struct page_batch {
     struct text unit; /* the one of the units that the size is best given in */
     double balance;   /* g that the scale shows */
     double graduate;  /* mL that the smallest graduate shows: no volume is rounded finer */
+    double rough;     /* share that a reading may be off by before the eye is drawn to it */
     double heavy;     /* g from which a weight is given in kg */
     const struct page_step *volume_steps; /* mL, the finest first */
     size_t volume_step_count;

@@ -153,6 +153,7 @@ static json_t *batch_json(struct build *build, const struct page *page)
     set(build, item, "scale", json_real(batch->scale));
     set(build, item, "balance_g", json_real(batch->balance));
     set(build, item, "graduate_mL", json_real(batch->graduate));
+    set(build, item, "rough_share", json_real(batch->rough));
     set(build, item, "kg_from_g", json_real(batch->heavy));
     set(build, item, "volume_steps_mL", steps);
     set(build, item, "units", units);

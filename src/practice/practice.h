@@ -25,11 +25,14 @@ struct practice_check {
 /* A formula printed for an ounce or two, mL, gives proportions, not a batch that is weighed (common practice, no source). */
 enum { PRACTICE_SMALLEST_BATCH = 100 };
 
-/* The least weight, g, that a scale of steps of `balance` g weighs well: half a step is 2 % of it (the limit is common practice,
- * no source; half a step bounds a digital reading: JCGM 100:2008, 4.3.7). */
+/* The share by which an amount may be off before it is better taken from a stock: 2 %, common practice, no source. */
+#define PRACTICE_ROUGH_SHARE (0.02 + 1e-9)
+
+/* The least weight, g, that a scale of steps of `balance` g weighs well: half a step bounds a digital reading (JCGM 100:2008,
+ * 4.3.7). */
 static inline double practice_least_weight(double balance)
 {
-    return balance / 2 / (0.02 + 1e-9);
+    return balance / 2 / PRACTICE_ROUGH_SHARE;
 }
 
 /* Adds a diagnostic about a formula unless it, or the run, silences it; NULL then. */

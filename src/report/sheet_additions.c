@@ -113,9 +113,6 @@ static void put_amount(const struct sheet *sheet, const struct columns *columns,
     page_row_amount(row, columns->amount, text, amount * sheet->scale, by_mass ? TEXT("g") : TEXT("mL"));
 }
 
-/* The share of an amount that cannot be taken better than by a stock: common practice, no source. */
-#define ROUGH 0.02
-
 /* By how much an amount may be off that is weighed, or measured; of the formula as written. */
 static void put_error(const struct sheet *sheet, const struct columns *columns, struct page_row *row, double amount,
                       bool by_mass)
@@ -126,7 +123,7 @@ static void put_error(const struct sheet *sheet, const struct columns *columns, 
     page_row_amount(row, columns->error,
                     sheet_figure(sheet, by_mass ? PAGE_FIGURE_MASS_ERROR : PAGE_FIGURE_VOLUME_ERROR, amount), share * 100,
                     TEXT("%"));
-    if (share > ROUGH + 1e-9) {
+    if (share > PRACTICE_ROUGH_SHARE) {
         page_row_emphasize(row, columns->error);
     }
 }

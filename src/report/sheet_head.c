@@ -1,6 +1,8 @@
 /* The head of the mixing sheet: what it is for, the size of the batch, where the formula comes from. */
 #include "report/sheet.h"
 
+#include "practice/practice.h"
+
 #include <math.h>
 
 struct text sheet_figure(const struct sheet *sheet, enum page_figure_way way, double number)
@@ -71,6 +73,7 @@ static void set_batch(const struct sheet *sheet)
                                .unit = mass ? (size < 1000 ? TEXT("g") : TEXT("kg")) : size < 1000 ? TEXT("mL") : TEXT("L"),
                                .balance = sheet->context->balance,
                                .graduate = sheet->context->graduate,
+                               .rough = PRACTICE_ROUGH_SHARE,
                                .heavy = PRINT_HEAVY,
                                .volume_steps = print_volume_steps,
                                .volume_step_count = print_volume_step_count};
