@@ -118,6 +118,10 @@ $(BUILD)/tests/%: tests/%.c $(BUILD)/libpotash.a $(TEST_OBJECTS)
 
 -include $(TEST_PROGRAMS:%=%.d) $(TEST_OBJECTS:.o=.d)
 
+# Pages for the browser tests that no report makes.
+$(BUILD)/make_pages: tests/browser/make_pages.c $(BUILD)/libpotash.a
+	$(CC) $(ALL_CFLAGS) $(NO_LTO) -o $@ $< $(BUILD)/libpotash.a $(LIBS)
+
 # Tests run from the top of the repository; POTASH names the program under test.
 test: deps
 	@$(MAKE) --no-print-directory all $(TEST_PROGRAMS)

@@ -76,10 +76,10 @@ enum potash_status potash_materials(struct potash *potash, const char *name, enu
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }
-    if (format != POTASH_TEXT && format != POTASH_JSON) {
-        return session_unusable(potash, "materials come as text or json");
-    }
     if (name == NULL) {
+        if (format != POTASH_TEXT && format != POTASH_JSON) {
+            return session_unusable(potash, "the list of materials comes as text or json; name one for a page");
+        }
         return list_materials(potash, format, output);
     }
     const struct material_reading *reading = library_material(&potash->library, names_find(&potash->names, text_from(name)));

@@ -60,6 +60,7 @@ struct page_batch_unit {
 struct page_batch {
     double makes;  /* mL, or g of a dry mix, of the formula as written; 0: the page is about no batch */
     bool by_mass;  /* a dry mix */
+    struct text of;   /* what the size is the size of, "part A"; empty: all that is mixed */
     double scale;  /* of this batch against the formula as written */
     struct text unit; /* the one of the units that the size is best given in */
     double balance;   /* g that the scale shows */

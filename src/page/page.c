@@ -75,8 +75,10 @@ void page_set_caution(struct page *page, struct text caution)
 void page_set_batch(struct page *page, const struct page_batch *batch)
 {
     struct text unit = clean(page->arena, batch->unit);
+    struct text of = clean(page->arena, batch->of);
     page->batch = *batch;
     page->batch.unit = unit;
+    page->batch.of = of;
 }
 
 void page_batch_unit(struct page *page, struct text name, double factor)

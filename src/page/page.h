@@ -429,7 +429,7 @@ void page_render_text(const struct page *page, struct buffer *out, size_t width)
  *
  * What changes with the batch is said as well:
  *
- *   batch  {"makes", "unit": "mL"|"g", "scale", "balance_g", "graduate_mL", "rough_share", "kg_from_g",
+ *   batch  {"makes", "unit": "mL"|"g", "of", "scale", "balance_g", "graduate_mL", "rough_share", "kg_from_g",
  *           "volume_steps_mL": [{"up_to"?, "step"}], "units": [{"name", "factor"}], "facts": [fact with "from_scale", "below_scale"?]}; see struct page_batch
  *   "pieces" beside the "text" of a fact, cell, heading, paragraph, warning or row between, and "item_pieces" beside "items":
  *          strings that stay, and figures {"as": "mass"|..., "number", "high"?, "text"}; see struct page_figure.  The texts put

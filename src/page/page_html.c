@@ -1,6 +1,8 @@
 /* The HTML document around pages. */
 #include "page/page_html.h"
 
+#include "page/words.h"
+
 #include <stdint.h>
 
 /* Made by the build from src/page/html/: the bytes, and their digests for the Content Security Policy. */
@@ -83,8 +85,8 @@ static void put_document_head(const struct page_set *set, struct buffer *out)
     buffer_string(out, "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
                        "<meta name=\"color-scheme\" content=\"light dark\">\n"
                        "<meta name=\"generator\" content=\"Potash " POTASH_VERSION "\">\n<title>");
-    html_text(out, set->first == NULL ? TEXT("Nothing") : page_name(set->first->page));
-    if (set->count > 1) {
+    html_text(out, set->title.length > 0 ? page_words(out->arena, set->title, NULL) : set->first == NULL ? TEXT("Nothing") : page_name(set->first->page));
+    if (set->count > 1 && set->title.length == 0) {
         buffer_format(out, " and %zu more", set->count - 1);
     }
     /* The script comes first and without a fetch, so that a page for under the safelight is never light, not for a moment. */
@@ -106,12 +108,45 @@ static void put_controls(struct buffer *out)
                        "anew.</p>\n</header>\n");
 }
 
+/* What links to the page lead to. */
+static void put_anchor(const struct page *page, size_t number, struct buffer *out)
+{
+    if (page->anchor.length > 0) {
+        html_text(out, page->anchor);
+    } else {
+        buffer_format(out, "p%zu", number);
+    }
+}
+
+static bool lists_contents(const struct page *page)
+{
+    for (const struct page_block *block = page->first; block != NULL; block = block->next) {
+        if (block->kind == PAGE_CONTENTS) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A set that brings a list of its own wants no other. */
+static bool wants_contents(const struct page_set *set)
+{
+    for (const struct page_set_item *item = set->first; item != NULL; item = item->next) {
+        if (lists_contents(item->page)) {
+            return false;
+        }
+    }
+    return set->count > 1;
+}
+
 static void put_contents(const struct page_set *set, struct buffer *out)
 {
     buffer_string(out, "<nav aria-labelledby=\"contents\">\n<h1 id=\"contents\">Contents</h1>\n<ol>\n");
     size_t number = 0;
     for (const struct page_set_item *item = set->first; item != NULL; item = item->next) {
-        buffer_format(out, "<li><a href=\"#p%zu\" dir=\"auto\">", ++number);
+        buffer_string(out, "<li><a href=\"#");
+        put_anchor(item->page, ++number, out);
+        buffer_string(out, "\" dir=\"auto\">");
         html_text(out, page_name(item->page));
         buffer_string(out, "</a></li>\n");
     }
@@ -146,13 +181,15 @@ static bool has_ticks(const struct page *page)
     return false;
 }
 
-static void put_page(const struct page *page, size_t number, bool several, struct buffer *out)
+static void put_page(const struct page_set *set, const struct page *page, size_t number, unsigned level, struct buffer *out)
 {
-    struct html html = {.out = out, .page = page, .number = number, .level = several ? 2 : 1};
+    struct html html = {.out = out, .set = set, .page = page, .number = number, .level = level};
     for (const struct page_block *block = page->first; block != NULL; block = block->next) {
         html.deep = html.deep || (block->kind == PAGE_HEADING && block->as.heading->level == 1);
     }
-    buffer_format(out, "<article id=\"p%zu\" class=\"page\" aria-labelledby=\"p%zu-title\" data-key=\"%016llx\"", number, number,
+    buffer_string(out, "<article id=\"");
+    put_anchor(page, number, out);
+    buffer_format(out, "\" class=\"page\" aria-labelledby=\"p%zu-title\" data-key=\"%016llx\"", number,
                   (unsigned long long)page_key(page));
     if (page->batch.makes > 0) {
         const struct page_batch *batch = &page->batch;
@@ -188,20 +225,20 @@ static void put_page(const struct page *page, size_t number, bool several, struc
 
 void page_render_html(const struct page_set *set, struct buffer *out)
 {
-    bool several = set->count > 1;
+    bool contents = wants_contents(set);
     put_document_head(set, out);
     buffer_string(out, "<body>\n");
-    if (several) {
+    if (contents) {
         buffer_string(out, "<a class=\"skip\" href=\"#sheets\">Past the contents</a>\n");
     }
     put_controls(out);
-    if (several) {
+    if (contents) {
         put_contents(set, out);
     }
     buffer_string(out, "<main id=\"sheets\">\n");
     size_t number = 0;
     for (const struct page_set_item *item = set->first; item != NULL; item = item->next) {
-        put_page(item->page, ++number, several, out);
+        put_page(set, item->page, ++number, contents ? 2 : 1, out);
     }
     buffer_string(out, "</main>\n</body>\n</html>\n");
 }

@@ -17,6 +17,7 @@ void page_render_html(const struct page_set *set, struct buffer *out);
 
 struct html {
     struct buffer *out;
+    const struct page_set *set;
     const struct page *page;
     size_t number;      /* of the page in the set, from 1 */
     unsigned level;     /* of the page's title: 1, or 2 below a list of pages */

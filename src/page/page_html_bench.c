@@ -29,11 +29,17 @@ void html_batch(struct html *html)
     const struct page_batch *batch = &html->page->batch;
     size_t n = html->number;
     buffer_format(out, "<div class=\"live size\" role=\"group\" aria-label=\"Size of the batch\">\n"
-                       "<p><label for=\"p%zu-size\">Make</label>\n"
+                       "<p><label for=\"p%zu-size\">Make", n);
+    if (batch->of.length > 0) {
+        buffer_string(out, " <span class=\"of\" dir=\"auto\">");
+        html_text(out, batch->of);
+        buffer_string(out, "</span>");
+    }
+    buffer_format(out, "</label>\n"
                        "<input id=\"p%zu-size\" class=\"amount\" type=\"text\" inputmode=\"decimal\" autocomplete=\"off\" value=\"%s\" "
                        "aria-describedby=\"p%zu-said\">\n"
                        "<label class=\"unseen\" for=\"p%zu-unit\">Unit</label>\n<select id=\"p%zu-unit\" class=\"unit\">",
-                  n, n, size_figure(html), n, n, n);
+                  n, size_figure(html), n, n, n);
     for (const struct page_batch_unit *unit = batch->first_unit; unit != NULL; unit = unit->next) {
         buffer_format(out, "<option value=\"%.17g\"%s>", unit->factor, unit_is_chosen(batch, unit) ? " selected" : "");
         html_text(out, unit->name);

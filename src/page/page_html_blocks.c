@@ -144,6 +144,58 @@ static void put_code(struct html *html, const struct page_code *code)
     buffer_string(out, "</p>\n");
 }
 
+/* The page of the set that an anchor leads to; NULL when there is none. */
+static const struct page *find_page(const struct page_set *set, struct text anchor)
+{
+    for (const struct page_set_item *item = set->first; item != NULL; item = item->next) {
+        if (text_equal(item->page->anchor, anchor)) {
+            return item->page;
+        }
+    }
+    return NULL;
+}
+
+static void put_link(struct buffer *out, struct text anchor, struct text text)
+{
+    buffer_string(out, "<a href=\"#");
+    html_text(out, anchor);
+    buffer_string(out, "\" dir=\"auto\">");
+    html_text(out, text);
+    buffer_string(out, "</a>");
+}
+
+static void put_entry(struct html *html, const struct page_entry *entry)
+{
+    struct buffer *out = html->out;
+    const struct page_target *target = entry->first_target;
+    bool one = target != NULL && target->next == NULL;
+    buffer_format(out, "<li class=\"level-%u\">", entry->level < 1 ? 1 : entry->level > 3 ? 3 : entry->level);
+    if (one) {
+        put_link(out, target->anchor, entry->text);
+    } else {
+        html_words(out, "span", NULL, entry->text, NULL);
+    }
+    if (entry->detail.length > 0) {
+        buffer_character(out, ' ');
+        html_words(out, "span", "detail", entry->detail, NULL);
+    }
+    for (; target != NULL && !one; target = target->next) {
+        const struct page *page = find_page(html->set, target->anchor);
+        buffer_string(out, target == entry->first_target ? ": " : ", ");
+        put_link(out, target->anchor, page == NULL ? target->anchor : page->title);
+    }
+    buffer_string(out, "</li>\n");
+}
+
+static void put_contents(struct html *html, const struct page_contents *contents)
+{
+    buffer_string(html->out, "<ul class=\"contents\">\n");
+    for (const struct page_entry *entry = contents->first; entry != NULL; entry = entry->next) {
+        put_entry(html, entry);
+    }
+    buffer_string(html->out, "</ul>\n");
+}
+
 void html_block(struct html *html, const struct page_block *block)
 {
     struct buffer *out = html->out;
@@ -178,6 +230,9 @@ void html_block(struct html *html, const struct page_block *block)
         break;
     case PAGE_TIMELINE:
         html_timeline(html, block->as.timeline);
+        break;
+    case PAGE_CONTENTS:
+        put_contents(html, block->as.contents);
         break;
     case PAGE_RULE:
         buffer_string(out, "<hr>\n");

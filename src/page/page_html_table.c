@@ -3,34 +3,34 @@
 
 #include "base/utf8.h"
 
-enum { MOST_WHOLE = 14 /* characters before the decimal point that the styles know a width for */ };
+enum {
+    MOST_INDENT = 14, /* figures' widths that the styles know */
+    PHONE = 38        /* characters that a line of a table has on a phone */
+};
 
-/* How many bytes of the text go up to the end of the first figure before its point; 0 when it has no figure. */
-static size_t whole_length(struct text text)
+/* What stands before the decimal point of the first figure, in widths of a figure: letters are narrower (about seven tenths in
+ * the usual typefaces).  page/html/sheets.js reckons it in the same way. */
+static size_t whole_width(struct text text)
 {
-    size_t i = 0;
-    while (i < text.length && (text.at[i] < '0' || text.at[i] > '9')) {
-        i++;
+    size_t begin = 0;
+    while (begin < text.length && (text.at[begin] < '0' || text.at[begin] > '9')) {
+        begin++;
     }
-    if (i == text.length) {
-        return 0;
+    size_t end = begin;
+    while (end < text.length && text.at[end] >= '0' && text.at[end] <= '9') {
+        end++;
     }
-    while (i < text.length && text.at[i] >= '0' && text.at[i] <= '9') {
-        i++;
-    }
-    return i;
+    return begin == text.length ? 0 : (utf8_count((struct text){text.at, begin}) * 7 + 5) / 10 + (end - begin);
 }
 
-/* The width, in characters, of what stands before the decimal points of a column. */
-static size_t whole_width(const struct page_table *table, const struct page_column *column)
+static size_t widest_whole(const struct page_table *table, const struct page_column *column)
 {
     size_t most = 0;
     for (const struct page_row *row = table->first_row; row != NULL; row = row->next) {
-        struct text text = page_cell_at(row, column->index)->text;
-        size_t width = utf8_count((struct text){text.at, whole_length(text)});
+        size_t width = whole_width(page_cell_at(row, column->index)->text);
         most = width > most ? width : most;
     }
-    return most > MOST_WHOLE ? MOST_WHOLE : most;
+    return most;
 }
 
 static bool has_boxes(const struct page_table *table)
@@ -49,9 +49,12 @@ static const struct page_column *naming_column(const struct page_table *table)
     return NULL;
 }
 
-/* The figure that the eye looks for first, beside the name. */
+/* The figure that the eye looks for first where there are steps to take, beside the name. */
 static const struct page_column *leading_amount(const struct page_table *table)
 {
+    if (!has_boxes(table)) {
+        return NULL;
+    }
     for (const struct page_column *column = table->first_column; column != NULL; column = column->next) {
         if (column->kind == PAGE_COLUMN_AMOUNT) {
             return column;
@@ -78,19 +81,38 @@ static void put_head(struct html *html, const struct page_table *table)
     buffer_string(out, "</tr></thead>\n");
 }
 
-/* What a cell says; in a decimal column parted before the point. */
-static void put_cell_text(struct buffer *out, const struct page_column *column, struct text text)
+/* The longest word, in bytes; what cannot be parted counts as one. */
+static size_t longest_word(struct text text)
 {
-    size_t whole = column->alignment == PAGE_DECIMAL ? whole_length(text) : 0;
-    if (whole == 0) {
-        html_text(out, text);
-        return;
+    size_t most = 0;
+    size_t length = 0;
+    for (size_t i = 0; i < text.length; i++) {
+        length = text.at[i] == ' ' ? 0 : length + 1;
+        most = length > most ? length : most;
     }
-    buffer_string(out, "<span class=\"whole\">");
-    html_text(out, (struct text){text.at, whole});
-    buffer_string(out, "</span><span class=\"rest\">");
-    html_text(out, (struct text){text.at + whole, text.length - whole});
-    buffer_string(out, "</span>");
+    return most;
+}
+
+/* What a column could not hold: a word that has to be parted somewhere, or figures that are none. */
+static bool is_long(struct text text, enum page_column_kind kind)
+{
+    enum { LONGEST = 28 };
+    return kind == PAGE_COLUMN_AMOUNT ? text.length > LONGEST : longest_word(text) > LONGEST;
+}
+
+/* Whether the table cannot be made narrow enough for a phone; each row is then set as a card there. */
+static bool is_wide(const struct page_table *table)
+{
+    size_t width = 0;
+    for (const struct page_column *column = table->first_column; column != NULL; column = column->next) {
+        size_t most = longest_word(column->title);
+        for (const struct page_row *row = table->first_row; row != NULL; row = row->next) {
+            size_t word = longest_word(page_cell_at(row, column->index)->text);
+            most = word > most ? word : most;
+        }
+        width += most + 2;
+    }
+    return has_boxes(table) || width > PHONE;
 }
 
 static bool tells_error(const struct page_figure *figure)
@@ -154,7 +176,8 @@ static void put_cell(struct html *html, const struct page_row *row, const struct
     static const char *const kinds[] = {"text", "amount", "tick", "blank"};
     buffer_format(out, naming ? "<th scope=\"row\" class=\"%s" : "<td class=\"%s", naming ? "name" : kinds[column->kind]);
     if (column->alignment == PAGE_DECIMAL) {
-        buffer_format(out, " decimal w%zu", names->widths[column->index]);
+        size_t indent = names->widths[column->index] - whole_width(cell->text);
+        buffer_format(out, " decimal i%zu", indent > MOST_INDENT ? MOST_INDENT : indent);
     } else if (column->alignment == PAGE_RIGHT) {
         buffer_string(out, " right");
     } else if (column->alignment == PAGE_CENTRE) {
@@ -164,6 +187,9 @@ static void put_cell(struct html *html, const struct page_row *row, const struct
                   tells_error(cell->figures) ? " error" : "");
     if (!box && cell->text.length == 0) {
         buffer_string(out, " nothing");
+    }
+    if (is_long(cell->text, column->kind)) {
+        buffer_string(out, " long");
     }
     buffer_character(out, '"');
     if (column == names->leading && names->box > 0) {
@@ -184,7 +210,7 @@ static void put_cell(struct html *html, const struct page_row *row, const struct
         html_text(out, cell->text);
         buffer_string(out, "</label>");
     } else {
-        put_cell_text(out, column, cell->text);
+        html_text(out, cell->text);
     }
     buffer_string(out, naming ? "</th>" : "</td>");
 }
@@ -202,7 +228,8 @@ static void put_between(struct html *html, const struct page_row *row, const str
         buffer_string(out, "</td>");
         columns--;
     }
-    buffer_format(out, "<td class=\"name\" colspan=\"%zu\" dir=\"auto\">", columns == 0 ? 1 : columns);
+    buffer_format(out, "<td class=\"name%s\" colspan=\"%zu\" dir=\"auto\">", is_long(row->text, PAGE_COLUMN_TEXT) ? " long" : "",
+                  columns == 0 ? 1 : columns);
     buffer_format(out, names->box > 0 ? "<label for=\"p%zu-t%zu\"" : "<span", html->number, names->box);
     html_pieces(out, row->text, row->figures);
     buffer_character(out, '>');
@@ -218,7 +245,7 @@ static void put_notes(struct html *html, const struct page_row *row, const struc
     buffer_format(out, "<tr class=\"notes\">%s<td colspan=\"%zu\" id=\"p%zu-n%zu\">", box ? "<td class=\"tick\"></td>" : "",
                   box ? columns - 1 : columns, html->number, names->note);
     for (const struct page_item *note = row->first_note_of_all; note != NULL; note = note->next_of_all) {
-        buffer_format(out, "<p class=\"%s\" dir=\"auto\"", note->aside ? "remark" : "warning");
+        buffer_format(out, "<p class=\"%s%s\" dir=\"auto\"", note->aside ? "remark" : "warning", is_long(note->text, PAGE_COLUMN_TEXT) ? " long" : "");
         html_when(html->page, out, note->when);
         buffer_string(out, note->aside ? "><span" : "><span class=\"unseen\">Warning: </span><span");
         html_pieces(out, note->text, note->figures);
@@ -260,17 +287,16 @@ void html_table(struct html *html, const struct page_table *table)
     if (table->first_column == NULL) {
         return;
     }
-    /* What does not fit on a phone in lines becomes a card for each row. */
-    bool wide = has_boxes(table) || table->column_count > 5;
-    buffer_format(out, "<table class=\"%s%s\">", wide ? "wide" : "narrow", has_boxes(table) ? " steps" : "");
+    buffer_string(out, "<div class=\"table\">");
+    buffer_format(out, "<table class=\"%s%s\">", is_wide(table) ? "wide" : "narrow", has_boxes(table) ? " steps" : "");
     put_head(html, table);
     size_t *widths = ARENA_ARRAY(out->arena, size_t, table->column_count);
     for (const struct page_column *column = table->first_column; column != NULL; column = column->next) {
-        widths[column->index] = column->alignment == PAGE_DECIMAL ? whole_width(table, column) : 0;
+        widths[column->index] = column->alignment == PAGE_DECIMAL ? widest_whole(table, column) : 0;
     }
     struct row_names names = {naming_column(table), leading_amount(table), widths, 0, 0};
     for (const struct page_row *row = table->first_row; row != NULL; row = row->next) {
         put_row(html, row, names);
     }
-    buffer_string(out, "</table>\n");
+    buffer_string(out, "</table></div>\n");
 }

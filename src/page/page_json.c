@@ -150,6 +150,7 @@ static json_t *batch_json(struct build *build, const struct page *page)
     json_t *item = object(build);
     set(build, item, "makes", json_real(batch->makes));
     set(build, item, "unit", word(build, batch->by_mass ? "g" : "mL"));
+    set(build, item, "of", string(build, batch->of));
     set(build, item, "scale", json_real(batch->scale));
     set(build, item, "balance_g", json_real(batch->balance));
     set(build, item, "graduate_mL", json_real(batch->graduate));

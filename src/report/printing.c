@@ -79,7 +79,7 @@ double print_reading_bound(double standard)
 
 double print_reading_error(double amount, double step)
 {
-    return print_reading_bound(measured_share(measured_in_steps(amount, step)));
+    return step / 2 / amount; /* pages that reckon by themselves do this sum */
 }
 
 static struct text print_error(struct page *page, double share)

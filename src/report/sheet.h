@@ -37,8 +37,12 @@ void sheet_care(const struct sheet *sheet);
 
 /* ---- sheet_bench.c: what the chemistry says beside the rows ---- */
 
-/* For an addition that cannot be weighed well: "; take 12 mL of a 1 % solution …", empty where that is no better. */
-struct text sheet_stock_advice(const struct sheet *sheet, const struct step *step);
+/* Per cent of the stock that a little less than `grams` of an addition is better taken from than weighed, 0 for none; returns down
+ * to which weight, g, that holds. */
+double sheet_stock_range(const struct sheet *sheet, const struct step *step, double grams, double *percent);
+
+/* For an addition that cannot be weighed well: "; take 12 mL of a 1 % solution …", empty for 0 %. */
+struct text sheet_stock_advice(const struct sheet *sheet, const struct step *step, double percent);
 
 /* The sum of what was weighed, with its error. */
 void sheet_add_total(const struct sheet *sheet, struct page_table *table, const struct page_column *name,

@@ -200,6 +200,25 @@ static void put_addition(const struct sheet *sheet, const struct columns *column
     }
 }
 
+/* Says so of the batches from `from` up to but without `below` times the formula; not of the formula as it is written where that
+ * gives proportions. */
+static void note_weight_between(const struct sheet *sheet, struct page_row *row, const struct step *step, double from, double below,
+                                double percent, bool proportions)
+{
+    struct page *page = sheet->page;
+    struct text note = page_format(page, "%.*s cannot be weighed well: %.*s on a scale that shows %.*s%.*s",
+                                   TEXT_ARGUMENTS(sheet_mass(sheet, step->mass)),
+                                   TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_MASS_ERROR, step->mass)),
+                                   TEXT_ARGUMENTS(print_mass(sheet->context, page, sheet->context->balance)),
+                                   TEXT_ARGUMENTS(sheet_stock_advice(sheet, step, percent)));
+    if (!proportions || below <= 1 || from > 1) {
+        page_row_note_when(page, row, from, below, note);
+        return;
+    }
+    page_row_note_when(page, row, from, 1 - SHEET_AS_WRITTEN, note);
+    page_row_note_when(page, row, 1 + SHEET_AS_WRITTEN, below, note);
+}
+
 /* Says of the batches that are too small for it that the weight is (practice_check_formula gives the diagnostic). */
 static void note_small_weight(const struct sheet *sheet, struct page_row *row, const struct step *step)
 {
@@ -208,20 +227,14 @@ static void note_small_weight(const struct sheet *sheet, struct page_row *row, c
         context->formulary->diagnostics->silenced[DIAG_TOO_SMALL_TO_WEIGH]) {
         return;
     }
-    struct page *page = sheet->page;
-    struct text note = page_format(page, "%.*s cannot be weighed well: %.*s on a scale that shows %.*s%.*s",
-                                   TEXT_ARGUMENTS(sheet_mass(sheet, step->mass)),
-                                   TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_MASS_ERROR, step->mass)),
-                                   TEXT_ARGUMENTS(print_mass(context, page, context->balance)),
-                                   TEXT_ARGUMENTS(sheet_stock_advice(sheet, step)));
-    double below = practice_least_weight(context->balance) / step->mass;
+    /* Other stocks are advised for other sizes. */
     bool proportions = isnan(context->make) && sheet->formula->parts->makes < PRACTICE_SMALLEST_BATCH;
-    if (!proportions || below <= 1) {
-        page_row_note_when(page, row, 0, below, note);
-        return;
+    double percent;
+    for (double high = practice_least_weight(context->balance); high > 0;) {
+        double low = sheet_stock_range(sheet, step, high, &percent);
+        note_weight_between(sheet, row, step, low / step->mass, high / step->mass, percent, proportions);
+        high = low;
     }
-    page_row_note_when(page, row, 0, 1 - SHEET_AS_WRITTEN, note);
-    page_row_note_when(page, row, 1 + SHEET_AS_WRITTEN, below, note);
 }
 
 static struct text addition_name(const struct sheet *sheet, const struct step *step)

@@ -36,20 +36,47 @@ static struct drawing best_drawing(const struct sheet *sheet, const struct step 
     return best;
 }
 
-struct text sheet_stock_advice(const struct sheet *sheet, const struct step *step)
+/* Per cent of the stock that so little, g, is better taken from; 0: none is better than the scale. */
+static double advised_percent(const struct sheet *sheet, const struct step *step, double grams)
+{
+    struct drawing stock = best_drawing(sheet, step, grams);
+    double weighed = measured_share(measured_in_steps(grams, sheet->context->balance));
+    return isnan(stock.percent) || stock.share >= weighed ? 0 : stock.percent;
+}
+
+double sheet_stock_range(const struct sheet *sheet, const struct step *step, double grams, double *percent)
+{
+    const double pace = 1.05;
+    const double least = practice_least_weight(sheet->context->balance) / 1000;
+    double good = grams * (1 - 1e-9); /* the range is open above */
+    *percent = advised_percent(sheet, step, good);
+    double other = good;
+    while (other > least && advised_percent(sheet, step, other) == *percent) {
+        good = other;
+        other /= pace;
+    }
+    if (other <= least) {
+        return 0;
+    }
+    for (int i = 0; i < 40; i++) {
+        double middle = (good + other) / 2;
+        bool same = advised_percent(sheet, step, middle) == *percent;
+        good = same ? middle : good;
+        other = same ? other : middle;
+    }
+    return good;
+}
+
+struct text sheet_stock_advice(const struct sheet *sheet, const struct step *step, double percent)
 {
     struct page *page = sheet->page;
-    /* For the batch at hand; for a larger one, at the most that cannot be weighed well. */
-    double grams = fmin(step->mass * sheet->scale, practice_least_weight(sheet->context->balance));
-    double weighed = measured_share(measured_in_steps(grams, sheet->context->balance));
-    struct drawing stock = best_drawing(sheet, step, grams);
-    if (isnan(stock.percent) || stock.share >= weighed) {
+    if (percent == 0) {
         return (struct text){0};
     }
-    double volume = step->mass * 100 / stock.percent;
-    const char *percent = number_print(page->arena, stock.percent, 1);
+    double volume = step->mass * 100 / percent;
+    const char *figure = number_print(page->arena, percent, 1);
     return page_format(page, "; take %.*s of a %s\u00A0%% solution (%s\u00A0g made up to 100\u00A0mL), measured to %.*s",
-                       TEXT_ARGUMENTS(sheet_volume(sheet, volume)), percent, percent,
+                       TEXT_ARGUMENTS(sheet_volume(sheet, volume)), figure, figure,
                        TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_VOLUME_ERROR, volume)));
 }
 

@@ -69,6 +69,8 @@ static void set_batch(const struct sheet *sheet)
     double size = makes * sheet->scale;
     struct page_batch batch = {.makes = makes,
                                .by_mass = mass,
+                               .of = first->name == NULL ? (struct text){0}
+                                                         : page_format(sheet->page, "part %.*s", TEXT_ARGUMENTS(first->name->spelling)),
                                .scale = sheet->scale,
                                .unit = mass ? (size < 1000 ? TEXT("g") : TEXT("kg")) : size < 1000 ? TEXT("mL") : TEXT("L"),
                                .balance = sheet->context->balance,

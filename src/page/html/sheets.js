@@ -1,39 +1,28 @@
 /* Sheets at the bench: the size of the batch, steps to tick, blanks to fill. */
 
 const MOST_SIZES = 8; /* sizes of one formula whose ticks are kept */
-const MOST_WHOLE = 14; /* as the styles have widths for */
+const MOST_INDENT = 14; /* widths of a figure that the styles know */
 
 /* ---- showing another size ---- */
 
-/* A text of a decimal column is parted before the point, so that the points stand in line. */
-function setCell(cell, text) {
-  const whole = cell.classList.contains('decimal') ? /^[^0-9]*[0-9]+/.exec(text)?.[0] : undefined;
-  if (whole === undefined) {
-    cell.textContent = text;
-    return;
-  }
-  const parts = [['whole', whole], ['rest', text.slice(whole.length)]].map(([name, part]) => {
-    const span = document.createElement('span');
-    span.className = name;
-    span.textContent = part;
-    return span;
-  });
-  cell.replaceChildren(...parts);
+/* What stands before the decimal point of the first figure, in widths of a figure (page_html_table.c does the same sum). */
+function wholeWidth(text) {
+  const [, before, figures] = /^([^0-9]*)([0-9]+)/.exec(text) ?? [];
+  return figures === undefined ? 0 : Math.floor(([...before].length * 7 + 5) / 10) + figures.length;
 }
 
-/* Every cell of a decimal column is as wide before the point as the widest. */
+/* The cells of a decimal column are indented so that their points stand in line. */
 function alignTable(table) {
   const columns = new Map();
   for (const cell of table.querySelectorAll('td.decimal')) {
     const cells = columns.get(cell.cellIndex) ?? [];
-    cells.push(cell);
+    cells.push([cell, wholeWidth(cell.textContent)]);
     columns.set(cell.cellIndex, cells);
   }
   for (const cells of columns.values()) {
-    const widths = cells.map((cell) => [...(cell.querySelector('.whole')?.textContent ?? '')].length);
-    const width = Math.min(MOST_WHOLE, Math.max(...widths));
-    for (const cell of cells) {
-      cell.className = cell.className.replace(/\bw[0-9]+\b/, `w${width}`);
+    const widest = Math.max(...cells.map(([, width]) => width));
+    for (const [cell, width] of cells) {
+      cell.className = cell.className.replace(/\bi[0-9]+\b/, `i${Math.min(MOST_INDENT, widest - width)}`);
     }
   }
 }
@@ -43,7 +32,7 @@ function showScale(sheet, scale) {
   sheet.scale = scale;
   for (const element of article.querySelectorAll('[data-pieces]')) {
     const pieces = JSON.parse(element.dataset.pieces);
-    setCell(element, textOf(pieces, show, scale));
+    element.textContent = textOf(pieces, show, scale);
     if (element.classList.contains('error')) {
       const [way, number] = pieces.find((piece) => typeof piece !== 'string');
       element.classList.toggle('strong', show.share(way, number * scale) > rough);
@@ -94,7 +83,8 @@ function say(sheet, text, wrong) {
 function sayAmounts(sheet) {
   const size = sheet.show[sheet.mass ? 'mass' : 'volume'](sheet.makes * sheet.scale);
   const times = sheet.scale === 1 ? 'the formula as written' : `${sheet.show.times(sheet.scale)} × the formula as written`;
-  say(sheet, `All amounts are for ${size}, ${times}.`, false);
+  const of = sheet.article.querySelector('.size .of')?.textContent;
+  say(sheet, `All amounts are for ${size}${of === undefined ? '' : ` of ${of}`}, ${times}.`, false);
 }
 
 function startSize(sheet) {
@@ -124,7 +114,7 @@ function startSize(sheet) {
     sayAmounts(sheet);
   });
   const { size } = sheet.state;
-  if (size !== undefined && size.of === sheet.ownScale && size.scale > 0) {
+  if (size !== undefined && size.of === sheet.ownScale) {
     sheet.box.value = size.figure;
     sheet.unit.selectedIndex = size.unit;
     showScale(sheet, size.scale);
@@ -232,10 +222,30 @@ function clearMarks(sheet) {
   remember(sheet);
 }
 
+const isObject = (value) => typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/* What was kept of a sheet; whatever is not as this script writes it is passed over. */
+function readState(name) {
+  const kept = recall(name, {});
+  const state = { marks: {} };
+  if (!isObject(kept)) {
+    return state;
+  }
+  for (const [size, marks] of Object.entries(isObject(kept.marks) ? kept.marks : {})) {
+    if (isObject(marks) && Array.isArray(marks.ticks) && isObject(marks.notes)) {
+      state.marks[size] = { ticks: marks.ticks, notes: marks.notes };
+    }
+  }
+  if (isObject(kept.size) && typeof kept.size.figure === 'string' && Number.isFinite(kept.size.scale) && kept.size.scale > 0) {
+    state.size = kept.size;
+  }
+  return state;
+}
+
 function startSheet(article) {
   const data = article.dataset;
   const name = `sheet:${data.key}`;
-  const state = { marks: {}, ...recall(name, {}) };
+  const state = readState(name);
   const sheet = {
     article,
     name,

@@ -56,16 +56,26 @@ function readStages(course) {
   return stages;
 }
 
+/* What was kept of a course, unless it is not as this script writes it. */
+function readCourse(name, count) {
+  const kept = recall(name, {});
+  const good =
+    isObject(kept) &&
+    Number.isInteger(kept.stage) &&
+    kept.stage >= 0 &&
+    kept.stage <= count &&
+    Number.isFinite(kept.spent) &&
+    (kept.since === null || Number.isFinite(kept.since));
+  return good ? kept : { stage: 0, since: null, spent: 0 };
+}
+
 function startCourse(course, name) {
   const stages = readStages(course);
   const part = (selector) => course.querySelector(selector);
   const [now, left, then] = ['.now', '.left', '.then'].map(part);
   const [start, next, reset] = ['.start', '.next', '.reset'].map(part);
   /* Stage at hand; when it was started or continued, ms of the clock, null while it rests; ms spent in it before that. */
-  let state = { stage: 0, since: null, spent: 0, ...recall(name, {}) };
-  if (!(state.stage >= 0 && state.stage <= stages.length)) {
-    state = { stage: 0, since: null, spent: 0 };
-  }
+  let state = readCourse(name, stages.length);
   let warned = false;
 
   const spent = () => state.spent + (state.since === null ? 0 : Date.now() - state.since);

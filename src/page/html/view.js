@@ -3,7 +3,7 @@
 'use strict';
 
 const root = document.documentElement;
-root.classList.add('live');
+root.classList.add('scripted');
 
 /* The browser's store for this place; where it is denied, a memory that lasts until the page is left. */
 const store = (() => {
