@@ -10,7 +10,8 @@ BUILD    := build
 # What the build and the tests need from Debian.
 BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc-dev uthash-dev \
                   libcairo2-dev libpango1.0-dev libqrencode-dev nettle-dev fonts-noto-core fonts-droid-fallback
-TEST_PACKAGES  := libcmocka-dev git python3 python3-jsonschema python3-periodictable jq units poppler-utils qpdf zbar-tools
+TEST_PACKAGES  := libcmocka-dev git python3 python3-jsonschema python3-periodictable jq units poppler-utils qpdf zbar-tools chromium \
+                  $(if $(and $(shell command -v node),$(shell command -v npm)),,nodejs npm)
 PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 
 
@@ -124,8 +125,8 @@ $(BUILD)/make_pages: tests/browser/make_pages.c $(BUILD)/libpotash.a
 
 # Tests run from the top of the repository; POTASH names the program under test.
 test: deps
-	@$(MAKE) --no-print-directory all $(TEST_PROGRAMS)
-	@POTASH=$(BUILD)/potash sh tests/run.sh $(TEST_PROGRAMS)
+	@$(MAKE) --no-print-directory all $(TEST_PROGRAMS) $(BUILD)/make_pages
+	@POTASH=$(BUILD)/potash sh tests/run.sh $(TEST_PROGRAMS) tests/browser/browser.sh
 
 # ---- speed: figures beside their limits; fails when a limit is missed ----
 
@@ -176,6 +177,7 @@ mistakes: deps
 
 deps:
 	@sh tests/support/packages.sh $(PACKAGES)
+	@sh tests/browser/tools.sh
 
 demo: deps
 	@$(MAKE) --no-print-directory all

@@ -2,6 +2,7 @@
 #include "page/page_html.h"
 
 #include "page/pictograms.h"
+#include "page/square_code.h"
 
 #include <math.h>
 
@@ -134,10 +135,37 @@ static void put_pictograms(struct html *html, const struct page_pictograms *pict
     buffer_string(out, "</ul>\n");
 }
 
+/* The dark modules, run by run, as one path (SVG 1.1, 8.3). */
+static void put_square(struct buffer *out, const struct square_code *square)
+{
+    size_t whole = square->width + 2 * SQUARE_CODE_QUIET;
+    buffer_format(out, "<svg class=\"square\" viewBox=\"0 0 %zu %zu\" aria-hidden=\"true\" shape-rendering=\"crispEdges\">"
+                       "<path class=\"quiet\" d=\"M0 0h%zuv%zuH0z\"/><path class=\"dark\" d=\"",
+                  whole, whole, whole, whole);
+    for (size_t row = 0; row < square->width; row++) {
+        const unsigned char *dark = square->dark + row * square->width;
+        for (size_t column = 0; column < square->width;) {
+            size_t run = 0;
+            while (column + run < square->width && dark[column + run]) {
+                run++;
+            }
+            if (run > 0) {
+                buffer_format(out, "M%zu %zuh%zuv1h-%zuz", column + SQUARE_CODE_QUIET, row + SQUARE_CODE_QUIET, run, run);
+            }
+            column += run + 1;
+        }
+    }
+    buffer_string(out, "\"/></svg>");
+}
+
 static void put_code(struct html *html, const struct page_code *code)
 {
     struct buffer *out = html->out;
+    const struct square_code *square = square_code_make(out->arena, code->content);
     buffer_string(out, "<p class=\"code\">");
+    if (square != NULL) {
+        put_square(out, square);
+    }
     html_words(out, "span", NULL, code->label, NULL);
     buffer_character(out, ' ');
     html_words(out, "code", NULL, code->content, NULL);

@@ -1,7 +1,7 @@
 /* Runs the browser tests from the top of the repository and counts them as the other test programs do. */
 import { start, stop } from './harness.mjs';
 
-const groups = process.argv.length > 2 ? process.argv.slice(2) : ['sizes', 'ticks', 'timers', 'views', 'hostile'];
+const groups = process.argv.length > 2 ? process.argv.slice(2) : ['sizes', 'ticks', 'timers', 'views', 'markup', 'hostile'];
 const tests = [];
 for (const group of groups) {
   tests.push(...Object.entries((await import(`./${group}.mjs`)).tests));
