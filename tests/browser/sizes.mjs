@@ -1,5 +1,5 @@
 /* Another size of the batch, chosen in the page, shows what the program gives for it. */
-import { readdirSync } from 'node:fs';
+import { readFileSync, readdirSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { equal, htmlOf, ok, potash, sameTexts, setSize, setSizeAtOnce, withPage, write } from './harness.mjs';
 import { textsOfArticles, textsOfJson } from './texts.mjs';
@@ -19,7 +19,7 @@ const sizes = [
 
 /* Published formulas with ranges, drops, minims, solutions of solutions, parts, sums of units, assumed volumes. */
 const formulas = [
-  ...readdirSync('samples').filter((name) => name.endsWith('.bath') && name !== 'faulty.bath').map((name) => `samples/${name}`),
+  ...readdirSync('samples').filter((name) => name.endsWith('.bath') && name !== 'faulty.bath' && /^(formula|stock) /m.test(readFileSync(`samples/${name}`, 'utf8'))).map((name) => `samples/${name}`),
   ...['01', '13', '14', '16', '20', '29', '44', '46'].flatMap((number) =>
     readdirSync('tests/published').filter((name) => name.startsWith(number) && name.endsWith('.bath')).slice(-1).map((name) => `tests/published/${name}`),
   ),

@@ -415,7 +415,7 @@ static void calls_that_are_none(void **state)
         {{"check", "FILE", "--title"}, "--title"},
         {{"check", "FILE", "--as"}, "--as"},
         {{"check", "FILE", "--as", "smoke"}, "smoke"},
-        {{"show", "FILE", "--as", "sarif"}, "json or pdf"},
+        {{"show", "FILE", "--as", "sarif"}, "html or pdf"},
         {{"sheet", "FILE", "--make"}, "--make"},
         {{"sheet", "FILE", "--make", "nonsense"}, "nonsense"},
         {{"sheet", "FILE", "--make", "-2 L"}, "--make"},
