@@ -67,6 +67,15 @@ static enum potash_status list_materials(struct potash *potash, enum potash_form
     return session_put_text(&out, output);
 }
 
+enum potash_status session_no_material(struct potash *potash, const char *name)
+{
+    struct text near[1];
+    size_t count = library_near_materials(&potash->library, text_from(name), near, 1);
+    return count > 0 ? session_unusable(potash, "no material is called \"%.80s\"; did you mean %.*s?", name,
+                                        TEXT_ARGUMENTS(near[0]))
+                     : session_unusable(potash, "no material is called \"%.80s\"; the list: potash materials", name);
+}
+
 enum potash_status potash_materials(struct potash *potash, const char *name, enum potash_format format,
                                     struct potash_output *output)
 {
@@ -84,11 +93,7 @@ enum potash_status potash_materials(struct potash *potash, const char *name, enu
     }
     const struct material_reading *reading = library_material(&potash->library, names_find(&potash->names, text_from(name)));
     if (reading == NULL) {
-        struct text near[1];
-        size_t count = library_near_materials(&potash->library, text_from(name), near, 1);
-        return count > 0 ? session_unusable(potash, "no material is called \"%.80s\"; did you mean %.*s?", name,
-                                            TEXT_ARGUMENTS(near[0]))
-                         : session_unusable(potash, "no material is called \"%.80s\"; the list: potash materials", name);
+        return session_no_material(potash, name);
     }
     if (format == POTASH_JSON) {
         return session_put_json(
@@ -97,5 +102,27 @@ enum potash_status potash_materials(struct potash *potash, const char *name, enu
     struct page_set set;
     page_set_start(&set, &potash->arena);
     report_material(&potash->library, reading->material, page_set_add(&set));
+    return session_put_pages(potash, &set, "materials", format, output);
+}
+
+enum potash_status potash_materials_like(struct potash *potash, const char *name, enum potash_format format,
+                                         struct potash_output *output)
+{
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    const struct material_reading *reading = library_material(&potash->library, names_find(&potash->names, text_from(name)));
+    if (reading == NULL) {
+        return session_no_material(potash, name);
+    }
+    if (format == POTASH_JSON) {
+        return session_put_json(potash, report_materials_like_json(&potash->library, reading->material), output);
+    }
+    struct page_set set;
+    page_set_start(&set, &potash->arena);
+    report_materials_like(&potash->library, reading->material, page_set_add(&set));
     return session_put_pages(potash, &set, "materials", format, output);
 }

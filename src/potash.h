@@ -41,6 +41,7 @@ struct potash_options {
     bool allow_reads;             /* `read` may leave the folder of the file that was named */
     bool no_reads;                /* `read` is not followed, to lay a file out by itself */
     const char *const *silence;   /* ids of warnings turned off; ends with NULL; may be NULL */
+    const char *const *without;   /* materials that somebody must not touch: see potash_without; ends with NULL; may be NULL */
     bool strict;                  /* warnings count as errors */
     double balance;               /* g that the scale shows; 0 for 0.01 g */
     double graduate;              /* mL that the smallest graduate shows; 0 for 0.1 mL */
@@ -87,6 +88,10 @@ struct potash_output {
 enum potash_status potash_diagnostics(struct potash *potash, enum potash_format format, bool colour,
                                       struct potash_output *output);
 
+/* Which formulas hold the materials of the option `without`, in words; *held tells whether any does.  Formulas with errors count
+ * as though they did.  As JSON it stands with the diagnostics. */
+enum potash_status potash_without(struct potash *potash, bool *held, struct potash_output *output);
+
 /* The checked form (JSON), or in words (text). */
 enum potash_status potash_show(struct potash *potash, enum potash_format format, struct potash_output *output);
 
@@ -105,6 +110,10 @@ enum potash_status potash_safety(struct potash *potash, enum potash_format forma
 /* What the library knows: all materials, or one. */
 enum potash_status potash_materials(struct potash *potash, const char *name, enum potash_format format,
                                     struct potash_output *output);
+
+/* What may stand in for a material: the others of its role, with what differs. */
+enum potash_status potash_materials_like(struct potash *potash, const char *name, enum potash_format format,
+                                         struct potash_output *output);
 
 /* A diagnostic explained; all of them when `id` is NULL. */
 enum potash_status potash_why(struct potash *potash, const char *id, enum potash_format format,

@@ -313,7 +313,8 @@ enum potash_status potash_check(struct potash *potash)
     read_shelves(potash);
     batches_start(&potash->batches, &potash->formulary);
     processes_start(&potash->processes, &potash->formulary);
-    if (read_silence(potash) != POTASH_GOOD || read_context(potash) != POTASH_GOOD) {
+    if (read_silence(potash) != POTASH_GOOD || read_context(potash) != POTASH_GOOD ||
+        session_know_without(potash) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {

@@ -23,7 +23,7 @@ static void add_code(struct handling *handling, struct text code, bool of_soluti
     handling->codes = item;
 }
 
-static void add_material(struct handling *handling, const struct material *material)
+void handling_add_material(struct handling *handling, const struct material *material)
 {
     struct handled_material **at = &handling->materials;
     while (*at != NULL) {
@@ -49,7 +49,7 @@ void handling_add(struct handling *handling, const struct mixture_safety *safety
     }
     for (const struct component *component = safety->mixture == NULL ? NULL : safety->mixture->components; component != NULL;
          component = component->next) {
-        add_material(handling, component->material);
+        handling_add_material(handling, component->material);
     }
     for (const struct hazard_result *result = safety->classes; result != NULL; result = result->next) {
         add_code(handling, result->code, true);

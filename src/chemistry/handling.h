@@ -27,7 +27,8 @@ struct handling {
 
 void handling_start(struct handling *handling, struct arena *arena, struct library *library);
 
-/* Takes in a mixture with its classes. */
+/* Takes in a material as it comes out of its jar; a mixture with its classes. */
+void handling_add_material(struct handling *handling, const struct material *material);
 void handling_add(struct handling *handling, const struct mixture_safety *safety);
 
 struct advice {

@@ -139,6 +139,9 @@ struct mixture_safety *hazard_label(struct arena *arena, struct library *library
 struct text phrase_words(const struct declaration *phrase);
 bool phrase_answers(const struct declaration *phrase, const struct hazard_result *results);
 
+/* Whether a statement of its label (one code, or several joined) is of a class with the signal word "Danger". */
+bool safety_is_grave(const struct mixture_safety *safety, struct text code);
+
 /* All of it for a part as it stands in its bottle (liquid, or a dry mix), for the working solution of a use, and for a whole
  * formula in its bottles (the most severe of its parts).  NULL when nothing can be said, since what it makes is not known. */
 struct mixture_safety *safety_of_part(struct arena *arena, struct formulary *formulary, const struct part *part);

@@ -263,3 +263,14 @@ struct mixture_safety *hazard_label(struct arena *arena, struct library *library
     choose_precautions(arena, library, safety);
     return safety;
 }
+
+bool safety_is_grave(const struct mixture_safety *safety, struct text code)
+{
+    for (const struct hazard_result *result = safety->classes; result != NULL; result = result->next) {
+        bool fits = code.length >= result->code.length && memcmp(code.at, result->code.at, result->code.length) == 0;
+        if (fits && result->class->signal == SIGNAL_DANGER) {
+            return true;
+        }
+    }
+    return false;
+}

@@ -16,6 +16,21 @@ static void sum_up(const struct potash *potash)
     }
 }
 
+/* Which formulas hold what somebody must not touch; the exit status so far, or 1 when one does. */
+static int list_without(const struct command_line *line, struct potash *potash, int status)
+{
+    struct potash_output output;
+    bool held = false;
+    enum potash_status done = potash_without(potash, &held, &output);
+    if (done != POTASH_GOOD) {
+        return command_failed(potash, done);
+    }
+    if (line->format == POTASH_TEXT) {
+        fwrite(output.bytes, 1, output.length, stdout);
+    }
+    return held && status == POTASH_GOOD ? POTASH_FAULTY : status;
+}
+
 int command_check(const struct command_line *line)
 {
     int status;
@@ -25,6 +40,9 @@ int command_check(const struct command_line *line)
     }
     if (line->format == POTASH_TEXT) {
         sum_up(potash);
+    }
+    if (line->without_count > 0) {
+        status = list_without(line, potash, status);
     }
     if (line->format != POTASH_TEXT || line->output != NULL) { /* as text they have gone to standard error already */
         struct potash_output output;

@@ -12,6 +12,9 @@ struct command_line {
     struct potash_options options;
     const char **silence;
     size_t silence_count;
+    const char **without;        /* check: materials that no formula should hold */
+    size_t without_count;
+    const char *like;            /* materials: look for what may stand in for this one */
     enum potash_format format;
     bool format_given;
     bool in_place;               /* tidy: change the files */

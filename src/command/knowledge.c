@@ -39,6 +39,13 @@ static char *join_words(const struct command_line *line)
 
 int command_materials(const struct command_line *line)
 {
+    if (line->like != NULL) {
+        if (line->path_count > 0) {
+            fputs("potash materials: give either a name or --like; see: potash --help\n", stderr);
+            return POTASH_UNUSABLE;
+        }
+        return run(line, line->like, potash_materials_like);
+    }
     char *name = join_words(line);
     if (name == NULL) {
         fputs("potash: out of memory\n", stderr);

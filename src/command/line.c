@@ -274,6 +274,14 @@ static bool take_option(struct command_line *line, struct words *words, const ch
     if (option_is(word, "--paper", &equals)) {
         return take_paper(line, take_value(words, "--paper", equals));
     }
+    if (option_is(word, "--without", &equals)) {
+        const char *name = take_value(words, "--without", equals);
+        line->without[line->without_count++] = name;
+        return name != NULL;
+    }
+    if (option_is(word, "--like", &equals)) {
+        return (line->like = take_value(words, "--like", equals)) != NULL;
+    }
     if (option_is(word, "--as", &equals)) {
         const char *value = take_value(words, "--as", equals);
         return value != NULL && take_format(line, value);
@@ -301,11 +309,13 @@ bool command_read_line(int count, char **at, struct command_line *line)
     struct words words = {count, at, 1};
     line->paths = calloc((size_t)count + 1, sizeof *line->paths);
     line->silence = calloc((size_t)count + 1, sizeof *line->silence);
-    if (line->paths == NULL || line->silence == NULL) {
+    line->without = calloc((size_t)count + 1, sizeof *line->without);
+    if (line->paths == NULL || line->silence == NULL || line->without == NULL) {
         fputs("potash: out of memory\n", stderr);
         return false;
     }
     line->options.silence = line->silence;
+    line->options.without = line->without;
     bool only_paths = false;
     while (words.next < count) {
         const char *word = at[words.next++];
@@ -331,4 +341,5 @@ void command_free_line(struct command_line *line)
     free((char *)line->options.goods);
     free(line->paths);
     free(line->silence);
+    free(line->without);
 }

@@ -47,6 +47,8 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --in-place       tidy: change the files themselves\n"
           "  --verify         tidy: only list the files that are not tidy\n"
           "  --strict         warnings count as errors\n"
+          "  --without metol  check: which formulas hold this material (may repeat)\n"
+          "  --like metol     materials: what may stand in for this one\n"
           "  --silence ID     turn a warning off, by its id or its rule's name (may repeat)\n"
           "  --balance 0.1 g  what your scale can show (0.01 g is assumed)\n"
           "  --library DIR    use the library in this folder\n"

@@ -35,6 +35,24 @@ static void add_part(struct arena *arena, struct content **list, const struct pa
     }
 }
 
+static const struct step *find_step(const struct part *part, const struct material *material, int depth)
+{
+    for (const struct step *step = part->steps; step != NULL && depth < DEEPEST; step = step->next) {
+        bool addition = step_is_addition(step) || step->kind == STEP_PINCH;
+        bool through = step->how == ADD_SOLUTION && step->solution != NULL &&
+                       find_step(step->solution, material, depth + 1) != NULL;
+        if (addition && (step->material == material || through)) {
+            return step;
+        }
+    }
+    return NULL;
+}
+
+const struct step *part_find(const struct part *part, const struct material *material)
+{
+    return find_step(part, material, 0);
+}
+
 struct content *part_contents(struct arena *arena, const struct part *part)
 {
     struct content *list = NULL;

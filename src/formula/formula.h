@@ -259,6 +259,10 @@ struct content {
     double grams;
 };
 
+/* The first addition of a material to a part, or to a solution that it takes in (however little, and as needed too); NULL when
+ * there is none.  For a solution it is the line that takes it in. */
+const struct step *part_find(const struct part *part, const struct material *material);
+
 /* What a part holds as it is made, in the order of mixing; solutions that it takes in are counted through, water is left out. */
 struct content *part_contents(struct arena *arena, const struct part *part);
 

@@ -216,7 +216,7 @@ static struct text statement_words(const struct label *label, const struct safet
 static struct mixture_safety *safety_of_label(const struct label *label)
 {
     struct arena *arena = label->page->arena;
-    const struct formulary *formulary = label->context->formulary;
+    struct formulary *formulary = label->context->formulary;
     return label->use != NULL ? safety_of_use(arena, formulary, label->formula, label->use)
                               : safety_of_part(arena, formulary, label->part);
 }

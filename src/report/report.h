@@ -25,6 +25,12 @@ struct report_context {
     double working;       /* mL of working solution for the tank or tray in hand; NAN for usual sizes */
 };
 
+/* Whether a report that was asked for one use only is about this one. */
+static inline bool report_wants_use(const struct report_context *context, const struct use *use)
+{
+    return context->use_for == NULL || text_is(use->name, context->use_for);
+}
+
 /* The factor from the formula as written to the batch that is asked for. */
 double report_scale(const struct report_context *context, const struct formula *formula);
 
@@ -44,5 +50,9 @@ json_t *report_safety_json(const struct report_context *context, const struct fo
 /* All that the library knows of a material. */
 void report_material(struct library *library, const struct material *material, struct page *page);
 json_t *report_material_json(struct library *library, const struct material *material);
+
+/* What may stand in for it. */
+void report_materials_like(struct library *library, const struct material *material, struct page *page);
+json_t *report_materials_like_json(struct library *library, const struct material *material);
 
 #endif

@@ -55,6 +55,9 @@ void safety_find_subjects(struct safety_report *report)
         add_subject(report, name, part, NULL, safety_of_part(page->arena, formulary, part));
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        if (!report_wants_use(report->context, use)) {
+            continue;
+        }
         add_subject(report, use_name(page, use), NULL, use, safety_of_use(page->arena, formulary, formula, use));
     }
 }

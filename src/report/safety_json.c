@@ -91,6 +91,9 @@ json_t *report_safety_json(const struct report_context *context, const struct fo
     json_object_set_new(json, "parts", parts);
     json_t *uses = json_array();
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        if (!report_wants_use(context, use)) {
+            continue;
+        }
         const struct mixture_safety *safety = safety_of_use(arena, formulary, formula, use);
         json_t *item = json_pack("{s:o}", "for", text_json(use->name));
         if (safety != NULL) {

@@ -1,6 +1,8 @@
 /* What to take care of at the bench: the materials' own cautions, and what holds for all powders and liquids. */
 #include "report/sheet.h"
 
+#include "chemistry/hazard.h"
+
 static bool is_first_of_material(const struct formula *formula, const struct step *wanted)
 {
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
@@ -13,6 +15,7 @@ static bool is_first_of_material(const struct formula *formula, const struct ste
     return false;
 }
 
+/* The words of the material's own cautions; its classes, where it has no words. */
 static void add_material(const struct sheet *sheet, struct page_list *list, const struct material *material)
 {
     struct page *page = sheet->page;
@@ -35,20 +38,80 @@ static void add_material(const struct sheet *sheet, struct page_list *list, cons
     if (caution.length == 0 && classes.length == 0) {
         return;
     }
-    struct text text = classes.length == 0
-                           ? page_format(page, "%.*s: %.*s", TEXT_ARGUMENTS(material->name), TEXT_ARGUMENTS(caution))
-                           : page_format(page, "%.*s (%s): %.*s", TEXT_ARGUMENTS(material->name), buffer_finish(&classes),
-                                         TEXT_ARGUMENTS(caution));
-    page_list_item(list, text);
+    struct text words = caution.length > 0 ? caution : text_from(buffer_finish(&classes));
+    page_list_item(list, page_format(page, "%.*s: %.*s", TEXT_ARGUMENTS(material->name), TEXT_ARGUMENTS(words)));
+}
+
+/* A short label: signal word, signs, the weightiest statements in words and the rest as codes. */
+static struct text short_label(struct page *page, const struct mixture_safety *safety)
+{
+    enum { MOST = 2 };
+    struct buffer text;
+    buffer_start(&text, page->arena);
+    buffer_text(&text, safety->signal_word);
+    for (size_t i = 0; i < safety->pictogram_count; i++) {
+        buffer_format(&text, "%s%.*s%s", i == 0 ? " (" : ", ", TEXT_ARGUMENTS(safety->pictograms[i].code),
+                      i + 1 == safety->pictogram_count ? ")" : "");
+    }
+    size_t told = 0;
+    for (int grave = 1; grave >= 0; grave--) { /* those that make it "Danger" first */
+        for (const struct safety_statement *statement = safety->hazards; statement != NULL; statement = statement->next) {
+            bool supplement = statement->code.at[0] == 'E';
+            if (safety_is_grave(safety, statement->code) != (grave == 1)) {
+                continue;
+            }
+            const char *joint = text.length == 0 ? "" : told == 0 ? ": " : told < MOST ? "; " : ", ";
+            bool in_words = told < MOST && (!supplement || text.length == 0);
+            told++;
+            if (in_words) {
+                buffer_format(&text, "%s%.*s\u00A0%.*s", joint, TEXT_ARGUMENTS(statement->code), TEXT_ARGUMENTS(statement->text));
+            } else {
+                buffer_format(&text, "%s%.*s", joint, TEXT_ARGUMENTS(statement->code));
+            }
+        }
+    }
+    return text_from(buffer_finish(&text));
+}
+
+static bool same_statements(const struct mixture_safety *a, const struct mixture_safety *b)
+{
+    const struct safety_statement *one = a->hazards;
+    const struct safety_statement *other = b->hazards;
+    while (one != NULL && other != NULL && text_equal(one->code, other->code)) {
+        one = one->next;
+        other = other->next;
+    }
+    return one == NULL && other == NULL;
+}
+
+/* What bottle and working solutions are classed as, in a line or two; the safety notes have the rest. */
+static void add_classes(const struct sheet *sheet)
+{
+    struct page *page = sheet->page;
+    struct formulary *formulary = sheet->context->formulary;
+    const struct mixture_safety *bottle = safety_of_formula(page->arena, formulary, sheet->formula);
+    struct page_facts *facts = page_add_facts(page);
+    if (bottle != NULL) {
+        page_facts_add(facts, TEXT("bottle"), bottle->hazards == NULL ? TEXT("no class of hazard is reached by calculation")
+                                                                      : short_label(page, bottle));
+    }
+    for (const struct use *use = sheet->formula->uses; use != NULL; use = use->next) {
+        const struct mixture_safety *working =
+            report_wants_use(sheet->context, use) ? safety_of_use(page->arena, formulary, sheet->formula, use) : NULL;
+        if (working != NULL && working->hazards != NULL && (bottle == NULL || !same_statements(working, bottle))) {
+            page_facts_add(facts, page_format(page, "for %.*s", TEXT_ARGUMENTS(use->name)), short_label(page, working));
+        }
+    }
 }
 
 void sheet_care(const struct sheet *sheet)
 {
     struct page *page = sheet->page;
     page_add_heading(page, 2, TEXT("Take care"));
+    add_classes(sheet);
     /* Common practice, no source. */
-    page_add_paragraph(page, TEXT("Gloves, eye protection and an apron. Weigh powders out of the draught, keep the dust down "
-                                  "and the room aired. Nothing to eat or drink on the bench. Wipe up spills at once."));
+    page_add_paragraph(page, TEXT("Gloves, eye protection, an apron; powders weighed out of the draught, without dust, in an aired "
+                                  "room; no food or drink on the bench; spills wiped up at once."));
     struct page_list *list = page_add_list(page, PAGE_POINTS);
     for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
         for (const struct step *step = part->steps; step != NULL; step = step->next) {

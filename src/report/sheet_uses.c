@@ -82,11 +82,6 @@ static void add_contents(const struct sheet *sheet, const struct use *use, struc
     }
 }
 
-static bool is_wanted(const struct sheet *sheet, const struct use *use)
-{
-    return sheet->context->use_for == NULL || text_is(use->name, sheet->context->use_for);
-}
-
 /* "10 min 15 s at 18 °C". */
 static struct text time_at(const struct sheet *sheet, const struct use *use, double temperature)
 {
@@ -229,7 +224,7 @@ void sheet_uses(const struct sheet *sheet)
 {
     struct page *page = sheet->page;
     for (const struct use *use = sheet->formula->uses; use != NULL; use = use->next) {
-        if (!is_wanted(sheet, use)) {
+        if (!report_wants_use(sheet->context, use)) {
             continue;
         }
         struct text name = use->name.length > 0 ? page_format(page, "Use for %.*s", TEXT_ARGUMENTS(use->name)) : TEXT("Use");

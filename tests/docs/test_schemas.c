@@ -66,6 +66,8 @@ static const struct schema_case label_stock = {"label", 0, {"label", "samples/fi
 static const struct schema_case label_working = {"label", 0, {"label", "samples/print-developer.bath", "--of", "working", "--as", "json"}};
 static const struct schema_case safety_one = {"safety", 0, {"safety", "samples/film-developer.bath", "--as", "json"}};
 static const struct schema_case safety_parts = {"safety", 0, {"safety", "samples/two-part-developer.bath", "--as", "json"}};
+static const struct schema_case check_without = {"check", 1, {"check", "samples/print-developer.bath", "samples/stop-bath.bath", "--without", "metol", "--as", "json"}};
+static const struct schema_case materials_like = {"materials-like", 0, {"materials", "--like", "metol", "--as", "json"}};
 static const struct schema_case materials_one = {"materials", 0, {"materials", "acetic acid", "--as", "json"}};
 static const struct schema_case materials_all = {"materials", 0, {"materials", "--as", "json"}};
 static const struct schema_case why_one = {"why", 0, {"why", "ratio-with-colon", "--as", "json"}};
@@ -100,7 +102,7 @@ int main(void)
         CASE(check_samples), CASE(check_clean),   CASE(show_one),      CASE(show_parts), CASE(show_old),
         CASE(show_stocks),   CASE(show_solutions), CASE(sheet_one),    CASE(sheet_parts),   CASE(label_stock),    CASE(label_working),
         CASE(process_film),  CASE(process_all),   CASE(materials_one), CASE(materials_all), CASE(why_one),       CASE(why_all),
-        CASE(safety_one),    CASE(safety_parts),
+        CASE(safety_one),    CASE(safety_parts),  CASE(check_without), CASE(materials_like),
         CASE(compare_fixers), CASE(compare_old),  CASE(compare_parts), CASE(compare_same), CASE(compare_absent),
         CASE(reckon_dilution), CASE(reckon_either), CASE(reckon_ratio), CASE(reckon_take), CASE(reckon_mixture),
         CASE(reckon_weaken), CASE(reckon_equivalent), CASE(reckon_strength), CASE(reckon_scale), CASE(reckon_degrees),
