@@ -50,6 +50,7 @@ struct potash_options {
     enum potash_paper paper;      /* that PDF is made for */
     void (*progress)(void *context, size_t done, size_t of); /* called now and then in long work; may be NULL */
     void *progress_context;
+    const char *book_title;       /* what a book is called, or NULL */
     const char *label_of;         /* labels: "stock" (or NULL), "working", or the name of a use */
     const char *batch;            /* labels: the batch that they are for, or NULL for blanks to fill in */
     struct potash_label_sheet label_sheet;
@@ -106,6 +107,9 @@ enum potash_status potash_process(struct potash *potash, enum potash_format form
 
 /* The safety notes: classes of each solution with the rule and the ingredients behind them, label, handling. */
 enum potash_status potash_safety(struct potash *potash, enum potash_format format, struct potash_output *output);
+
+/* All formulas as one book: contents, sheets by kind, indexes, safety, sources. */
+enum potash_status potash_book(struct potash *potash, enum potash_format format, struct potash_output *output);
 
 /* What the library knows: all materials, or one. */
 enum potash_status potash_materials(struct potash *potash, const char *name, enum potash_format format,

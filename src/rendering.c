@@ -39,12 +39,21 @@ void session_paper_size(const struct potash *potash, double *width, double *heig
     *height = papers[paper].height;
 }
 
+/* Of the whole: filling the pages took the first third. */
+static void tell_progress(void *context, size_t done, size_t of)
+{
+    const struct potash *potash = context;
+    if (potash->options.progress != NULL) {
+        potash->options.progress(potash->options.progress_context, of / 2 + done, of / 2 + of);
+    }
+}
+
 static enum potash_status put_pdf(struct potash *potash, const struct page_set *set, struct buffer *out,
                                   struct potash_output *output)
 {
     struct page_pdf_job job = {.program = "potash " POTASH_VERSION,
-                               .progress = potash->options.progress,
-                               .progress_context = potash->options.progress_context};
+                               .progress = tell_progress,
+                               .progress_context = potash};
     session_paper_size(potash, &job.width, &job.height);
     const char *reason;
     if (!page_render_pdf(set, &job, out, &reason)) {

@@ -22,6 +22,7 @@ struct command_line {
     double within;               /* compare: share by which amounts may differ */
     bool within_given;
     const char *known_as;        /* compare: the path that both files are versions of, or NULL */
+    struct progress *progress;   /* of long work, shown on a terminal */
     const char *output;          /* -o FILE, or NULL for standard output */
     bool help;
     bool version;
@@ -58,10 +59,21 @@ int command_failed(const struct potash *potash, enum potash_status status);
 bool command_is_label_option(const char *option);
 bool command_take_label_option(struct command_line *line, const char *option, const char *value);
 
+/* Long work, as it is told on a terminal. */
+struct progress {
+    bool shown;
+    long long next;              /* ms, when it is told again */
+};
+
+/* For potash_options.progress; `context` is a struct progress. */
+void command_tell_progress(void *context, size_t done, size_t of);
+void command_clear_progress(struct progress *progress);
+
 bool command_colour(void);
 
 int command_compare(const struct command_line *line);
 int command_check(const struct command_line *line);
+int command_book(const struct command_line *line);
 int command_label(const struct command_line *line);
 int command_sheet(const struct command_line *line);
 int command_process(const struct command_line *line);

@@ -271,6 +271,9 @@ static bool take_option(struct command_line *line, struct words *words, const ch
         line->silence[line->silence_count++] = id;
         return id != NULL;
     }
+    if (option_is(word, "--called", &equals)) {
+        return (line->options.book_title = take_value(words, "--called", equals)) != NULL;
+    }
     if (option_is(word, "--paper", &equals)) {
         return take_paper(line, take_value(words, "--paper", equals));
     }

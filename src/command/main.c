@@ -7,6 +7,7 @@
 const struct verb verbs[] = {
     {"check", "PATH…", "what is wrong with formulas, with line and repair", command_check},
     {"sheet", "PATH…", "the mixing sheet", command_sheet},
+    {"book", "PATH…", "a whole folder as one printed formulary", command_book},
     {"label", "PATH…", "bottle labels, as PDF for sheets of label stock", command_label},
     {"process", "PATH…", "the working sheet of a process, by the clock", command_process},
     {"safety", "PATH…", "the safety notes: hazards, label, handling", command_safety},
@@ -56,6 +57,7 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --date DAY       the date that is printed, such as 2026-03-04, or none\n"
           "  --allow-reads    let `read` leave the folder of the file named\n"
           "  --within 2%      compare: amounts may differ by so much (0.5 % is assumed)\n"
+          "  --called \"…\"     book: what stands on its cover\n"
           "  --of working     label: working solutions, or those for a use, in place of stock\n"
           "  --batch \"PD-014\" label: for this batch, with its days and volume\n"
           "  --label 99.1x67.7  label: size of a label, mm\n"
@@ -73,10 +75,12 @@ static void print_help(FILE *out, const struct verb *verb)
 int main(int count, char **words)
 {
     struct command_line line;
+    struct progress progress = {false, 0};
     if (!command_read_line(count, words, &line)) {
         command_free_line(&line);
         return POTASH_UNUSABLE;
     }
+    line.progress = &progress;
     int status = POTASH_UNUSABLE;
     const struct verb *verb = NULL;
     for (size_t i = 0; line.verb != NULL && i < verb_count; i++) {

@@ -47,6 +47,10 @@ struct potash *command_open(const struct command_line *line, int *status)
     struct potash_options options = line->options;
     char date[16];
     options.date = print_date(line, date, sizeof date);
+    if (line->progress != NULL && isatty(STDERR_FILENO) != 0) {
+        options.progress = command_tell_progress;
+        options.progress_context = line->progress;
+    }
     struct potash *potash = potash_open(&options);
     if (potash == NULL) {
         fputs("potash: out of memory\n", stderr);

@@ -2,6 +2,7 @@
 #include "page/page_pdf_sheets.h"
 
 #include "base/table.h"
+#include "page/page_pdf_mend.h"
 
 struct pdf_places {
     struct text anchor;
@@ -74,6 +75,7 @@ static bool render(struct pdf_document *document, struct buffer *out, const char
     if (*reason != NULL) {
         return false;
     }
+    pdf_mend_references(document->drawing.bytes, document->drawing.length);
     buffer_add(out, (const char *)document->drawing.bytes, document->drawing.length);
     return true;
 }

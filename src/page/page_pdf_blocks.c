@@ -1,5 +1,5 @@
 /* Blocks of a page as pieces: running text, lists, facts, warnings, blanks, pictograms, codes. */
-#include "page/page_pdf_layout.h"
+#include "page/page_pdf_columns.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -7,6 +7,7 @@
 /* Sizes of type, pt.  What is measured out stands in the largest (page_pdf_table.c); nothing is smaller than a printed ruler's
  * figures. */
 #define TITLE 20
+#define LONG_TITLE 16 /* that does not stand in one line */
 #define LABEL_TITLE 14
 #define SUBTITLE 11
 #define HEADING_1 14
@@ -340,12 +341,13 @@ static void set_block(struct pdf_setter *setter, const struct page_block *block,
 }
 
 /* What takes the whole width wherever it stands. */
-static bool takes_all(const struct page_block *block)
+static bool takes_all(struct pdf_setter *setter, double column, const struct page_block *block)
 {
     switch (block->kind) {
     case PAGE_HEADING:
         return block->as.heading->level == 1;
     case PAGE_TABLE:
+        return !pdf_table_fits(setter, block->as.table, column);
     case PAGE_TIMELINE:
     case PAGE_CONTENTS:
     case PAGE_WARNING:
@@ -364,20 +366,22 @@ static bool takes_all(const struct page_block *block)
 }
 
 /* The same with what belongs to it: the heading above a table. */
-static bool is_wide(const struct page_block *block)
+static bool is_wide(struct pdf_setter *setter, double column, const struct page_block *block)
 {
-    while (!takes_all(block) && block->keep_with_next && block->next != NULL) {
+    bool wide = takes_all(setter, column, block);
+    while (!wide && block->keep_with_next && block->next != NULL) {
         block = block->next;
+        wide = takes_all(setter, column, block);
     }
-    return takes_all(block);
+    return wide;
 }
 
 /* Blocks from here on that may stand in two columns: at least two headings, so that there is something to stand side by side. */
-static const struct page_block *end_of_columns(const struct page_block *first)
+static const struct page_block *end_of_columns(struct pdf_setter *setter, double column, const struct page_block *first)
 {
     size_t headings = 0;
     const struct page_block *block = first;
-    for (; block != NULL && !is_wide(block); block = block->next) {
+    for (; block != NULL && !is_wide(setter, column, block); block = block->next) {
         headings += block->kind == PAGE_HEADING;
     }
     return headings >= 2 ? block : first;
@@ -395,7 +399,7 @@ void pdf_set_blocks(struct pdf_setter *setter, const struct page *page, double c
             in_columns = false;
         }
         if (!in_columns && column > 0) {
-            columns_end = end_of_columns(block);
+            columns_end = end_of_columns(setter, column, block);
             in_columns = columns_end != block;
         }
         if (block->kind == PAGE_BREAK) {
@@ -426,7 +430,11 @@ void pdf_set_head(struct pdf_setter *setter, const struct page *page)
 {
     struct pdf_piece *last_before = setter->out->last;
     if (page->title.length > 0) {
-        pdf_add_text(setter, pdf_font(setter, PDF_BOLD, setter->label ? LABEL_TITLE : TITLE), 0, 0, page->title);
+        struct pdf_font font = pdf_font(setter, PDF_BOLD, setter->label ? LABEL_TITLE : TITLE);
+        if (!setter->label && pdf_set(setter->type, font, 0, page->title)->width > setter->width) {
+            font = pdf_font(setter, PDF_BOLD, LONG_TITLE);
+        }
+        pdf_add_text(setter, font, 0, 0, page->title);
     }
     if (page->subtitle.length > 0) {
         pdf_add_text(setter, pdf_font(setter, PDF_REGULAR, setter->label ? BODY : SUBTITLE), 0, 0, page->subtitle);

@@ -43,6 +43,11 @@ static void measure(struct pdf_setter *setter, const struct page_table *table, s
     for (const struct page_row *row = table->first_row; row != NULL; row = row->next) {
         measure_cell(setter, one, row, &behind);
     }
+    bool holds = column->kind == PAGE_COLUMN_TICK || column->kind == PAGE_COLUMN_BLANK;
+    if (one->wanted <= 0 && !holds) {
+        one->hidden = one->below = true;
+        return;
+    }
     if (column->alignment == PAGE_DECIMAL) {
         double both = fmin(one->before_point + behind, setter->width / 3);
         one->least = fmax(one->least, both);
@@ -62,7 +67,7 @@ static void measure(struct pdf_setter *setter, const struct page_table *table, s
         /* The name of what is taken should not stand word below word. */
         one->least = fmax(one->least, fmin(one->wanted, pdf_scaled(setter, 128)));
     } else if (column->kind == PAGE_COLUMN_TEXT) {
-        one->least = fmax(one->least, fmin(one->wanted, pdf_scaled(setter, 46)));
+        one->least = fmax(one->least, fmin(one->wanted, pdf_scaled(setter, column->priority <= 3 ? 84 : 46)));
     }
     one->least = fmin(one->least, setter->width / 2);
     one->wanted = fmax(one->wanted, one->least);
@@ -131,14 +136,26 @@ static void share_out(struct pdf_setter *setter, struct pdf_columns *columns, do
     }
 }
 
-struct pdf_columns pdf_columns_choose(struct pdf_setter *setter, const struct page_table *table)
+static struct pdf_columns measure_all(struct pdf_setter *setter, const struct page_table *table)
 {
     struct pdf_columns columns = {ARENA_ARRAY(setter->arena, struct pdf_column, table->column_count + 1), 0, 0, 0};
-    double gap = pdf_scaled(setter, GAP);
     for (const struct page_column *column = table->first_column; column != NULL; column = column->next) {
         columns.at[columns.count].column = column;
         measure(setter, table, &columns.at[columns.count++]);
     }
+    return columns;
+}
+
+bool pdf_table_fits(struct pdf_setter *setter, const struct page_table *table, double width)
+{
+    struct pdf_columns columns = measure_all(setter, table);
+    return sum_of(&columns, pdf_scaled(setter, GAP), true) <= width;
+}
+
+struct pdf_columns pdf_columns_choose(struct pdf_setter *setter, const struct page_table *table)
+{
+    struct pdf_columns columns = measure_all(setter, table);
+    double gap = pdf_scaled(setter, GAP);
     while (sum_of(&columns, gap, false) > setter->width) {
         struct pdf_column *one = next_to_go(&columns);
         if (one == NULL) {

@@ -6,6 +6,7 @@
 
 struct pdf_column {
     const struct page_column *column;
+    bool hidden;          /* nothing stands in it */
     bool below;           /* no room for it: its cells stand in a line below the row, with the title as label */
     double least, wanted; /* width */
     double left, width;   /* where it stands */
@@ -20,6 +21,9 @@ struct pdf_columns {
 };
 
 struct pdf_columns pdf_columns_choose(struct pdf_setter *setter, const struct page_table *table);
+
+/* Whether the table stands in `width` with nothing below its rows and no text broken. */
+bool pdf_table_fits(struct pdf_setter *setter, const struct page_table *table, double width);
 
 /* The type that a column's cells are set in: what is measured out is large, what is looked up is small. */
 struct pdf_font pdf_column_font(const struct pdf_setter *setter, const struct page_column *column, const struct page_row *row);

@@ -2,6 +2,7 @@
 #include "page/page_pdf_layout.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 /* ---- courses ---- */
 
@@ -114,32 +115,48 @@ static struct pdf_font entry_font(const struct pdf_setter *setter, unsigned leve
     return level == 1 ? pdf_font(setter, PDF_BOLD, 11) : pdf_font(setter, PDF_REGULAR, level == 2 ? 10 : 9.5);
 }
 
-/* Page numbers that are known, those that follow one another as a range: "12, 15–17". */
+static int by_number(const void *first, const void *second)
+{
+    size_t a = *(const size_t *)first;
+    size_t b = *(const size_t *)second;
+    return (a > b) - (a < b);
+}
+
+/* Page numbers that are known, in order, those that follow one another as a range: "12, 15–17". */
 static struct text numbers_of(struct pdf_setter *setter, const struct page_entry *entry)
 {
+    size_t count = 0;
+    for (const struct page_target *target = entry->first_target; target != NULL; target = target->next) {
+        count++;
+    }
+    size_t *sorted = ARENA_ARRAY(setter->arena, size_t, count + 1);
+    count = 0;
+    for (const struct page_target *target = entry->first_target; target != NULL; target = target->next) {
+        size_t number = pdf_page_number(setter->places, target->anchor);
+        sorted[count] = number;
+        count += number > 0;
+    }
+    qsort(sorted, count, sizeof *sorted, by_number);
     struct buffer numbers;
     buffer_start(&numbers, setter->arena);
-    size_t from = 0;
-    size_t to = 0;
-    for (const struct page_target *target = entry->first_target; target != NULL || from > 0; target = target->next) {
-        size_t number = target == NULL ? 0 : pdf_page_number(setter->places, target->anchor);
-        if (target != NULL && number == 0) {
-            continue;
+    for (size_t i = 0; i < count; i++) {
+        size_t from = sorted[i];
+        while (i + 1 < count && sorted[i + 1] <= sorted[i] + 1) {
+            i++;
         }
-        if (from > 0 && (number == to || number == to + 1)) {
-            to = number;
-            continue;
-        }
-        if (from > 0) {
-            buffer_string(&numbers, numbers.length > 0 ? ", " : "");
-            buffer_format(&numbers, to > from + 1 ? "%zu\u2013%zu" : to > from ? "%zu, %zu" : "%zu", from, to);
-        }
-        from = to = number;
-        if (target == NULL) {
-            break;
-        }
+        buffer_string(&numbers, numbers.length > 0 ? ", " : "");
+        buffer_format(&numbers, sorted[i] > from + 1 ? "%zu\u2013%zu" : sorted[i] > from ? "%zu, %zu" : "%zu", from, sorted[i]);
     }
     return (struct text){numbers.bytes, numbers.length};
+}
+
+static void put_dots(struct pdf_setter *setter, struct pdf_piece *piece, double left, double right, double base)
+{
+    if (left < right) {
+        struct pdf_mark *dots = pdf_add_mark(setter, piece, PDF_RULE, left, base - 0.5, right - left, 0);
+        dots->dotted = true;
+        dots->weight = 0.6;
+    }
 }
 
 /* An entry that leads to one page: the number at the end of a dotted line, the whole line a link. */
@@ -149,13 +166,7 @@ static void set_entry_line(struct pdf_setter *setter, struct pdf_piece *piece, c
     struct pdf_mark *number = pdf_add_mark(setter, piece, PDF_NUMBER, setter->width, base, 0, 0);
     number->as.anchor = entry->first_target->anchor;
     number->font = pdf_font(setter, PDF_REGULAR, 10);
-    double left = words + 5;
-    double right = setter->width - pdf_scaled(setter, 24);
-    if (left < right) {
-        struct pdf_mark *dots = pdf_add_mark(setter, piece, PDF_RULE, left, base - 0.5, right - left, 0);
-        dots->dotted = true;
-        dots->weight = 0.6;
-    }
+    put_dots(setter, piece, words + 5, setter->width - pdf_scaled(setter, 24), base);
     pdf_add_mark(setter, piece, PDF_LINK, 0, 0, setter->width, piece->height)->as.anchor = entry->first_target->anchor;
 }
 
@@ -190,6 +201,7 @@ static void set_entry(struct pdf_setter *setter, const struct page_entry *entry,
         const struct pdf_text *numbers = pdf_set(setter->type, pdf_font(setter, PDF_REGULAR, 9.5), setter->width * 0.36,
                                                  numbers_of(setter, entry));
         double top = 0;
+        put_dots(setter, piece, words + 5, setter->width - numbers->first->width - 5, base);
         for (const struct pdf_line *line = numbers->first; line != NULL; line = line->next) {
             if (line->runs != NULL) {
                 pdf_add_mark(setter, piece, PDF_LINE, setter->width - line->width, top + line->ascent, line->width, 0)->as.line = line;

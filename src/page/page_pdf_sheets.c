@@ -76,7 +76,8 @@ static struct laid *lay_page(struct pdf_document *document, const struct page *p
     double used;
     double height = lay_out(document, page, 1, foot, &laid->sheets, &used);
     static const double scales[] = {0.93, 0.865};
-    double over = 1 + used / height;
+    static const double hopeless[] = {0.4, 0.5}; /* of a sheet over */
+    double over = used / height;
     if (laid->sheets.count == 1 && used < height * ROOMY && !document->set->book) {
         struct pdf_sheets larger = {NULL, NULL, 0};
         lay_out(document, page, LARGER, foot, &larger, &used);
@@ -85,8 +86,8 @@ static struct laid *lay_page(struct pdf_document *document, const struct page *p
         }
     }
     for (size_t i = 0; i < 2 && laid->sheets.count == 2 && !has_break(page); i++) {
-        if (over * pow(scales[i], 1.6) > 1.06) {
-            continue; /* hopeless */
+        if (over > hopeless[i]) {
+            continue;
         }
         struct pdf_sheets smaller = {NULL, NULL, 0};
         lay_out(document, page, scales[i], foot, &smaller, &used);

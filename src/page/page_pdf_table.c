@@ -5,6 +5,7 @@
 
 #define NOTE_SIZE 8.5
 #define HAIRLINE 0.35
+#define KEPT_WHOLE 200  /* pt: a lower table does not part */
 #define SPLIT_ABOVE 260 /* pt: a higher row parts between its lines */
 
 struct table_setter {
@@ -77,7 +78,7 @@ static double put_below(struct table_setter *table, struct pdf_piece *piece, con
         const struct pdf_column *one = &table->columns.at[i];
         const struct page_cell *cell = page_cell_at(row, one->column->index);
         bool box = page_row_has_box(row, one->column) && cell->text.length == 0;
-        if (!one->below || (cell->text.length == 0 && !box)) {
+        if (!one->below || one->hidden || (cell->text.length == 0 && !box)) {
             continue;
         }
         struct buffer words;
@@ -229,14 +230,14 @@ static void set_row(struct table_setter *table, const struct page_row *row)
         y = put_below(table, piece, row, y);
     }
     piece->height = fmax(y + padding, table->writes && row->kind != PAGE_ROW_BETWEEN ? pdf_scaled(setter, 20) : 0);
-    piece->keep_with_next = row->first_note != NULL;
+    piece->keep_with_next = row->first_note != NULL || (row->next != NULL && row->next->kind == PAGE_ROW_TOTAL);
     if (piece->height > SPLIT_ABOVE) {
         split_piece(table, piece);
     }
 }
 
 /* Warnings carry the sign that stops the eye, remarks are said in passing. */
-static void set_note(struct table_setter *table, const struct page_item *note)
+static void set_note(struct table_setter *table, const struct page_row *row, const struct page_item *note)
 {
     struct pdf_setter *setter = table->setter;
     double sign = pdf_scaled(setter, 9.5);
@@ -251,10 +252,25 @@ static void set_note(struct table_setter *table, const struct page_item *note)
     }
     struct pdf_piece *last = setter->out->last;
     last->height += note->next == NULL ? pdf_scaled(setter, 3) : 0;
+    last->keep_with_next = note->next == NULL && row->next != NULL && row->next->kind == PAGE_ROW_TOTAL;
+}
+
+/* A short table does not part. */
+static void keep_short(struct pdf_setter *setter, struct pdf_piece *first)
+{
+    double height = 0;
+    for (const struct pdf_piece *piece = first; piece != NULL; piece = piece->next) {
+        height += piece->height;
+    }
+    for (struct pdf_piece *piece = first; piece != NULL && piece->next != NULL && height < pdf_scaled(setter, KEPT_WHOLE);
+         piece = piece->next) {
+        piece->keep_with_next = true;
+    }
 }
 
 void pdf_set_table(struct pdf_setter *setter, const struct page_table *table)
 {
+    struct pdf_piece *last_before = setter->out->last;
     struct table_setter all = {setter, table, pdf_columns_choose(setter, table), NULL, false};
     for (const struct page_column *column = table->first_column; column != NULL; column = column->next) {
         all.writes = all.writes || column->kind == PAGE_COLUMN_BLANK || column->kind == PAGE_COLUMN_TICK;
@@ -263,12 +279,13 @@ void pdf_set_table(struct pdf_setter *setter, const struct page_table *table)
     for (const struct page_row *row = table->first_row; row != NULL; row = row->next) {
         set_row(&all, row);
         for (const struct page_item *note = row->first_note; note != NULL; note = note->next) {
-            set_note(&all, note);
+            set_note(&all, row, note);
         }
     }
     if (setter->out->last != NULL && table->first_row != NULL) {
         struct pdf_piece *last = setter->out->last;
         pdf_add_mark(setter, last, PDF_RULE, 0, last->height, all.columns.width, 0)->weight = 0.9;
         last->height += 1;
+        keep_short(setter, last_before == NULL ? setter->out->first : last_before->next);
     }
 }

@@ -62,6 +62,7 @@ static const struct schema_case sheet_parts = {"sheet", 0, {"sheet", "samples/tw
 /* A tank with batches behind it; trays, tasks and a wash in running water. */
 static const struct schema_case process_film = {"process", 0, {"process", "samples/processes.bath", "--title", "Roll film", "--rolls", "10", "--as", "json"}};
 static const struct schema_case process_all = {"process", 0, {"process", "samples/processes.bath", "--as", "json"}};
+static const struct schema_case book_two = {"book", 0, {"book", "samples/film-developer.bath", "samples/stop-bath.bath", "--as", "json"}};
 static const struct schema_case label_stock = {"label", 0, {"label", "samples/film-developer.bath", "--date", "2026-03-04", "--as", "json"}};
 static const struct schema_case label_working = {"label", 0, {"label", "samples/print-developer.bath", "--of", "working", "--as", "json"}};
 static const struct schema_case safety_one = {"safety", 0, {"safety", "samples/film-developer.bath", "--as", "json"}};
@@ -100,7 +101,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         CASE(check_samples), CASE(check_clean),   CASE(show_one),      CASE(show_parts), CASE(show_old),
-        CASE(show_stocks),   CASE(show_solutions), CASE(sheet_one),    CASE(sheet_parts),   CASE(label_stock),    CASE(label_working),
+        CASE(show_stocks),   CASE(show_solutions), CASE(sheet_one),    CASE(sheet_parts),   CASE(book_two),      CASE(label_stock),    CASE(label_working),
         CASE(process_film),  CASE(process_all),   CASE(materials_one), CASE(materials_all), CASE(why_one),       CASE(why_all),
         CASE(safety_one),    CASE(safety_parts),  CASE(check_without), CASE(materials_like),
         CASE(compare_fixers), CASE(compare_old),  CASE(compare_parts), CASE(compare_same), CASE(compare_absent),
