@@ -35,7 +35,7 @@ static void fill_row(const struct columns *columns, struct page_row *row, struct
 static void add_formula(const struct book *book, const struct columns *columns, struct page_table *table, struct page *page,
                         const struct formula *formula)
 {
-    const struct formulary *formulary = book->context->formulary;
+    struct formulary *formulary = book->context->formulary;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         struct page_row *row = page_table_row(table);
         page_row_cell(row, columns->name,
