@@ -15,7 +15,7 @@ enum potash_status {
     POTASH_UNUSABLE = 2  /* the call or the files could not be used: see potash_message */
 };
 
-enum potash_format { POTASH_TEXT, POTASH_JSON, POTASH_SARIF, POTASH_HTML, POTASH_PDF };
+enum potash_format { POTASH_TEXT, POTASH_JSON, POTASH_SARIF, POTASH_HTML, POTASH_PDF, POTASH_CSV, POTASH_ICAL };
 
 enum potash_paper { POTASH_A4, POTASH_LETTER };
 
@@ -28,6 +28,12 @@ struct potash_label_sheet {
     double across, down;          /* from one label to the next */
     unsigned start;               /* position of the first label that is printed, from 1, row by row */
     unsigned copies;              /* of each label */
+};
+
+/* A formula that is to be mixed, for the shopping list. */
+struct potash_wanted {
+    const char *title;
+    const char *make;             /* such as "5 L", or NULL for the formula's own batch */
 };
 
 struct potash_options {
@@ -43,8 +49,14 @@ struct potash_options {
     const char *const *silence;   /* ids of warnings turned off; ends with NULL; may be NULL */
     const char *const *without;   /* materials that somebody must not touch: see potash_without; ends with NULL; may be NULL */
     bool strict;                  /* warnings count as errors */
-    double balance;               /* g that the scale shows; 0 for 0.01 g */
-    double graduate;              /* mL that the smallest graduate shows; 0 for 0.1 mL */
+    bool using_shelf;             /* sheets take the forms that stand on the shelf */
+    const char *price_by;         /* "cheapest" (also NULL), "oldest" or "average" */
+    const char *against;          /* price of a litre bought ready made, such as "4.80", or NULL */
+    const struct potash_wanted *wanted; /* what the shelf's shopping list is for */
+    size_t wanted_count;
+    const char *horizon;          /* how far ahead the shelf looks for what expires, such as "30 days", or NULL for 90 */
+    double balance;               /* g that the scale shows; 0 for the shelf's, or 0.01 g */
+    double graduate;              /* mL that the smallest graduate shows; 0 for the shelf's, or 0.1 mL */
     const char *date;             /* ISO 8601 date that is printed, or NULL for none */
     size_t columns;               /* width of text output; 0 for 80 */
     enum potash_paper paper;      /* that PDF is made for */
@@ -65,6 +77,9 @@ void potash_close(struct potash *potash);
 
 /* Takes in a file, all `.bath` files below a folder, or standard input ("-"). */
 enum potash_status potash_read(struct potash *potash, const char *path);
+
+/* Takes in a file or folder for its shelves: reports are not about the formulas in it. */
+enum potash_status potash_read_shelf(struct potash *potash, const char *path);
 
 /* Takes in text; `name` is shown as its file.  The text is copied. */
 enum potash_status potash_read_text(struct potash *potash, const char *name, const char *text, size_t length);
@@ -110,6 +125,13 @@ enum potash_status potash_safety(struct potash *potash, enum potash_format forma
 
 /* All formulas as one book: contents, sheets by kind, indexes, safety, sources. */
 enum potash_status potash_book(struct potash *potash, enum potash_format format, struct potash_output *output);
+
+/* What the formulas cost by the prices on the shelf; several of them are set side by side as well. */
+enum potash_status potash_cost(struct potash *potash, enum potash_format format, struct potash_output *output);
+
+/* What is left on the shelf, what can be mixed with it, what to buy and what expires; as text, JSON, CSV (RFC 4180) or iCalendar
+ * (RFC 5545).  POTASH_FAULTY with an output where something in the files has errors: the rest is there all the same. */
+enum potash_status potash_shelf(struct potash *potash, enum potash_format format, struct potash_output *output);
 
 /* What the library knows: all materials, or one. */
 enum potash_status potash_materials(struct potash *potash, const char *name, enum potash_format format,

@@ -102,6 +102,18 @@ enum potash_status potash_read(struct potash *potash, const char *path)
     return session_read_path(potash, path, READ_FOR_USER);
 }
 
+enum potash_status potash_read_shelf(struct potash *potash, const char *path)
+{
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    session_set_root(potash, path);
+    return session_read_path(potash, path, READ_FOR_SHELF);
+}
+
 /* ---- checking ---- */
 
 /* The quantity that an option gives, read by the notation's own grammar; NULL when it is none. */
@@ -130,7 +142,7 @@ static double read_temperature(struct potash *potash, const char *option, const 
 }
 
 /* An amount of an option, mL or g (*mass); NAN when it is none. */
-static double read_amount(struct potash *potash, const char *option, const char *words, bool *mass)
+double session_read_amount(struct potash *potash, const char *option, const char *words, bool *mass)
 {
     const struct quantity *quantity = session_read_quantity(potash, option, words);
     double amount = quantity != NULL ? 0 : NAN;
@@ -177,7 +189,7 @@ static enum potash_status read_context(struct potash *potash)
         }
     }
     if (potash->options.make != NULL) {
-        context->make = read_amount(potash, "--make", potash->options.make, &context->make_is_mass);
+        context->make = session_read_amount(potash, "--make", potash->options.make, &context->make_is_mass);
         if (isnan(context->make)) {
             return session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"",
                                     potash->options.make);
@@ -185,7 +197,7 @@ static enum potash_status read_context(struct potash *potash)
     }
     if (potash->options.working != NULL) {
         bool mass = false;
-        context->working = read_amount(potash, "--working", potash->options.working, &mass);
+        context->working = session_read_amount(potash, "--working", potash->options.working, &mass);
         if (isnan(context->working) || mass) {
             return session_unusable(potash, "--working: \"%.80s\" is no volume; write it as 300 mL", potash->options.working);
         }

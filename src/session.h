@@ -59,7 +59,7 @@ enum potash_status session_out_of_memory(struct potash *potash);
 enum potash_status session_unusable(struct potash *potash, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 /* On whose behalf a file is read. */
-enum reading_for { READ_FOR_USER, READ_FOR_LIBRARY, READ_FOR_FILE /* that asks for it by `read` */ };
+enum reading_for { READ_FOR_USER, READ_FOR_LIBRARY, READ_FOR_FILE /* that asks for it by `read` */, READ_FOR_SHELF /* reports are not about it */ };
 
 /* Takes a file, or the files of a folder, in. */
 enum potash_status session_read_path(struct potash *potash, const char *path, enum reading_for purpose);
@@ -84,6 +84,9 @@ enum potash_status session_ready(struct potash *potash);
 
 /* An amount of an option as the notation's own grammar reads it; NULL when it is none. */
 const struct quantity *session_read_quantity(struct potash *potash, const char *option, const char *words);
+
+/* The same in mL, or in g (*mass); NAN when it is neither. */
+double session_read_amount(struct potash *potash, const char *option, const char *words, bool *mass);
 
 /* The goods of the option `goods`; their unit is NULL when it was not given.  False, with a message, when they are none. */
 bool session_read_goods(struct potash *potash, struct goods *goods);

@@ -15,6 +15,8 @@ struct command_line {
     const char **without;        /* check: materials that no formula should hold */
     size_t without_count;
     const char *like;            /* materials: look for what may stand in for this one */
+    struct potash_wanted *wanted; /* options.wanted, to be filled */
+    const char *shelf;           /* a file with the shelf, or NULL */
     enum potash_format format;
     bool format_given;
     bool in_place;               /* tidy: change the files */
@@ -75,6 +77,8 @@ int command_compare(const struct command_line *line);
 int command_check(const struct command_line *line);
 int command_book(const struct command_line *line);
 int command_label(const struct command_line *line);
+int command_cost(const struct command_line *line);
+int command_shelf(const struct command_line *line);
 int command_sheet(const struct command_line *line);
 int command_process(const struct command_line *line);
 int command_safety(const struct command_line *line);

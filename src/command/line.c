@@ -62,7 +62,8 @@ static bool take_format(struct command_line *line, const char *value)
         const char *name;
         enum potash_format format;
     } formats[] = {
-        {"text", POTASH_TEXT}, {"json", POTASH_JSON}, {"sarif", POTASH_SARIF}, {"html", POTASH_HTML}, {"pdf", POTASH_PDF}};
+        {"text", POTASH_TEXT}, {"json", POTASH_JSON}, {"sarif", POTASH_SARIF}, {"html", POTASH_HTML}, {"pdf", POTASH_PDF},
+        {"csv", POTASH_CSV},   {"ical", POTASH_ICAL}};
     for (size_t i = 0; i < sizeof formats / sizeof *formats; i++) {
         if (strcmp(value, formats[i].name) == 0) {
             line->format = formats[i].format;
@@ -70,7 +71,7 @@ static bool take_format(struct command_line *line, const char *value)
             return true;
         }
     }
-    fprintf(stderr, "potash: --as takes text, json, html, pdf or sarif, not \"%s\"\n", value);
+    fprintf(stderr, "potash: --as takes text, json, html, pdf, sarif, csv or ical, not \"%s\"\n", value);
     return false;
 }
 
@@ -107,12 +108,40 @@ static bool option_is(const char *word, const char *option, const char **equals)
     return word[length] == '\0' || word[length] == '=';
 }
 
-/* "2%", "2 %", "0.5": per cent, as a share. */
+/* "30 days", "6 months": how far ahead the shelf looks, as two words or one. */
+static bool take_horizon(struct command_line *line, struct words *words, const char *value)
+{
+    const char *unit = words->next < words->count ? words->at[words->next] : "";
+    bool two_words = is_number(value) && starts_with_letter(unit) && strchr(unit, '.') == NULL && strchr(unit, '/') == NULL;
+    if (!two_words && is_number(value)) {
+        return false;
+    }
+    size_t size = strlen(value) + strlen(unit) + 2;
+    char *horizon = malloc(size);
+    if (horizon == NULL) {
+        fputs("potash: out of memory\n", stderr);
+        return false;
+    }
+    snprintf(horizon, size, two_words ? "%s %s" : "%s", value, unit);
+    words->next += two_words;
+    free((char *)line->options.horizon);
+    line->options.horizon = horizon;
+    return true;
+}
+
+/* "2%", "2 %", "0.5": per cent, as a share; for the shelf a time. */
 static bool take_within(struct command_line *line, struct words *words, const char *equals)
 {
     const char *value = take_value(words, "--within", equals);
     if (value == NULL) {
         return false;
+    }
+    if (line->verb != NULL && strcmp(line->verb, "shelf") == 0) {
+        bool good = take_horizon(line, words, value);
+        if (!good) {
+            fprintf(stderr, "potash: --within takes a time such as 30 days here, not \"%s\"\n", value);
+        }
+        return good;
     }
     const char *end = value + strspn(value, "0123456789.");
     char *read_to;
@@ -130,6 +159,27 @@ static bool take_within(struct command_line *line, struct words *words, const ch
     }
     line->within = percent / 100;
     return line->within_given = true;
+}
+
+/* A formula for the shopping list; the `--make` behind it is for it. */
+static bool take_for(struct command_line *line, const char *value)
+{
+    line->options.use_for = value;
+    line->wanted[line->options.wanted_count++] = (struct potash_wanted){value, NULL};
+    return value != NULL;
+}
+
+static bool take_make(struct command_line *line, char *amount)
+{
+    size_t count = line->options.wanted_count;
+    bool of_wanted = count > 0 && line->wanted[count - 1].make == NULL;
+    if (amount != NULL && of_wanted && (line->wanted[count - 1].make = strdup(amount)) == NULL) {
+        fputs("potash: out of memory\n", stderr);
+        free(amount);
+        return false;
+    }
+    free((char *)line->options.make);
+    return (line->options.make = amount) != NULL;
 }
 
 /* A day of the calendar (ISO 8601), or "none". */
@@ -216,12 +266,10 @@ static bool take_option(struct command_line *line, struct words *words, const ch
         return (line->options.title = take_value(words, "--title", equals)) != NULL;
     }
     if (option_is(word, "--make", &equals)) {
-        free((char *)line->options.make);
-        return (line->options.make = take_amount(words, "--make", equals)) != NULL;
+        return take_make(line, take_amount(words, "--make", equals));
     }
     if (strncmp(word, "--make", 6) == 0 && word[6] >= '0' && word[6] <= '9') {
-        free((char *)line->options.make);
-        return (line->options.make = strdup(word + 6)) != NULL;
+        return take_make(line, strdup(word + 6));
     }
     if (option_is(word, "--working", &equals)) {
         free((char *)line->options.working);
@@ -237,7 +285,20 @@ static bool take_option(struct command_line *line, struct words *words, const ch
         return take_goods(line, words, "--sheets", equals);
     }
     if (option_is(word, "--for", &equals)) {
-        return (line->options.use_for = take_value(words, "--for", equals)) != NULL;
+        return take_for(line, take_value(words, "--for", equals));
+    }
+    if (option_is(word, "--shelf", &equals)) {
+        return (line->shelf = take_value(words, "--shelf", equals)) != NULL;
+    }
+    if (option_is(word, "--using-shelf", &equals)) {
+        return line->options.using_shelf = true;
+    }
+    if (option_is(word, "--price-by", &equals)) {
+        return (line->options.price_by = take_value(words, "--price-by", equals)) != NULL;
+    }
+    if (option_is(word, "--against", &equals)) {
+        free((char *)line->options.against);
+        return (line->options.against = take_amount(words, "--against", equals)) != NULL;
     }
     if (option_is(word, "--allow-reads", &equals)) {
         return line->options.allow_reads = true;
@@ -313,12 +374,14 @@ bool command_read_line(int count, char **at, struct command_line *line)
     line->paths = calloc((size_t)count + 1, sizeof *line->paths);
     line->silence = calloc((size_t)count + 1, sizeof *line->silence);
     line->without = calloc((size_t)count + 1, sizeof *line->without);
-    if (line->paths == NULL || line->silence == NULL || line->without == NULL) {
+    line->wanted = calloc((size_t)count + 1, sizeof *line->wanted);
+    if (line->paths == NULL || line->silence == NULL || line->without == NULL || line->wanted == NULL) {
         fputs("potash: out of memory\n", stderr);
         return false;
     }
     line->options.silence = line->silence;
     line->options.without = line->without;
+    line->options.wanted = line->wanted;
     bool only_paths = false;
     while (words.next < count) {
         const char *word = at[words.next++];
@@ -342,6 +405,12 @@ void command_free_line(struct command_line *line)
     free((char *)line->options.make);
     free((char *)line->options.working);
     free((char *)line->options.goods);
+    free((char *)line->options.against);
+    free((char *)line->options.horizon);
+    for (size_t i = 0; line->wanted != NULL && i < line->options.wanted_count; i++) {
+        free((char *)line->wanted[i].make);
+    }
+    free(line->wanted);
     free(line->paths);
     free(line->silence);
     free(line->without);

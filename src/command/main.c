@@ -11,6 +11,8 @@ const struct verb verbs[] = {
     {"label", "PATH…", "bottle labels, as PDF for sheets of label stock", command_label},
     {"process", "PATH…", "the working sheet of a process, by the clock", command_process},
     {"safety", "PATH…", "the safety notes: hazards, label, handling", command_safety},
+    {"cost", "PATH…", "what it costs: a batch, a litre, a roll, a sheet", command_cost},
+    {"shelf", "PATH…", "stock left, what can be mixed, what to buy, what expires", command_shelf},
     {"show", "PATH…", "the checked form, for programs", command_show},
     {"tidy", "PATH…", "the file in canonical layout", command_tidy},
     {"compare", "A B", "what differs between two formulas: FILE, or FILE#\"Title\"", command_compare},
@@ -38,6 +40,11 @@ static void print_help(FILE *out, const struct verb *verb)
     fputs("  --title \"…\"      only the formula with this title\n"
           "  --make 2 L       batch size (also --make 2L)\n"
           "  --for \"film\"     only this use on the sheet\n"
+          "                   shelf: a formula for the shopping list, with its --make (may repeat)\n"
+          "  --shelf FILE     the shelf, where it is not among the files named\n"
+          "  --using-shelf    sheet: take the forms that stand on the shelf\n"
+          "  --price-by HOW   cost: cheapest, oldest or average of several packs\n"
+          "  --against 4.80   cost: what a litre costs that is bought ready made\n"
           "  --working 300 mL working solution wanted for the tank or tray\n"
           "  --temperature \"22 °C\"  sheet: times for a bath of this temperature\n"
           "  --rolls 10       process: for so many rolls\n"
@@ -58,6 +65,7 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --allow-reads    let `read` leave the folder of the file named\n"
           "  --within 2%      compare: amounts may differ by so much (0.5 % is assumed)\n"
           "  --called \"…\"     book: what stands on its cover\n"
+          "  --within 30 days shelf: what expires in that time (90 days are assumed)\n"
           "  --of working     label: working solutions, or those for a use, in place of stock\n"
           "  --batch \"PD-014\" label: for this batch, with its days and volume\n"
           "  --label 99.1x67.7  label: size of a label, mm\n"

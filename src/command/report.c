@@ -14,10 +14,15 @@ static int run_report(const struct command_line *line, report_function *report)
     if (potash == NULL) {
         return status;
     }
-    struct potash_output output;
+    struct potash_output output = {0};
     enum potash_status done = report(potash, line->format, &output);
     command_clear_progress(line->progress);
     status = done == POTASH_GOOD ? command_write(line, &output) : command_failed(potash, done);
+    if (done == POTASH_FAULTY && output.length > 0 && line->output == NULL) {
+        /* what is sound is shown, and never put in place of a file */
+        int wrote = command_write(line, &output);
+        status = wrote == POTASH_GOOD ? status : wrote;
+    }
     potash_close(potash);
     return status;
 }
@@ -75,4 +80,14 @@ int command_process(const struct command_line *line)
 int command_safety(const struct command_line *line)
 {
     return run_report(line, potash_safety);
+}
+
+int command_cost(const struct command_line *line)
+{
+    return run_report(line, potash_cost);
+}
+
+int command_shelf(const struct command_line *line)
+{
+    return run_report(line, potash_shelf);
 }

@@ -60,6 +60,9 @@ struct potash *command_open(const struct command_line *line, int *status)
     for (size_t i = 0; i < line->path_count && done == POTASH_GOOD; i++) {
         done = potash_read(potash, line->paths[i]);
     }
+    if (done == POTASH_GOOD && line->shelf != NULL) {
+        done = potash_read_shelf(potash, line->shelf);
+    }
     if (done == POTASH_GOOD) {
         done = potash_check(potash);
     }

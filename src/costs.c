@@ -1,0 +1,106 @@
+/* The cost of formulas, by the shelf's prices. */
+#include "session.h"
+
+#include "report/cost.h"
+
+#include <math.h>
+
+/* `--against 4.80`, in the currency of the shelf. */
+static enum potash_status read_against(struct potash *potash, struct cost_terms *terms)
+{
+    const char *words = potash->options.against;
+    const struct unit *currency = potash->store.currency;
+    if (words == NULL) {
+        return POTASH_GOOD;
+    }
+    const struct quantity *quantity = session_read_quantity(potash, "--against", words);
+    const struct unit *unit = quantity == NULL || quantity->unit == NULL ? NULL : library_unit(&potash->library, quantity->unit);
+    bool money = quantity != NULL && quantity->more == NULL && quantity->value >= 0 &&
+                 (quantity->unit == NULL || (unit != NULL && unit->dimension == DIMENSION_MONEY));
+    if (!money) {
+        return session_unusable(potash, "--against: \"%.80s\" is no price of a litre; write it as 4.80, or as \"4.80 GBP\"", words);
+    }
+    if (currency == NULL) {
+        return session_unusable(potash, "--against: the shelf states no currency to compare in");
+    }
+    if (unit != NULL && unit != currency) {
+        return session_unusable(potash, "--against: the shelf reckons in %.*s, and %.*s cannot be compared with it",
+                                TEXT_ARGUMENTS(currency->name), TEXT_ARGUMENTS(unit->name));
+    }
+    long long coins;
+    if (!money_read(currency, quantity->value, &coins)) {
+        return session_unusable(potash, "--against: no coins of %.*s make up \"%.80s\"", TEXT_ARGUMENTS(currency->name), words);
+    }
+    terms->against = true;
+    terms->bought = money_of_coins(coins);
+    return POTASH_GOOD;
+}
+
+static enum potash_status read_terms(struct potash *potash, struct cost_terms *terms)
+{
+    *terms = (struct cost_terms){.by = PRICE_CHEAPEST};
+    if (!session_read_goods(potash, &terms->goods)) {
+        return POTASH_UNUSABLE;
+    }
+    const char *by = potash->options.price_by;
+    if (by != NULL && !price_by_read(by, &terms->by)) {
+        return session_unusable(potash, "--price-by takes cheapest, oldest or average, not \"%.80s\"", by);
+    }
+    if (store_is_empty(&potash->store)) {
+        return session_unusable(potash, "there is no shelf in these files to take prices from; name its file too, or give it with "
+                                        "--shelf");
+    }
+    return read_against(potash, terms);
+}
+
+static const struct formula *next_sound(void *walker, const struct formula *before)
+{
+    const struct formula *formula = session_next(walker, before);
+    while (formula != NULL && formula->faulty) {
+        formula = session_next(walker, formula);
+    }
+    return formula;
+}
+
+static enum potash_status put_json(struct potash *potash, const struct cost_terms *terms, struct potash_output *output)
+{
+    json_t *formulas = json_array();
+    if (formulas == NULL || SESSION_GUARD(potash)) {
+        json_decref(formulas);
+        return session_out_of_memory(potash);
+    }
+    for (const struct formula *formula = next_sound(potash, NULL); formula != NULL; formula = next_sound(potash, formula)) {
+        json_array_append_new(formulas, report_cost_json(&potash->context, terms, formula));
+    }
+    return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "formulas", formulas), output);
+}
+
+enum potash_status potash_cost(struct potash *potash, enum potash_format format, struct potash_output *output)
+{
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    *output = (struct potash_output){0};
+    enum potash_status ready = session_ready(potash);
+    struct cost_terms terms;
+    if (ready == POTASH_UNUSABLE || read_terms(potash, &terms) != POTASH_GOOD) {
+        return POTASH_UNUSABLE;
+    }
+    if (ready != POTASH_GOOD) {
+        return ready;
+    }
+    if (format == POTASH_JSON) {
+        return put_json(potash, &terms, output);
+    }
+    struct page_set set;
+    page_set_start(&set, &potash->arena);
+    size_t count = 0;
+    for (const struct formula *formula = next_sound(potash, NULL); formula != NULL; formula = next_sound(potash, formula)) {
+        report_cost(&potash->context, &terms, formula, page_set_add(&set));
+        count++;
+    }
+    if (count > 1) {
+        report_costs_beside(&potash->context, &terms, page_set_add(&set), next_sound, potash);
+    }
+    return session_put_pages(potash, &set, "costs", format, output);
+}

@@ -1,0 +1,163 @@
+/* The shelf: what can be mixed, what to buy, what expires. */
+#include "session.h"
+
+#include "report/shelf.h"
+
+#include <math.h>
+
+enum { USUAL_HORIZON = 90 /* days */ };
+
+static enum potash_status read_horizon(struct potash *potash, struct shelf_view *view)
+{
+    const char *words = potash->options.horizon;
+    view->horizon = USUAL_HORIZON;
+    if (words == NULL) {
+        return POTASH_GOOD;
+    }
+    const struct quantity *quantity = session_read_quantity(potash, "--within", words);
+    const struct unit *unit = quantity == NULL || quantity->unit == NULL ? NULL : library_unit(&potash->library, quantity->unit);
+    if (unit == NULL || unit->dimension != DIMENSION_TIME || quantity->more != NULL || !(quantity->value >= 0) ||
+        quantity->value * unit->factor > 1e11) {
+        return session_unusable(potash, "--within: \"%.80s\" is no time; write it as \"30 days\" or \"6 months\"", words);
+    }
+    view->horizon = lround(floor(quantity->value * unit->factor / 86400 + 1e-6));
+    return POTASH_GOOD;
+}
+
+/* ---- what can be mixed ---- */
+
+static struct mixable *look_for(struct potash *potash, const struct formula *formula, double scale)
+{
+    struct mixable *mixable = ARENA_NEW(&potash->arena, struct mixable);
+    mixable->formula = formula;
+    mixable->scale = scale;
+    mixable->found = store_find_all(&potash->store, needs_of_formula(&potash->formulary, formula, scale));
+    mixable->how = FOUND_AS_WRITTEN;
+    for (const struct found *found = mixable->found; found != NULL; found = found->next) {
+        mixable->how = found->how > mixable->how ? found->how : mixable->how;
+    }
+    return mixable;
+}
+
+static void look_for_all(struct potash *potash, struct shelf_view *view)
+{
+    struct mixable **end = &view->mixables;
+    for (const struct formula *formula = session_next(potash, NULL); formula != NULL; formula = session_next(potash, formula)) {
+        if (!formula->faulty) {
+            *end = look_for(potash, formula, report_scale(&potash->context, formula));
+            end = &(*end)->next;
+        }
+    }
+}
+
+/* ---- what to buy ---- */
+
+static enum potash_status add_wanted(struct potash *potash, struct shelf_view *view, const struct potash_wanted *wanted,
+                                     struct demand *demand)
+{
+    const struct formula *formula = formulary_find(&potash->formulary, text_from(wanted->title));
+    if (formula == NULL) {
+        struct text near = formulary_near_title(&potash->formulary, text_from(wanted->title));
+        return near.length == 0 ? session_unusable(potash, "--for: there is no formula \"%.200s\" in these files", wanted->title)
+                                : session_unusable(potash, "--for: there is no formula \"%.200s\" in these files; did you mean \"%.*s\"?",
+                                                   wanted->title, TEXT_ARGUMENTS(near));
+    }
+    if (formula->faulty) {
+        return session_unusable(potash, "--for: \"%.200s\" has errors", wanted->title);
+    }
+    const struct part *part = formula->parts;
+    bool dry = isnan(part->makes);
+    double makes = dry ? part->makes_mass : part->makes;
+    double scale = 1;
+    if (wanted->make != NULL) {
+        bool mass = false;
+        double amount = session_read_amount(potash, "--make", wanted->make, &mass);
+        if (isnan(amount)) {
+            return session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"",
+                                    wanted->make);
+        }
+        if (mass != dry || !(makes > 0)) {
+            return session_unusable(potash, "--make: \"%.200s\" makes a %s, and %.80s is a %s", wanted->title,
+                                    dry ? "weight" : "volume", wanted->make, mass ? "weight" : "volume");
+        }
+        scale = amount / makes;
+    }
+    demand_add(&potash->arena, demand, needs_of_formula(&potash->formulary, formula, scale), 1);
+    view->wanted[view->wanted_count++] = text_from(
+        wanted->make == NULL ? arena_format(&potash->arena, "one batch of %.*s", TEXT_ARGUMENTS(formula->title))
+                             : arena_format(&potash->arena, "%s of %.*s", wanted->make, TEXT_ARGUMENTS(formula->title)));
+    return POTASH_GOOD;
+}
+
+static enum potash_status make_list(struct potash *potash, struct shelf_view *view)
+{
+    struct demand demand = {0};
+    size_t count = potash->options.wanted_count;
+    view->asked = count > 0;
+    view->wanted = ARENA_ARRAY(&potash->arena, struct text, count + 1);
+    for (size_t i = 0; i < count; i++) {
+        if (add_wanted(potash, view, &potash->options.wanted[i], &demand) != POTASH_GOOD) {
+            return POTASH_UNUSABLE;
+        }
+    }
+    for (const struct mixable *mixable = view->mixables; mixable != NULL && !view->asked; mixable = mixable->next) {
+        if (mixable->how > FOUND_OTHER_MATERIAL) {
+            demand_add(&potash->arena, &demand, needs_of_formula(&potash->formulary, mixable->formula, mixable->scale), 1);
+        }
+    }
+    view->lacks = shopping_list(&potash->store, &demand);
+    return POTASH_GOOD;
+}
+
+/* ---- output ---- */
+
+static enum potash_status put(struct potash *potash, const struct shelf_view *view, enum potash_format format,
+                              struct potash_output *output)
+{
+    struct buffer out;
+    buffer_start(&out, &potash->arena);
+    struct page_set set;
+    switch (format) {
+    case POTASH_JSON:
+        return session_put_json(potash, report_shelf_json(view), output);
+    case POTASH_CSV:
+        report_shelf_csv(view, &out);
+        return session_put_text(&out, output);
+    case POTASH_ICAL:
+        if (potash->store.today == CALENDAR_NO_DAY) {
+            return session_unusable(potash, "a calendar says on which day it was made: leave out --date none");
+        }
+        report_shelf_ical(view, &out);
+        return session_put_text(&out, output);
+    default:
+        page_set_start(&set, &potash->arena);
+        report_shelf(view, page_set_add(&set));
+        return session_put_pages(potash, &set, "shelves", format, output);
+    }
+}
+
+enum potash_status potash_shelf(struct potash *potash, enum potash_format format, struct potash_output *output)
+{
+    *output = (struct potash_output){0};
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    if (store_is_empty(&potash->store)) {
+        return session_unusable(potash, "there is no shelf in these files; name its file too, or give it with --shelf");
+    }
+    struct shelf_view view = {.context = &potash->context, .store = &potash->store};
+    if (read_horizon(potash, &view) != POTASH_GOOD) {
+        return POTASH_UNUSABLE;
+    }
+    look_for_all(potash, &view);
+    if (make_list(potash, &view) != POTASH_GOOD) {
+        return POTASH_UNUSABLE;
+    }
+    enum potash_status status = put(potash, &view, format, output);
+    /* What is wrong elsewhere has been said; the rest of the shelf is there all the same. */
+    bool faulty = potash->diagnostics.errors > 0 || (potash->options.strict && potash->diagnostics.warnings > 0);
+    return status == POTASH_GOOD && faulty ? POTASH_FAULTY : status;
+}
