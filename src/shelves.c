@@ -53,7 +53,7 @@ static void look_for_all(struct potash *potash, struct shelf_view *view)
 /* ---- what to buy ---- */
 
 static enum potash_status add_wanted(struct potash *potash, struct shelf_view *view, const struct potash_wanted *wanted,
-                                     struct demand *demand)
+                                     struct basket *basket)
 {
     const struct formula *formula = formulary_find(&potash->formulary, text_from(wanted->title));
     if (formula == NULL) {
@@ -82,7 +82,7 @@ static enum potash_status add_wanted(struct potash *potash, struct shelf_view *v
         }
         scale = amount / makes;
     }
-    demand_add(&potash->arena, demand, needs_of_formula(&potash->formulary, formula, scale), 1);
+    basket_add(&potash->arena, basket, needs_of_formula(&potash->formulary, formula, scale), 1);
     view->wanted[view->wanted_count++] = text_from(
         wanted->make == NULL ? arena_format(&potash->arena, "one batch of %.*s", TEXT_ARGUMENTS(formula->title))
                              : arena_format(&potash->arena, "%s of %.*s", wanted->make, TEXT_ARGUMENTS(formula->title)));
@@ -91,21 +91,21 @@ static enum potash_status add_wanted(struct potash *potash, struct shelf_view *v
 
 static enum potash_status make_list(struct potash *potash, struct shelf_view *view)
 {
-    struct demand demand = {0};
+    struct basket basket = {0};
     size_t count = potash->options.wanted_count;
     view->asked = count > 0;
     view->wanted = ARENA_ARRAY(&potash->arena, struct text, count + 1);
     for (size_t i = 0; i < count; i++) {
-        if (add_wanted(potash, view, &potash->options.wanted[i], &demand) != POTASH_GOOD) {
+        if (add_wanted(potash, view, &potash->options.wanted[i], &basket) != POTASH_GOOD) {
             return POTASH_UNUSABLE;
         }
     }
     for (const struct mixable *mixable = view->mixables; mixable != NULL && !view->asked; mixable = mixable->next) {
         if (mixable->how > FOUND_OTHER_MATERIAL) {
-            demand_add(&potash->arena, &demand, needs_of_formula(&potash->formulary, mixable->formula, mixable->scale), 1);
+            basket_add(&potash->arena, &basket, needs_of_formula(&potash->formulary, mixable->formula, mixable->scale), 1);
         }
     }
-    view->lacks = shopping_list(&potash->store, &demand);
+    view->lacks = shopping_list(&potash->store, &basket);
     return POTASH_GOOD;
 }
 

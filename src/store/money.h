@@ -7,7 +7,8 @@
 
 #include "library/library.h"
 
-__extension__ typedef __int128 money_integer;
+/* Aligned as the arena gives memory out. */
+__extension__ typedef __int128 money_integer __attribute__((aligned(8)));
 
 struct money {
     money_integer numerator;   /* smallest coins */

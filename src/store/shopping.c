@@ -6,9 +6,9 @@
 /* Millionths of a gram in a gram: what packs are compared in. */
 #define FINE 1e6
 
-void demand_add(struct arena *arena, struct demand *demand, const struct need *needs, double factor)
+void basket_add(struct arena *arena, struct basket *basket, const struct need *needs, double factor)
 {
-    needs_add_all(arena, &demand->needs, needs, factor);
+    needs_add_all(arena, &basket->needs, needs, factor);
 }
 
 static double in_form(const struct form *from, const struct form *to, double grams)
@@ -178,10 +178,10 @@ static void choose(const struct store *store, struct lack *lack)
     lack->cost = money_of_coins(lack->currency == NULL ? 0 : coins);
 }
 
-struct lack *shopping_list(const struct store *store, const struct demand *demand)
+struct lack *shopping_list(const struct store *store, const struct basket *basket)
 {
     struct lack *all = NULL;
-    for (const struct need *need = demand->needs; need != NULL; need = need->next) {
+    for (const struct need *need = basket->needs; need != NULL; need = need->next) {
         add_lack(store->arena, &all, need);
     }
     struct lack *list = NULL;

@@ -5,12 +5,12 @@
 #include "store/store.h"
 
 /* Needs to be met together.  Start with {0}; formulas, batches and processes add theirs. */
-struct demand {
+struct basket {
     struct need *needs;
 };
 
 /* Adds needs times `factor`. */
-void demand_add(struct arena *arena, struct demand *demand, const struct need *needs, double factor);
+void basket_add(struct arena *arena, struct basket *basket, const struct need *needs, double factor);
 
 /* So many packs of one kind. */
 struct purchase {
@@ -42,7 +42,7 @@ struct lack {
 };
 
 /* The lacks, in the order of the needs; what there is enough of is left out. */
-struct lack *shopping_list(const struct store *store, const struct demand *demand);
+struct lack *shopping_list(const struct store *store, const struct basket *basket);
 
 /* ---- the choice of packs, by itself ---- */
 
