@@ -39,11 +39,13 @@ static struct mixable *look_for(struct potash *potash, const struct formula *for
     return mixable;
 }
 
+/* Formulas that a file reads are the darkroom's as well as those in the files that were named. */
 static void look_for_all(struct potash *potash, struct shelf_view *view)
 {
     struct mixable **end = &view->mixables;
-    for (const struct formula *formula = session_next(potash, NULL); formula != NULL; formula = session_next(potash, formula)) {
-        if (!formula->faulty) {
+    const char *title = potash->options.title;
+    for (const struct formula *formula = potash->formulary.formulas; formula != NULL; formula = formula->next) {
+        if (!formula->faulty && (title == NULL || text_is(formula->title, title))) {
             *end = look_for(potash, formula, report_scale(&potash->context, formula));
             end = &(*end)->next;
         }

@@ -210,7 +210,6 @@ static void add_left(const struct shelf_view *view, struct page *page, const str
     struct page_column *opened = page_table_column(table, TEXT("opened"), PAGE_COLUMN_TEXT, PAGE_LEFT, 6);
     struct page_column *day = page_table_column(table, TEXT("best before"), PAGE_COLUMN_TEXT, PAGE_LEFT, 2);
     struct page_column *lot = page_table_column(table, TEXT("lot"), PAGE_COLUMN_TEXT, PAGE_LEFT, 3);
-    struct page_column *supplier = page_table_column(table, TEXT("from"), PAGE_COLUMN_TEXT, PAGE_LEFT, 7);
     for (const struct pack *pack = view->store->packs; pack != NULL; pack = pack->next) {
         if (pack->shelf != shelf || pack->sold) {
             continue;
@@ -226,7 +225,6 @@ static void add_left(const struct shelf_view *view, struct page *page, const str
         page_row_cell(row, opened, calendar_print(page->arena, pack->opened));
         page_row_cell(row, day, calendar_print(page->arena, pack->best_before));
         page_row_cell(row, lot, pack->lot);
-        page_row_cell(row, supplier, pack->supplier);
         if (pack_is_old(view->store, pack) || !(pack->left > 0)) {
             page_row_emphasize(row, pack->left > 0 ? day : left);
         }

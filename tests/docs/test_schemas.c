@@ -71,6 +71,10 @@ static const struct schema_case check_without = {"check", 1, {"check", "samples/
 static const struct schema_case materials_like = {"materials-like", 0, {"materials", "--like", "metol", "--as", "json"}};
 static const struct schema_case materials_one = {"materials", 0, {"materials", "acetic acid", "--as", "json"}};
 static const struct schema_case materials_all = {"materials", 0, {"materials", "--as", "json"}};
+static const struct schema_case cost_all = {"cost", 0, {"cost", "samples/film-developer.bath", "samples/reducer.bath", "samples/print-developer.bath", "samples/shelf.bath", "--against", "4.80", "--as", "json"}};
+static const struct schema_case cost_missing = {"cost", 0, {"cost", "samples/brown-toner.bath", "--shelf", "tests/store/shelves/two-currencies.bath", "--as", "json"}};
+static const struct schema_case shelf_darkroom = {"shelf", 0, {"shelf", "samples/darkroom.bath", "--date", "2026-03-04", "--as", "json"}};
+static const struct schema_case shelf_undated = {"shelf", 0, {"shelf", "samples/brown-toner.bath", "tests/store/shelves/two-currencies.bath", "--date", "none", "--as", "json"}};
 static const struct schema_case why_one = {"why", 0, {"why", "ratio-with-colon", "--as", "json"}};
 static const struct schema_case why_all = {"why", 0, {"why", "--as", "json"}};
 
@@ -104,6 +108,7 @@ int main(void)
         CASE(show_stocks),   CASE(show_solutions), CASE(sheet_one),    CASE(sheet_parts),   CASE(book_two),      CASE(label_stock),    CASE(label_working),
         CASE(process_film),  CASE(process_all),   CASE(materials_one), CASE(materials_all), CASE(why_one),       CASE(why_all),
         CASE(safety_one),    CASE(safety_parts),  CASE(check_without), CASE(materials_like),
+        CASE(cost_all),      CASE(cost_missing),  CASE(shelf_darkroom), CASE(shelf_undated),
         CASE(compare_fixers), CASE(compare_old),  CASE(compare_parts), CASE(compare_same), CASE(compare_absent),
         CASE(reckon_dilution), CASE(reckon_either), CASE(reckon_ratio), CASE(reckon_take), CASE(reckon_mixture),
         CASE(reckon_weaken), CASE(reckon_equivalent), CASE(reckon_strength), CASE(reckon_scale), CASE(reckon_degrees),
