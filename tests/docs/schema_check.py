@@ -34,7 +34,7 @@ def spoilt(document, path):
         parent = more
         for key in path[:-1]:
             parent = parent[key]
-        parent["no such member"] = 0
+        parent["no such member"] = {}  # nowhere does a map hold objects
         yield "a member beside %s" % (path,), more
 
 
