@@ -49,11 +49,7 @@ enum potash_status potash_diagnostics(struct potash *potash, enum potash_format 
         return session_out_of_memory(potash);
     }
     if (format == POTASH_JSON) {
-        json_t *json = diagnostics_json(&potash->diagnostics);
-        if (json != NULL && potash->options.without != NULL && potash->options.without[0] != NULL) {
-            json_object_set_new(json, "without", session_without_json(potash));
-        }
-        return session_put_json(potash, json, output);
+        return session_put_json(potash, diagnostics_json(&potash->diagnostics), output);
     }
     if (format == POTASH_SARIF) {
         return session_put_json(potash, diagnostics_sarif(&potash->diagnostics, POTASH_VERSION), output);

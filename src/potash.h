@@ -104,9 +104,9 @@ struct potash_output {
 enum potash_status potash_diagnostics(struct potash *potash, enum potash_format format, bool colour,
                                       struct potash_output *output);
 
-/* Which formulas hold the materials of the option `without`, in words; *held tells whether any does.  Formulas with errors count
- * as though they did.  As JSON it stands with the diagnostics. */
-enum potash_status potash_without(struct potash *potash, bool *held, struct potash_output *output);
+/* Which formulas hold the materials of the option `without`; *held tells whether any does.  Formulas with errors count as though
+ * they did. */
+enum potash_status potash_without(struct potash *potash, enum potash_format format, bool *held, struct potash_output *output);
 
 /* The checked form (JSON), or in words (text). */
 enum potash_status potash_show(struct potash *potash, enum potash_format format, struct potash_output *output);

@@ -91,9 +91,8 @@ double session_read_amount(struct potash *potash, const char *option, const char
 /* The goods of the option `goods`; their unit is NULL when it was not given.  False, with a message, when they are none. */
 bool session_read_goods(struct potash *potash, struct goods *goods);
 
-/* Whether the materials of the option `without` are known; the JSON of what holds them. */
+/* Whether the materials of the option `without` are known. */
 enum potash_status session_know_without(struct potash *potash);
-json_t *session_without_json(struct potash *potash);
 
 /* POTASH_UNUSABLE, since no material has that name; the nearest one is offered. */
 enum potash_status session_no_material(struct potash *potash, const char *name);

@@ -103,39 +103,52 @@ enum potash_status session_know_without(struct potash *potash)
     return POTASH_GOOD;
 }
 
-json_t *session_without_json(struct potash *potash)
+static json_t *listing_json(struct listing *listing)
 {
-    struct listing listing = {.potash = potash, .json_with = json_array(), .json_free = json_array()};
-    list_all(&listing);
     json_t *materials = json_array();
-    for (const char *const *name = potash->options.without; *name != NULL; name++) {
-        json_array_append_new(materials, text_json(find_material(potash, *name)->name));
+    for (const char *const *name = listing->potash->options.without; *name != NULL; name++) {
+        json_array_append_new(materials, text_json(find_material(listing->potash, *name)->name));
     }
-    return json_pack("{s:o, s:o, s:o}", "materials", materials, "with", listing.json_with, "free", listing.json_free);
+    return json_pack("{s:o, s:o, s:o}", "materials", materials, "with", listing->json_with, "free", listing->json_free);
 }
 
-enum potash_status potash_without(struct potash *potash, bool *held, struct potash_output *output)
+static void print_listing(struct listing *listing, struct buffer *out)
+{
+    struct text names = join_names(listing->potash);
+    const struct {
+        const char *title;
+        const struct buffer *lines;
+    } lists[] = {{"With", &listing->with}, {"Without", &listing->free}};
+    for (size_t i = 0; i < 2; i++) {
+        if (lists[i].lines->length > 0) {
+            buffer_format(out, "%s %.*s:\n%s", lists[i].title, TEXT_ARGUMENTS(names), lists[i].lines->bytes);
+        }
+    }
+    if (listing->unknown.length > 0) {
+        buffer_format(out, "Not known, because of errors:\n%s", listing->unknown.bytes);
+    }
+}
+
+enum potash_status potash_without(struct potash *potash, enum potash_format format, bool *held, struct potash_output *output)
 {
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }
+    if (format != POTASH_TEXT && format != POTASH_JSON) {
+        return session_unusable(potash, "what --without lists comes as text or json");
+    }
     struct listing listing = {.potash = potash};
+    if (format == POTASH_JSON) {
+        listing.json_with = json_array();
+        listing.json_free = json_array();
+    }
     list_all(&listing);
     *held = listing.with_count > 0;
+    if (format == POTASH_JSON) {
+        return session_put_json(potash, listing_json(&listing), output);
+    }
     struct buffer out;
     buffer_start(&out, &potash->arena);
-    struct text names = join_names(potash);
-    const struct {
-        const char *title;
-        const struct buffer *lines;
-    } lists[] = {{"With", &listing.with}, {"Without", &listing.free}};
-    for (size_t i = 0; i < 2; i++) {
-        if (lists[i].lines->length > 0) {
-            buffer_format(&out, "%s %.*s:\n%s", lists[i].title, TEXT_ARGUMENTS(names), lists[i].lines->bytes);
-        }
-    }
-    if (listing.unknown.length > 0) {
-        buffer_format(&out, "Not known, because of errors:\n%s", listing.unknown.bytes);
-    }
+    print_listing(&listing, &out);
     return session_put_text(&out, output);
 }

@@ -21,14 +21,9 @@ static int list_without(const struct command_line *line, struct potash *potash, 
 {
     struct potash_output output;
     bool held = false;
-    enum potash_status done = potash_without(potash, &held, &output);
-    if (done != POTASH_GOOD) {
-        return command_failed(potash, done);
-    }
-    if (line->format == POTASH_TEXT) {
-        fwrite(output.bytes, 1, output.length, stdout);
-    }
-    return held && status == POTASH_GOOD ? POTASH_FAULTY : status;
+    enum potash_status done = potash_without(potash, line->format, &held, &output);
+    int written = done == POTASH_GOOD ? command_write(line, &output) : command_failed(potash, done);
+    return written != POTASH_GOOD ? written : held && status == POTASH_GOOD ? POTASH_FAULTY : status;
 }
 
 int command_check(const struct command_line *line)
@@ -38,11 +33,13 @@ int command_check(const struct command_line *line)
     if (potash == NULL) {
         return status;
     }
-    if (line->format == POTASH_TEXT) {
-        sum_up(potash);
-    }
     if (line->without_count > 0) {
         status = list_without(line, potash, status);
+        potash_close(potash);
+        return status;
+    }
+    if (line->format == POTASH_TEXT) {
+        sum_up(potash);
     }
     if (line->format != POTASH_TEXT || line->output != NULL) { /* as text they have gone to standard error already */
         struct potash_output output;
