@@ -18,7 +18,14 @@ struct library_entry {
     bool of_library;
     struct library_entry *main;            /* the entry of the declaration's own name; itself there */
     struct library_entry *next;            /* in order of declaration; main entries only */
+    struct mistaken *mistaken;             /* the materials that say they are taken for this one; NULL until asked for */
     UT_hash_handle hh;
+};
+
+/* A material that says that it is taken for another. */
+struct mistaken {
+    struct mistaken *next;
+    struct library_entry *entry;
 };
 
 /* The table for declarations of that kind; NULL when they are not kept in one. */
@@ -41,5 +48,11 @@ const struct material *library_make_material(struct library *library, struct lib
 
 /* Indexes a file of the built-in library without parsing it. */
 void library_index(struct library *library, struct source_file *file);
+
+/* The names behind `mistaken for` in a declaration of the built-in library, which is not parsed; empty when it has none. */
+struct text library_indexed_mistakes(const struct library_entry *entry);
+
+/* Cuts the first of the names that commas divide off the list; empty when there is none left. */
+struct text library_cut_name(struct text *list);
 
 #endif

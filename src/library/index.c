@@ -38,23 +38,32 @@ static struct text until(struct text text, const char *const *stops)
     return text_trim(text);
 }
 
-static void add_aliases(struct library *library, struct library_entry *entry, struct text list)
+struct text library_cut_name(struct text *list)
 {
-    for (size_t from = 0; from < list.length;) {
+    while (list->length > 0) {
         bool quoted = false;
-        size_t upto = from;
-        while (upto < list.length && (quoted || list.at[upto] != ',')) {
-            quoted ^= list.at[upto] == '"';
+        size_t upto = 0;
+        while (upto < list->length && (quoted || list->at[upto] != ',')) {
+            quoted ^= list->at[upto] == '"';
             upto++;
         }
-        struct text name = text_trim((struct text){list.at + from, upto - from});
+        struct text name = text_trim((struct text){list->at, upto});
+        size_t skip = upto < list->length ? upto + 1 : upto;
+        *list = (struct text){list->at + skip, list->length - skip};
         if (name.length >= 2 && name.at[0] == '"') {
             name = (struct text){name.at + 1, name.length - 2};
         }
         if (name.length > 0) {
-            library_alias(library, entry, names_fold(library->arena, name));
+            return name;
         }
-        from = upto + 1;
+    }
+    return (struct text){"", 0};
+}
+
+static void add_aliases(struct library *library, struct library_entry *entry, struct text list)
+{
+    for (struct text name; (name = library_cut_name(&list)).length > 0;) {
+        library_alias(library, entry, names_fold(library->arena, name));
     }
 }
 
@@ -154,4 +163,18 @@ void library_index(struct library *library, struct source_file *file)
     if (open != NULL) {
         open->end = file->length;
     }
+}
+
+struct text library_indexed_mistakes(const struct library_entry *entry)
+{
+    static const char *const no_ends[] = {NULL};
+    const char *at = entry->file->bytes + entry->begin;
+    const char *end = entry->file->bytes + entry->end;
+    while (at < end) {
+        struct text line = text_trim(next_line(&at, end));
+        if (starts_with(line, "mistaken")) {
+            return until(behind(behind(line, 8), 3), no_ends); /* `for` stands between, in its column */
+        }
+    }
+    return (struct text){"", 0};
 }

@@ -163,6 +163,7 @@ static void add_declaration(struct library *library, const struct declaration *d
         entry = library_declare(library, declaration->kind, key);
     }
     entry->declaration = declaration;
+    library->mistakes_known = false;
     entry->file = declaration->file;
     entry->of_library = declaration->file->of_library;
     add_names(library, entry, declaration->also);

@@ -161,6 +161,7 @@ struct library {
     struct library_entry *last;
     struct figure_name figure_names[FIGURE_NAMES];
     size_t near_searches;              /* searches for near misses so far */
+    bool mistakes_known;               /* which materials are taken for which has been gathered */
 };
 
 /* Indexes the built-in texts. */
@@ -228,6 +229,10 @@ const struct declaration *library_group(struct library *library, struct text fol
 /* Calls `visit` for each material, in the order of the files. */
 void library_each_material(struct library *library, void (*visit)(void *context, const struct material *material),
                            void *context);
+
+/* Calls `visit` with each material that says that it is taken for this one, until it answers true; returns whether it did. */
+bool library_each_mistaken(struct library *library, const struct material *material,
+                           bool (*visit)(void *context, const struct material *other), void *context);
 
 /* Base units of `dimension` in one `unit`, for a formula with these measures and a material that is liquid or not.
  * UNIT_NEEDS_MEASURES when US and imperial differ and neither is stated; UNIT_UNCLEAR when the name itself is. */

@@ -16,12 +16,13 @@ static const struct words_statement *mistaken_for(const struct material *materia
     return NULL;
 }
 
-static bool names_it(struct library *library, const struct material *material, const struct material *wanted)
+/* Whether the material says that it is taken for the other. */
+static bool names_it(struct library *library, const struct material *material, const struct material *other)
 {
     const struct words_statement *list = mistaken_for(material);
     for (const struct word *word = list == NULL ? NULL : list->words; word != NULL; word = word->next) {
         struct text folded = names_folded(library->names, word->name)->spelling;
-        if (library_material_entry(library, folded) == wanted->entry) {
+        if (library_material_entry(library, folded) == other->entry) {
             return true;
         }
     }
@@ -33,16 +34,13 @@ struct reverse_search {
     const struct material *material;
     bool (*visit)(void *context, const struct material *other);
     void *context;
-    bool done;
 };
 
-static void visit_reverse(void *context, const struct material *other)
+/* What was visited already is left out. */
+static bool visit_reverse(void *context, const struct material *other)
 {
-    struct reverse_search *search = context;
-    if (!search->done && other != search->material && !names_it(search->library, search->material, other) &&
-        names_it(search->library, other, search->material)) {
-        search->done = search->visit(search->context, other);
-    }
+    const struct reverse_search *search = context;
+    return !names_it(search->library, search->material, other) && search->visit(search->context, other);
 }
 
 bool look_alike_each(const struct practice *practice, const struct material *material,
@@ -57,9 +55,8 @@ bool look_alike_each(const struct practice *practice, const struct material *mat
         }
     }
     /* The mistake goes both ways, but is declared once. */
-    struct reverse_search search = {library, material, visit, context, false};
-    library_each_material(library, visit_reverse, &search);
-    return search.done;
+    struct reverse_search search = {library, material, visit, context};
+    return library_each_mistaken(library, material, visit_reverse, &search);
 }
 
 enum { LONGEST_NAME = 48, MOST_EDITS = 5, MOST_EDITS_OF_A_WORD = 3 };

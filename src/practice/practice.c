@@ -168,8 +168,11 @@ static void check_temperatures(const struct practice *practice, struct formula *
 {
     EACH_STEP(formula, part, step)
     {
+        if (isnan(step->temperature)) {
+            continue;
+        }
         double most = step->kind == STEP_COOL ? 45 : hottest(formula);
-        if (!isnan(step->temperature) && (step->temperature > most || step->temperature < 4)) {
+        if (step->temperature > most || step->temperature < 4) {
             const struct tails *tails = step->tails;
             struct span span = step_is_addition(step) && tails != NULL && tails->temperature != NULL
                                    ? tails->temperature->span

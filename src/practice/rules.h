@@ -62,6 +62,11 @@ struct rules_of_kind {
     const char *kind;                /* the text of the checked form, which is one for all formulas of a kind */
     const struct rule **rules;
     size_t count;
+    /* Sets of places in `rules`, each of `words` words: most rules are sorted out by what a formula holds without being looked at. */
+    size_t words;
+    uint64_t *without_need;          /* the rules that need nothing */
+    uint64_t *by_need;               /* for each subject, those whose first need it is */
+    uint64_t *candidates;            /* those that are worth a look at the formula in hand */
 };
 
 struct rules {
@@ -78,6 +83,12 @@ void rules_start(struct rules *rules, struct library *library);
 
 /* Says what the rules have to say of a formula. */
 void rules_run(struct rules *rules, const struct practice *practice, struct formula *formula);
+
+/* The rules for a kind of bath. */
+const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind);
+
+/* Puts into picked->candidates those whose first need is met by what is there, or that need nothing. */
+void rules_find_candidates(const struct rules_of_kind *picked, const struct subject_set *there);
 
 /* Whether a step that adds a material adds what the subject speaks of. */
 bool rules_step_fits(const struct rules *rules, const struct step *step, size_t subject);

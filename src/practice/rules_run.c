@@ -404,16 +404,6 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
     }
 }
 
-bool rule_is_for_kind(const struct rule *rule, struct text kind)
-{
-    for (size_t i = 0; i < rule->kind_count; i++) {
-        if (text_equal(rule->kinds[i], kind)) {
-            return true;
-        }
-    }
-    return rule->kind_count == 0;
-}
-
 static bool is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula)
 {
     struct names *names = rules->library->names;
@@ -425,32 +415,6 @@ static bool is_for_purpose(const struct rules *rules, const struct rule *rule, c
         }
     }
     return rule->purposes == NULL;
-}
-
-static const struct rules_of_kind *pick_rules(struct rules *rules, struct text kind)
-{
-    struct rules_of_kind **place = &rules->by_kind;
-    while (*place != NULL && (*place)->kind != kind.at) {
-        place = &(*place)->next;
-    }
-    if (*place != NULL) {
-        return *place;
-    }
-    struct arena *arena = rules->library->arena;
-    struct rules_of_kind *picked = ARENA_NEW(arena, struct rules_of_kind);
-    size_t all = 0;
-    for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
-        all++;
-    }
-    picked->kind = kind.at;
-    picked->rules = ARENA_ARRAY(arena, const struct rule *, all);
-    for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
-        if (rule_is_for_kind(rule, kind)) {
-            picked->rules[picked->count++] = rule;
-        }
-    }
-    *place = picked;
-    return picked;
 }
 
 /* What a formula holds; a pinch alone is not an addition, so that it says nothing of what is missing. */
@@ -473,11 +437,6 @@ static struct contents gather(const struct rules *rules, const struct formula *f
 
 static bool may_hold(const struct rule *rule, const struct contents *contents)
 {
-    /* Most rules speak of something that this formula has not. */
-    size_t first = rule->first_need;
-    if (first != MOST_SUBJECTS && (contents->there.bits[first / 64] >> first % 64 & 1) == 0) {
-        return false;
-    }
     for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
         uint64_t there = contents->there.bits[i];
         if ((rule->needs.bits[i] & ~there) != 0 || (!contents->pinches && (rule->lacks.bits[i] & there) != 0)) {
@@ -490,11 +449,14 @@ static bool may_hold(const struct rule *rule, const struct contents *contents)
 void rules_run(struct rules *rules, const struct practice *practice, struct formula *formula)
 {
     struct contents contents = gather(rules, formula);
-    const struct rules_of_kind *picked = pick_rules(rules, formula->kind);
-    for (size_t i = 0; i < picked->count; i++) {
-        const struct rule *rule = picked->rules[i];
-        if (may_hold(rule, &contents) && is_for_purpose(rules, rule, formula)) {
-            try_rule(rules, practice, formula, rule);
+    const struct rules_of_kind *picked = rules_pick(rules, formula->kind);
+    rules_find_candidates(picked, &contents.there);
+    for (size_t w = 0; w < picked->words; w++) {
+        for (uint64_t bits = picked->candidates[w]; bits != 0; bits &= bits - 1) {
+            const struct rule *rule = picked->rules[w * 64 + (size_t)__builtin_ctzll(bits)];
+            if (may_hold(rule, &contents) && is_for_purpose(rules, rule, formula)) {
+                try_rule(rules, practice, formula, rule);
+            }
         }
     }
 }
