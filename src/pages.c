@@ -2,6 +2,7 @@
 #include "session.h"
 
 #include "page/page_set.h"
+#include "store/taking.h"
 
 /* A sheet for each formula, then one for each stock that the files declare. */
 static void add_all_sheets(struct potash *potash, const struct stock *stocks, struct page_set *set)
@@ -27,6 +28,13 @@ enum potash_status potash_sheet(struct potash *potash, enum potash_format format
     enum potash_status status = only_stocks ? POTASH_GOOD : session_ready(potash);
     if (status != POTASH_GOOD) {
         return status;
+    }
+    if (potash->options.using_shelf && store_is_empty(&potash->store)) {
+        return session_unusable(potash, "there is no shelf in these files; name its file too, or give it with --shelf");
+    }
+    struct formula *formula = potash->options.using_shelf ? session_next(potash, NULL) : NULL;
+    for (; formula != NULL; formula = session_next(potash, formula)) {
+        store_take(&potash->store, formula, report_scale(&potash->context, formula));
     }
     struct page_set set;
     page_set_start(&set, &potash->arena);

@@ -23,6 +23,7 @@ enum addition_kind {
 
 struct part;
 struct formula;
+struct taking;
 
 struct step {
     struct step *next;
@@ -43,6 +44,7 @@ struct step {
     double temperature;             /* °C; NAN when none is given; for cool and warm the aim */
     double duration;                /* s; stand */
     const struct tails *tails;      /* optional, note, place; or NULL */
+    const struct taking *taking;    /* how the shelf meets it (store/taking.h); NULL while it stands as it was written */
     union {
         struct text text;           /* do */
         struct {

@@ -35,6 +35,9 @@ void sheet_uses(const struct sheet *sheet);
 /* What to take care of: the materials' cautions, gloves, dust. */
 void sheet_care(const struct sheet *sheet);
 
+/* Beside an addition: what is written, where the shelf has another form or less than is wanted (sheet_shelf.c). */
+void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct step *step);
+
 /* ---- sheet_bench.c: what the chemistry says beside the rows ---- */
 
 /* Per cent of the stock that a little less than `grams` of an addition is better taken from than weighed, 0 for none; returns down

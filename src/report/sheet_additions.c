@@ -274,6 +274,7 @@ static void add_addition(const struct sheet *sheet, const struct columns *column
     if (step->tails != NULL && step->tails->note.length > 0) {
         page_row_remark(row, step->tails->note);
     }
+    sheet_note_taking(sheet, row, step);
     sheet_note_dissolving(sheet, row, dissolving, step);
     bool doubted = add_warnings(sheet, row, step->span);
     if (step->how == ADD_BY_MASS && !step->from_parts && !doubted) {

@@ -1,0 +1,77 @@
+/* What the mixing sheet says of an addition that was rewritten to what is on the shelf. */
+#include "report/sheet.h"
+
+#include "base/number.h"
+#include "store/taking.h"
+
+#include <math.h>
+
+static struct text written_amount(const struct sheet *sheet, const struct taking *taking)
+{
+    bool measured = !isnan(taking->volume);
+    return measured ? sheet_volume(sheet, taking->volume) : sheet_mass(sheet, taking->mass);
+}
+
+/* "12 g of sodium carbonate (anhydrous)". */
+static void add_drawn(const struct sheet *sheet, struct buffer *out, const struct drawn *drawn)
+{
+    struct page *page = sheet->page;
+    const struct pack *pack = drawn->pack;
+    double amount = pack_amount(pack, drawn->grams);
+    struct text text = pack->by_volume ? print_volume(sheet->context, page, amount) : print_mass(sheet->context, page, amount);
+    buffer_format(out, "%s%.*s of %.*s", out->length == 0 ? "" : " and ", TEXT_ARGUMENTS(text),
+                  TEXT_ARGUMENTS(print_material(page, pack->material, pack->form)));
+    if (pack->purity < 1) {
+        buffer_format(out, ", %s\u00A0%% pure", number_print(page->arena, pack->purity * 100, 2));
+    }
+}
+
+static struct text taken_words(const struct sheet *sheet, const struct step *step, const struct taking *taking)
+{
+    struct page *page = sheet->page;
+    struct text written = written_amount(sheet, taking);
+    struct text name = print_material(page, taking->material, taking->form);
+    bool other = step->form != taking->form;
+    const char *percent = number_print(page->arena, taking->purity * 100, 2);
+    if (other && taking->purity < 1) {
+        return page_format(page, "in place of %.*s %.*s; it is %s\u00A0%% pure", TEXT_ARGUMENTS(written), TEXT_ARGUMENTS(name), percent);
+    }
+    if (other) {
+        return page_format(page, "in place of %.*s %.*s", TEXT_ARGUMENTS(written), TEXT_ARGUMENTS(name));
+    }
+    return taking->purity < 1 ? page_format(page, "%.*s as written; the bottle's is %s\u00A0%% pure", TEXT_ARGUMENTS(written), percent)
+                              : (struct text){0};
+}
+
+/* The shelf was asked for one size of batch; what it says of its bottles holds for that. */
+static void note_for_batch(const struct sheet *sheet, struct page_row *row, const struct taking *taking, struct text text)
+{
+    page_row_note_when(sheet->page, row, taking->scale * (1 - SHEET_AS_WRITTEN), taking->scale * (1 + SHEET_AS_WRITTEN), text);
+}
+
+void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct step *step)
+{
+    const struct taking *taking = step->taking;
+    if (taking == NULL) {
+        return;
+    }
+    struct page *page = sheet->page;
+    if (taking->several != NULL) {
+        struct buffer out;
+        buffer_start(&out, page->arena);
+        for (const struct drawn *drawn = taking->several; drawn != NULL; drawn = drawn->next) {
+            add_drawn(sheet, &out, drawn);
+        }
+        note_for_batch(sheet, row, taking, page_format(page, "no bottle has enough: take %s", buffer_finish(&out)));
+        return;
+    }
+    if (taking->how == FOUND_TOO_LITTLE) {
+        note_for_batch(sheet, row, taking,
+                       page_format(page, "the shelf is %.*s short", TEXT_ARGUMENTS(print_mass(sheet->context, page, taking->short_of))));
+        return;
+    }
+    struct text words = taken_words(sheet, step, taking);
+    if (words.length > 0) {
+        page_row_remark(row, words);
+    }
+}
