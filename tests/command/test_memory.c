@@ -96,6 +96,45 @@ static void while_many_reports_are_made(void **state)
     free(many);
 }
 
+static const char shelf_text[] = "shelf \"Shelf\"\n currency GBP\n balance 0.1 g\n bottles 2 of 1 L\n"
+                                 " holds metol 100 g for 18.50 left 20 g best before 2026-05-31 lot \"M\"\n"
+                                 " holds sodium carbonate (monohydrate) 1 kg for 5.80\n sold hydroquinone 250 g for 14.80\n"
+                                 "formula \"Bath\"\n kind developer\n metol 2 g\n hydroquinone 5 g\n sodium carbonate (anhydrous) 45 g\n"
+                                 " water to make 1 L\n use for paper\n dilute 1+3\n capacity 40 sheets 8x10 in per L\n";
+
+/* One session through the shelf's reports, as run_once. */
+static bool run_shelf_once(long fail_after)
+{
+    const struct potash_options options = {.fail_after = fail_after, .date = "2026-03-04", .using_shelf = true, .against = "4.80"};
+    struct potash *potash = potash_open(&options);
+    if (potash == NULL) {
+        return true;
+    }
+    bool out = false;
+    struct potash_output output;
+    assert_answer(potash, potash_read_text(potash, "test.bath", shelf_text, sizeof shelf_text - 1), &out);
+    assert_answer(potash, potash_check(potash), &out);
+    static const enum potash_format formats[] = {POTASH_TEXT, POTASH_CSV, POTASH_ICAL};
+    for (size_t i = 0; i < 3; i++) {
+        assert_answer(potash, potash_shelf(potash, formats[i], &output), &out);
+    }
+    assert_answer(potash, potash_cost(potash, POTASH_TEXT, &output), &out);
+    assert_answer(potash, potash_sheet(potash, POTASH_TEXT, &output), &out);
+    potash_close(potash);
+    return out;
+}
+
+static void while_the_shelf_is_reported(void **state)
+{
+    (void)state;
+    long fail_after = 1;
+    while (run_shelf_once(fail_after)) {
+        fail_after++;
+        assert_true(fail_after < 10000);
+    }
+    assert_true(fail_after > 3);
+}
+
 static void while_a_library_is_read(void **state)
 {
     (void)state;
@@ -244,6 +283,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_allocation_may_fail),      cmocka_unit_test(while_many_reports_are_made),
+        cmocka_unit_test(while_the_shelf_is_reported),
         cmocka_unit_test(while_a_library_is_read),        cmocka_unit_test(json_is_whole_or_none),
         cmocka_unit_test(a_session_that_failed_stays_so), cmocka_unit_test(the_program_under_a_limit),
     };

@@ -42,6 +42,14 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
             expect(output.length > 0 && strlen(output.bytes) == output.length);
             expect(potash_sheet(potash, POTASH_JSON, &output) == POTASH_GOOD);
         }
+        /* Without a shelf neither can be said; with one, whatever is sound. */
+        static const enum potash_format shelf_formats[] = {POTASH_TEXT, POTASH_JSON, POTASH_CSV};
+        for (size_t i = 0; i < 3 && potash_shelf(potash, shelf_formats[i], &output) != POTASH_UNUSABLE; i++) {
+            expect(output.length > 0);
+        }
+        if (shown == POTASH_GOOD) {
+            potash_cost(potash, POTASH_JSON, &output);
+        }
     }
     potash_close(potash);
     return 0;
