@@ -41,6 +41,7 @@ enum potash_status potash_book(struct potash *potash, enum potash_format format,
                         .set = set,
                         .arena = &potash->arena,
                         .title = text_from(title != NULL && title[0] != '\0' ? title : "Formulary"),
+                        .with_safety = potash->options.book_with_safety,
                         .progress = potash->options.progress,
                         .progress_context = potash->options.progress_context};
     take_formulas(potash, &book);

@@ -63,6 +63,7 @@ struct potash_options {
     void (*progress)(void *context, size_t done, size_t of); /* called now and then in long work; may be NULL */
     void *progress_context;
     const char *book_title;       /* what a book is called, or NULL */
+    bool book_with_safety;        /* in a book, every formula's safety notes stand behind its sheet */
     const char *label_of;         /* labels: "stock" (or NULL), "working", or the name of a use */
     const char *batch;            /* labels: the batch that they are for, or NULL for blanks to fill in */
     struct potash_label_sheet label_sheet;

@@ -45,6 +45,14 @@ void arena_release(struct arena *arena)
     arena->total = 0;
 }
 
+void arena_go_back(struct arena *arena, struct arena_mark mark)
+{
+    if (arena->blocks == mark.block && mark.next != NULL) {
+        memset(mark.next, 0, (size_t)(arena->next - mark.next)); /* what is given out is zeroed */
+        arena->next = mark.next;
+    }
+}
+
 static void allocation_failed(struct arena *arena)
 {
     longjmp(*arena->on_failure, 1);

@@ -43,6 +43,21 @@ static inline void *arena_allocate(struct arena *arena, size_t size)
     return arena_allocate_slow(arena, rounded >= size ? rounded : size);
 }
 
+/* A place in the arena to go back to. */
+struct arena_mark {
+    char *next;
+    const struct arena_block *block;
+};
+
+static inline struct arena_mark arena_mark(const struct arena *arena)
+{
+    return (struct arena_mark){arena->next, arena->blocks};
+}
+
+/* Takes back what was given out since the mark, which nothing may point to any more.  Where a new block was begun since, its
+ * memory stays taken until arena_release: that happens too rarely to matter. */
+void arena_go_back(struct arena *arena, struct arena_mark mark);
+
 /* A copy of `length` bytes with a NUL behind them. */
 char *arena_copy(struct arena *arena, const char *bytes, size_t length);
 

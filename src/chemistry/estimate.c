@@ -166,6 +166,15 @@ static double reach_of_model(double ionic_strength)
                                                     : 0.5;
 }
 
+/* The pH alone of another solution: its ions are not kept. */
+static double pH_of(struct work *work, size_t count, const struct acid_step *shifted, double shift)
+{
+    struct arena_mark mark = arena_mark(work->arena);
+    double pH = ionic_solve(work->arena, work->equilibria, work->amounts, count, work->estimate->temperature, shifted, shift).pH;
+    arena_go_back(work->arena, mark);
+    return pH;
+}
+
 /* The square of what the doubt in the constants of the solution's families comes to. */
 static double doubt_of_constants(struct work *work, const struct ionic_state *state)
 {
@@ -178,10 +187,8 @@ static double doubt_of_constants(struct work *work, const struct ionic_state *st
         }
         for (size_t s = 0; total > 0 && s < family->step_count; s++) {
             if (family->steps[s].within > 0) {
-                struct ionic_state moved =
-                    ionic_solve(work->arena, work->equilibria, work->amounts, work->count, work->estimate->temperature,
-                                &family->steps[s], family->steps[s].within);
-                squares += (moved.pH - state->pH) * (moved.pH - state->pH);
+                double moved = pH_of(work, work->count, &family->steps[s], family->steps[s].within) - state->pH;
+                squares += moved * moved;
             }
         }
     }
@@ -277,8 +284,7 @@ static double moved_by(struct work *work, const struct ionic_state *state, const
         return INFINITY;
     }
     work->amounts[work->count] = (struct ionic_amount){species, TRACES / work->water};
-    return fabs(ionic_solve(work->arena, work->equilibria, work->amounts, work->count + 1, work->estimate->temperature, NULL, 0).pH -
-                state->pH);
+    return fabs(pH_of(work, work->count + 1, NULL, 0) - state->pH);
 }
 
 /* A trace of strong base or acid more: its ion without another is made up for by hydroxide or hydrogen ions. */

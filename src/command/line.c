@@ -332,6 +332,9 @@ static bool take_option(struct command_line *line, struct words *words, const ch
         line->silence[line->silence_count++] = id;
         return id != NULL;
     }
+    if (option_is(word, "--with-safety", &equals)) {
+        return line->options.book_with_safety = true;
+    }
     if (option_is(word, "--called", &equals)) {
         return (line->options.book_title = take_value(words, "--called", equals)) != NULL;
     }

@@ -66,6 +66,7 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --within 2%      compare: amounts may differ by so much (0.5 % is assumed)\n"
           "  --called \"…\"     book: what stands on its cover\n"
           "  --within 30 days shelf: what expires in that time (90 days are assumed)\n"
+          "  --with-safety    book: each formula's safety notes behind its sheet\n"
           "  --of working     label: working solutions, or those for a use, in place of stock\n"
           "  --batch \"PD-014\" label: for this batch, with its days and volume\n"
           "  --label 99.1x67.7  label: size of a label, mm\n"

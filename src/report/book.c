@@ -205,6 +205,9 @@ static void add_sheets(const struct book *book)
         struct page *page = page_set_add(book->set);
         report_sheet(book->context, book->chapters[i].formula, page);
         page_set_anchor(page, book->chapters[i].anchor);
+        if (book->with_safety) {
+            report_safety(book->context, book->chapters[i].formula, page_set_add(book->set));
+        }
         if (book->progress != NULL) {
             book->progress(book->progress_context, i + 1, 3 * book->count); /* setting them takes longer */
         }

@@ -24,6 +24,7 @@ struct book {
     const struct stock **stocks;   /* declared, with sheets of their own */
     struct text *stock_anchors;
     size_t stock_count;
+    bool with_safety;              /* every formula's safety notes stand behind its sheet */
     void (*progress)(void *context, size_t done, size_t of); /* may be NULL */
     void *progress_context;
 };

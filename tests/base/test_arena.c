@@ -152,6 +152,30 @@ static void buffers_grow(void **state)
     assert_string_equal(buffer_finish(&buffer), "20 ... g");
 }
 
+static void going_back_gives_the_same_memory_zeroed(void **state)
+{
+    (void)state;
+    char *kept = arena_allocate(&arena, 16);
+    memset(kept, 'k', 16);
+    struct arena_mark mark = arena_mark(&arena);
+    char *passing = arena_allocate(&arena, 64);
+    memset(passing, 'p', 64);
+    arena_go_back(&arena, mark);
+    char *again = arena_allocate(&arena, 64);
+    assert_ptr_equal(again, passing);
+    for (size_t i = 0; i < 64; i++) {
+        assert_int_equal(again[i], 0);
+    }
+    assert_memory_equal(kept, "kkkkkkkkkkkkkkkk", 16);
+    /* Behind the end of a block nothing is taken back, and nothing is lost. */
+    mark = arena_mark(&arena);
+    memset(arena_allocate(&arena, 1 << 20), 'q', 1 << 20);
+    arena_go_back(&arena, mark);
+    char *other = arena_allocate(&arena, 64);
+    assert_int_equal(other[0], 0);
+    assert_memory_equal(kept, "kkkkkkkkkkkkkkkk", 16);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -163,6 +187,7 @@ int main(void)
         WITH_ARENA(an_impossible_size_fails),
         WITH_ARENA(a_size_next_to_the_largest_fails),
         WITH_ARENA(buffers_grow),
+        WITH_ARENA(going_back_gives_the_same_memory_zeroed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
