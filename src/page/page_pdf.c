@@ -44,10 +44,10 @@ static void set_properties(struct pdf_document *document)
     set_property(document, CAIRO_PDF_METADATA_TITLE, set->title.length > 0 ? set->title : page->title);
     set_property(document, CAIRO_PDF_METADATA_SUBJECT, page->subtitle);
     set_property(document, CAIRO_PDF_METADATA_CREATOR, text_from(document->job->program));
-    if (page->date.length > 0) { /* the date that is printed; no clock is read */
-        const char *date = arena_format(document->arena, "%.*sT00:00:00Z", TEXT_ARGUMENTS(page->date));
-        set_property(document, CAIRO_PDF_METADATA_CREATE_DATE, text_from(date));
-    }
+    /* The date that is printed; where there is none, one that pdf_mend_date takes out again, so that Cairo reads no clock. */
+    struct text day = page->date.length > 0 ? page->date : TEXT("2000-01-01");
+    const char *date = arena_format(document->arena, "%.*sT00:00:00Z", TEXT_ARGUMENTS(day));
+    set_property(document, CAIRO_PDF_METADATA_CREATE_DATE, text_from(date));
 }
 
 static bool render(struct pdf_document *document, struct buffer *out, const char **reason)
@@ -76,6 +76,9 @@ static bool render(struct pdf_document *document, struct buffer *out, const char
         return false;
     }
     pdf_mend_references(document->drawing.bytes, document->drawing.length);
+    if (document->set->first->page->date.length == 0) {
+        pdf_mend_date(document->drawing.bytes, document->drawing.length);
+    }
     buffer_add(out, (const char *)document->drawing.bytes, document->drawing.length);
     return true;
 }

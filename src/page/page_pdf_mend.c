@@ -1,4 +1,6 @@
-/* Free entries in a table of cross references. */
+/* Free entries in a table of cross references; no date. */
+#define _GNU_SOURCE /* memmem */
+
 #include "page/page_pdf_mend.h"
 
 #include <stdio.h>
@@ -46,5 +48,16 @@ void pdf_mend_references(unsigned char *bytes, size_t length)
         if (entry[17] == 'n' && !begins_at(bytes, length, strtoul(entry, NULL, 10), number)) {
             memcpy(bytes + at, "0000000000 65535 f", 18);
         }
+    }
+}
+
+void pdf_mend_date(unsigned char *bytes, size_t length)
+{
+    /* In a text of ours the bracket would have a stroke before it. */
+    static const char entry[] = "/CreationDate (";
+    unsigned char *found = memmem(bytes, length, entry, sizeof entry - 1);
+    if (found != NULL) {
+        unsigned char *end = memchr(found, ')', length - (size_t)(found - bytes));
+        memset(found, ' ', end == NULL ? 0 : (size_t)(end + 1 - found));
     }
 }
