@@ -5,9 +5,10 @@ that lets anything pass would say nothing of the output.
 """
 import copy
 import json
+import pathlib
 import sys
 
-from jsonschema import Draft202012Validator
+from jsonschema import Draft202012Validator, RefResolver
 
 MOST_SPOILT = 40  # a document has thousands of values alike; these are spread over the first of them
 MOST_ALIKE = 2
@@ -44,7 +45,9 @@ def main(schema_path, document_path):
     with open(document_path, encoding="utf-8") as file:
         document = json.load(file)
     Draft202012Validator.check_schema(schema)
-    validator = Draft202012Validator(schema)
+    # A schema may refer to what another file beside it defines.
+    resolver = RefResolver(pathlib.Path(schema_path).resolve().as_uri(), schema)
+    validator = Draft202012Validator(schema, resolver=resolver)
     errors = sorted(validator.iter_errors(document), key=lambda error: list(map(str, error.absolute_path)))
     for error in errors[:5]:
         print("%s: %s: %s" % (schema_path, "/".join(map(str, error.absolute_path)), error.message[:300]))
