@@ -87,7 +87,8 @@ enum potash_status potash_show(struct potash *potash, enum potash_format format,
     }
     for (const struct formula *formula = session_next(potash, NULL); formula != NULL;
          formula = session_next(potash, formula)) {
-        if (json_array_append_new(formulas, report_formula_json(&potash->context, formula)) != 0) {
+        const struct reckoned_formula *reckoned = report_formula_reckon(&potash->context, formula, true);
+        if (json_array_append_new(formulas, report_formula_json(&potash->context, formula, reckoned)) != 0) {
             json_decref(formulas);
             return session_out_of_memory(potash);
         }

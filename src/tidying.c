@@ -93,8 +93,9 @@ static json_t *meaning(struct potash *session)
     }
     for (const struct formula *formula = session_next(session, NULL); formula != NULL;
          formula = session_next(session, formula)) {
-        json_array_append_new(formulas,
-                              formula->faulty ? json_null() : report_formula_json(&session->context, formula));
+        const struct reckoned_formula *reckoned =
+            formula->faulty ? NULL : report_formula_reckon(&session->context, formula, false);
+        json_array_append_new(formulas, formula->faulty ? json_null() : report_formula_json(&session->context, formula, reckoned));
     }
     for (size_t i = 0; i < session->diagnostics.count; i++) {
         const char *id = diagnostic_registry[session->diagnostics.items[i]->id].name;

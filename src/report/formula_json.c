@@ -79,9 +79,9 @@ static double rounded(double value)
 /* `estimate`, and beside it why there is none. */
 static void add_estimate(json_t *json, const struct estimate *estimate)
 {
-    if (!estimate->known) {
+    if (estimate == NULL || !estimate->known) {
         json_object_set_new(json, "estimate", json_null());
-        json_object_set_new(json, "estimate_missing", text_json(estimate->reason));
+        json_object_set_new(json, "estimate_missing", estimate == NULL ? json_null() : text_json(estimate->reason));
         return;
     }
     json_t *cautions = json_array();
@@ -97,7 +97,9 @@ static void add_estimate(json_t *json, const struct estimate *estimate)
     json_object_set_new(json, "estimate_missing", json_null());
 }
 
-static json_t *part_json(const struct report_context *context, const struct part *part, double scale)
+/* `estimate` is NULL where nothing was reckoned. */
+static json_t *part_json(const struct report_context *context, const struct part *part, double scale,
+                         const struct estimate *estimate)
 {
     json_t *additions = json_array();
     int number = 0;
@@ -114,8 +116,7 @@ static json_t *part_json(const struct report_context *context, const struct part
     }
     json_object_set_new(json, "additions", additions);
     json_object_set_new(json, "keeps", keeps_json(context, part->keeps));
-    struct estimate estimate = estimate_part(context->formulary, part, NAN);
-    add_estimate(json, &estimate);
+    add_estimate(json, estimate);
     return json;
 }
 
@@ -152,7 +153,7 @@ static json_t *contents_json(const struct content *contents)
     return list;
 }
 
-static json_t *use_json(const struct report_context *context, const struct formula *formula, const struct use *use)
+static json_t *use_json(const struct use *use, const struct content *contents, const struct estimate *estimate)
 {
     json_t *json = json_object();
     json_object_set_new(json, "for", text_json(use->name));
@@ -166,13 +167,46 @@ static json_t *use_json(const struct report_context *context, const struct formu
         json_object_set_new(json, "time_s", json_pack("[f, f]", use->time[0], use->time[1]));
     }
     json_object_set_new(json, "total_parts", number_or_null(use_total_parts(use)));
-    json_object_set_new(json, "contents", contents_json(use_contents(context->formulary->arena, formula, use)));
-    struct estimate estimate = estimate_use(context->formulary, formula, use);
-    add_estimate(json, &estimate);
+    json_object_set_new(json, "contents", contents_json(contents));
+    add_estimate(json, estimate);
     return json;
 }
 
-json_t *report_formula_json(const struct report_context *context, const struct formula *formula)
+struct reckoned_formula {
+    const struct estimate *parts;    /* in the order of the parts; NULL where nothing was reckoned */
+    const struct estimate *uses;
+    struct content *const *contents; /* of the uses */
+};
+
+const struct reckoned_formula *report_formula_reckon(const struct report_context *context, const struct formula *formula,
+                                                     bool estimates)
+{
+    struct arena *arena = context->formulary->arena;
+    size_t uses = 0;
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        uses++;
+    }
+    struct reckoned_formula *reckoned = ARENA_NEW(arena, struct reckoned_formula);
+    struct content **contents = ARENA_ARRAY(arena, struct content *, uses + 1);
+    struct estimate *of_uses = ARENA_ARRAY(arena, struct estimate, uses + 1);
+    struct estimate *of_parts = ARENA_ARRAY(arena, struct estimate, formula->part_count + 1);
+    size_t i = 0;
+    for (const struct use *use = formula->uses; use != NULL; use = use->next, i++) {
+        contents[i] = use_contents(arena, formula, use);
+        if (estimates) {
+            of_uses[i] = estimate_use(context->formulary, formula, use);
+        }
+    }
+    i = 0;
+    for (const struct part *part = formula->parts; estimates && part != NULL; part = part->next, i++) {
+        of_parts[i] = estimate_part(context->formulary, part, NAN);
+    }
+    *reckoned = (struct reckoned_formula){estimates ? of_parts : NULL, estimates ? of_uses : NULL, contents};
+    return reckoned;
+}
+
+json_t *report_formula_json(const struct report_context *context, const struct formula *formula,
+                            const struct reckoned_formula *reckoned)
 {
     double scale = report_scale(context, formula);
     json_t *purposes = json_array();
@@ -181,13 +215,17 @@ json_t *report_formula_json(const struct report_context *context, const struct f
     }
     json_t *parts = json_array();
     double makes = 0;
+    size_t i = 0;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        json_array_append_new(parts, part_json(context, part, scale));
+        json_array_append_new(parts, part_json(context, part, scale, reckoned->parts == NULL ? NULL : &reckoned->parts[i]));
         makes += part->makes * scale;
+        i++;
     }
     json_t *uses = json_array();
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        json_array_append_new(uses, use_json(context, formula, use));
+    i = 0;
+    for (const struct use *use = formula->uses; use != NULL; use = use->next, i++) {
+        json_array_append_new(
+            uses, use_json(use, reckoned->contents[i], reckoned->uses == NULL ? NULL : &reckoned->uses[i]));
     }
     json_t *json = json_object();
     json_object_set_new(json, "title", text_json(formula->title));
