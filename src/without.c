@@ -131,6 +131,12 @@ static void print_listing(struct listing *listing, struct buffer *out)
 
 enum potash_status potash_without(struct potash *potash, enum potash_format format, bool *held, struct potash_output *output)
 {
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (!potash->checked) {
+        return session_unusable(potash, "the files have not been checked");
+    }
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }

@@ -105,7 +105,13 @@ static void add_hazard(struct page *page, struct page_list *list, const struct f
                                      TEXT_ARGUMENTS(code), TEXT_ARGUMENTS(limit), TEXT_ARGUMENTS(figure->source)));
 }
 
-static void add_care(const struct material *material, struct page *page)
+static struct text counted_form(struct library *library, const struct material *material, const struct figure_statement *figure)
+{
+    const struct form *form = library_form(library, material, figure->form);
+    return form == NULL ? material->usual->label : form->label;
+}
+
+static void add_care(struct library *library, const struct material *material, struct page *page)
 {
     page_add_heading(page, 2, TEXT("Care"));
     struct page_list *list = page_add_list(page, PAGE_POINTS);
@@ -121,8 +127,12 @@ static void add_care(const struct material *material, struct page *page)
             add_hazard(page, list, figure, "limit: ");
             break;
         case SAY_FACTOR:
-            page_list_item(list, page_format(page, "M factor, %.*s: %s", TEXT_ARGUMENTS(figure->word->name->spelling),
-                                             number_print(page->arena, figure->quantity->value, 0)));
+            page_list_item(list, text_is(figure->word->name->spelling, "heat")
+                                     ? page_format(page, "a mole gives off %s kJ as it dissolves [%.*s]",
+                                                   number_print_significant(page->arena, figure->quantity->value, 3),
+                                                   TEXT_ARGUMENTS(figure->source))
+                                     : page_format(page, "M factor, %.*s: %s", TEXT_ARGUMENTS(figure->word->name->spelling),
+                                                   number_print(page->arena, figure->quantity->value, 0)));
             break;
         case SAY_TOXICITY:
             page_list_item(list, page_format(page, "acute toxicity, %.*s: %s %.*s [%.*s]",
@@ -131,7 +141,12 @@ static void add_care(const struct material *material, struct page *page)
                                              TEXT_ARGUMENTS(figure->quantity->unit == NULL ? (struct text){0} : figure->quantity->unit->spelling),
                                              TEXT_ARGUMENTS(figure->source)));
             break;
+        case SAY_COUNTS_AS:
+            page_list_item(list, page_format(page, "its percentages are those of the %.*s [%.*s]",
+                                             TEXT_ARGUMENTS(counted_form(library, material, figure)), TEXT_ARGUMENTS(figure->source)));
+            break;
         case SAY_CAUTION:
+        case SAY_NOTE:
             page_list_item(list, text->text);
             break;
         case SAY_APART:
@@ -165,7 +180,7 @@ void report_material(struct library *library, const struct material *material, s
     material_add_ions(library, material, page);
     add_solubilities(material, page);
     add_typical(material, page);
-    add_care(material, page);
+    add_care(library, material, page);
     page_add_heading(page, 2, TEXT("Sources"));
     struct page_list *list = page_add_list(page, PAGE_POINTS);
     for (const struct statement *statement = material->declaration->statements; statement != NULL;

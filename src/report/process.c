@@ -283,8 +283,10 @@ void report_process(const struct process_sheet *sheet)
 {
     add_head(sheet);
     add_warnings(sheet);
+    process_carried(sheet);
     process_make_ready(sheet);
     process_clock(sheet);
     process_bottles(sheet);
+    process_poured_away(sheet);
     add_record(sheet);
 }

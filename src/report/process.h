@@ -25,6 +25,10 @@ void process_clock(const struct process_sheet *sheet);
 /* What it takes from the bottles, and which of them have it. */
 void process_bottles(const struct process_sheet *sheet);
 
+/* What one bath does to the next when it is carried over without a wash; what must not meet in the drain. */
+void process_carried(const struct process_sheet *sheet);
+void process_poured_away(const struct process_sheet *sheet);
+
 /* "part A", "stock", "water", "ethanol": what a share is called in front of `stage`. */
 struct text process_share_name(const struct process_sheet *sheet, const struct plan_stage *stage, const struct plan_share *share);
 

@@ -40,7 +40,8 @@ static void assert_answer(const struct potash *potash, enum potash_status status
 /* One session through everything, failing at the given allocation; false when none failed any more. */
 static bool run_once(long fail_after, const char *library, const char *bytes, size_t length, const char *title)
 {
-    const struct potash_options options = {.fail_after = fail_after, .title = title, .make = "2 L", .library = library};
+    static const char *const without[] = {"acetic acid", NULL};
+    const struct potash_options options = {.fail_after = fail_after, .title = title, .make = "2 L", .library = library, .without = without};
     struct potash *potash = potash_open(&options);
     if (potash == NULL) {
         return true;
@@ -59,6 +60,10 @@ static bool run_once(long fail_after, const char *library, const char *bytes, si
         assert_answer(potash, potash_materials(potash, "sodium sulfite", formats[i], &output), &out);
         assert_answer(potash, potash_materials(potash, NULL, formats[i], &output), &out);
         assert_answer(potash, potash_why(potash, "syntax", formats[i], &output), &out);
+        assert_answer(potash, potash_safety(potash, formats[i], &output), &out);
+        assert_answer(potash, potash_materials_like(potash, "citric acid", formats[i], &output), &out);
+        bool held;
+        assert_answer(potash, potash_without(potash, formats[i], &held, &output), &out);
     }
     potash_close(potash);
     return out;

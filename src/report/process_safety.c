@@ -1,0 +1,88 @@
+/* What the baths of a process must not do to one another: carried over from one to the next, or poured away together. */
+#include "report/process.h"
+
+#include "chemistry/combination.h"
+
+#include <math.h>
+
+/* A bath as it is poured: its use's working solution, in the dilution of the process where that has one. */
+static const struct mixture *mixture_of_stage(const struct process_sheet *sheet, const struct stage *stage)
+{
+    struct formulary *formulary = sheet->context->formulary;
+    struct arena *arena = sheet->page->arena;
+    if (stage->formula == NULL || stage->formula->faulty) {
+        return NULL;
+    }
+    if (stage->use != NULL) {
+        struct use use = *stage->use;
+        if (stage->diluted_here) {
+            use.stock_parts = stage->stock_parts;
+            use.water_parts = stage->water_parts;
+            use.mix = NULL;
+        }
+        return mixture_of_use(arena, formulary, stage->formula, &use);
+    }
+    const struct part *part = formula_bath_part(stage->formula);
+    return part == NULL ? NULL : mixture_of_part(arena, formulary, part);
+}
+
+static const struct stage *next_bath(const struct stage *stage, bool *washed)
+{
+    *washed = false;
+    for (stage = stage->next; stage != NULL && stage->kind != STAGE_BATH; stage = stage->next) {
+        *washed = *washed || stage->kind == STAGE_WASH;
+    }
+    return stage;
+}
+
+static struct text name_pair(const struct process_sheet *sheet, const struct stage *one, const struct stage *other,
+                             const struct combination *combination)
+{
+    return page_format(sheet->page, "%.*s of %.*s and %.*s of %.*s", TEXT_ARGUMENTS(combination->first->name),
+                       TEXT_ARGUMENTS(one->title), TEXT_ARGUMENTS(combination->second->name), TEXT_ARGUMENTS(other->title));
+}
+
+void process_carried(const struct process_sheet *sheet)
+{
+    struct page *page = sheet->page;
+    for (const struct stage *stage = sheet->plan->process->stages; stage != NULL; stage = stage->next) {
+        bool washed;
+        const struct stage *next = stage->kind == STAGE_BATH ? next_bath(stage, &washed) : NULL;
+        const struct mixture *here = next == NULL || washed ? NULL : mixture_of_stage(sheet, stage);
+        const struct mixture *there = here == NULL ? NULL : mixture_of_stage(sheet, next);
+        if (there == NULL) {
+            continue;
+        }
+        const struct combination *combination = combinations_between(page->arena, sheet->context->formulary->library, here, there);
+        for (; combination != NULL; combination = combination->next) {
+            page_add_warning(page, PAGE_CAUTION, name_pair(sheet, stage, next, combination),
+                             page_format(page, "%.*s. Instead: %.*s.", TEXT_ARGUMENTS(combination->warn),
+                                         TEXT_ARGUMENTS(combination->advise)));
+        }
+    }
+}
+
+void process_poured_away(const struct process_sheet *sheet)
+{
+    struct page *page = sheet->page;
+    struct page_list *list = NULL;
+    for (const struct stage *one = sheet->plan->process->stages; one != NULL; one = one->next) {
+        bool washed;
+        const struct stage *follower = next_bath(one, &washed);
+        const struct mixture *here = one->kind == STAGE_BATH ? mixture_of_stage(sheet, one) : NULL;
+        for (const struct stage *other = one->next; here != NULL && other != NULL; other = other->next) {
+            bool told = other == follower && !washed;
+            const struct mixture *there = other->kind == STAGE_BATH && !told ? mixture_of_stage(sheet, other) : NULL;
+            const struct combination *combination =
+                there == NULL ? NULL : combinations_between(page->arena, sheet->context->formulary->library, here, there);
+            for (; combination != NULL; combination = combination->next) {
+                if (list == NULL) {
+                    page_add_heading(page, 2, TEXT("Pour these away apart"));
+                    list = page_add_list(page, PAGE_POINTS);
+                }
+                struct text pair = name_pair(sheet, one, other, combination);
+                page_list_item(list, page_format(page, "%.*s: %.*s", TEXT_ARGUMENTS(pair), TEXT_ARGUMENTS(combination->warn)));
+            }
+        }
+    }
+}
