@@ -205,7 +205,7 @@ static void hydroxide_heats(void **state)
     (void)state;
     struct run run = run_notes("formula \"Lye\"\n    kind other\n    water 800 mL\n    sodium hydroxide 40 g\n    water to make 1 L\n");
     assert_prints(&run, "11 °C (estimate)");
-    assert_prints(&run, "cold water, a little at a time");
+    assert_prints(&run, "Hydroxides heat the water");
     run_free(&run);
     scratch_remove();
 }
