@@ -151,11 +151,18 @@ $(BUILD)/bench/make_formulas: tests/bench/make_formulas.c
 $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json &: $(BUILD)/bench/make_formulas
 	$< 10000 $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json
 
+$(BUILD)/bench/make_shelf: tests/bench/make_shelf.c
+	@mkdir -p $(@D)
+	$(CC) $(ALL_CFLAGS) -o $@ $<
+
+$(BUILD)/bench/shelf.bath: $(BUILD)/bench/make_shelf
+	$< 2000 1000 20000 $@
+
 -include $(BENCH_OBJECTS:.o=.d)
 
 bench: deps
-	@$(MAKE) --no-print-directory all $(BUILD)/bench/bench $(BUILD)/bench/formulas.bath
-	@$(BUILD)/bench/bench $(BUILD)/potash $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json tests/bench/one.bath
+	@$(MAKE) --no-print-directory all $(BUILD)/bench/bench $(BUILD)/bench/formulas.bath $(BUILD)/bench/shelf.bath
+	@$(BUILD)/bench/bench $(BUILD)/potash $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json tests/bench/one.bath $(BUILD)/bench/shelf.bath
 
 # ---- mistakes: what the checks answer when correct formulas are spoilt; V=-v lists what is missed ----
 

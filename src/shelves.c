@@ -39,17 +39,56 @@ static struct mixable *look_for(struct potash *potash, const struct formula *for
     return mixable;
 }
 
+/* How much of a formula is asked for, as a factor of it; NAN, with a message, when it cannot be made so. */
+static double wanted_scale(struct potash *potash, const struct formula *formula, const char *make)
+{
+    bool dry = isnan(formula->parts->makes);
+    double makes = dry ? formula->parts->makes_mass : formula->parts->makes;
+    if (make == NULL) {
+        return 1;
+    }
+    bool mass = false;
+    double amount = session_read_amount(potash, "--make", make, &mass);
+    if (isnan(amount)) {
+        session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"", make);
+        return NAN;
+    }
+    if (mass != dry || !(makes > 0)) {
+        session_unusable(potash, "--make: \"%.*s\" makes a %s, and %.80s is a %s", TEXT_ARGUMENTS(formula->title),
+                         dry ? "weight" : "volume", make, mass ? "weight" : "volume");
+        return NAN;
+    }
+    return amount / makes;
+}
+
+/* The batch that a formula is looked at for: as much as is asked for, else its own.  `--make` alone is for all that it fits. */
+static double mixable_scale(struct potash *potash, const struct formula *formula)
+{
+    for (size_t i = 0; i < potash->options.wanted_count; i++) {
+        if (text_is(formula->title, potash->options.wanted[i].title)) {
+            return wanted_scale(potash, formula, potash->options.wanted[i].make);
+        }
+    }
+    bool fits = isnan(formula->parts->makes) == potash->context.make_is_mass && potash->options.wanted_count == 0;
+    return fits ? report_scale(&potash->context, formula) : 1;
+}
+
 /* Formulas that a file reads are the darkroom's as well as those in the files that were named. */
-static void look_for_all(struct potash *potash, struct shelf_view *view)
+static enum potash_status look_for_all(struct potash *potash, struct shelf_view *view)
 {
     struct mixable **end = &view->mixables;
     const char *title = potash->options.title;
     for (const struct formula *formula = potash->formulary.formulas; formula != NULL; formula = formula->next) {
         if (!formula->faulty && (title == NULL || text_is(formula->title, title))) {
-            *end = look_for(potash, formula, report_scale(&potash->context, formula));
+            double scale = mixable_scale(potash, formula);
+            if (isnan(scale)) {
+                return POTASH_UNUSABLE;
+            }
+            *end = look_for(potash, formula, scale);
             end = &(*end)->next;
         }
     }
+    return POTASH_GOOD;
 }
 
 /* ---- what to buy ---- */
@@ -67,22 +106,9 @@ static enum potash_status add_wanted(struct potash *potash, struct shelf_view *v
     if (formula->faulty) {
         return session_unusable(potash, "--for: \"%.200s\" has errors", wanted->title);
     }
-    const struct part *part = formula->parts;
-    bool dry = isnan(part->makes);
-    double makes = dry ? part->makes_mass : part->makes;
-    double scale = 1;
-    if (wanted->make != NULL) {
-        bool mass = false;
-        double amount = session_read_amount(potash, "--make", wanted->make, &mass);
-        if (isnan(amount)) {
-            return session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"",
-                                    wanted->make);
-        }
-        if (mass != dry || !(makes > 0)) {
-            return session_unusable(potash, "--make: \"%.200s\" makes a %s, and %.80s is a %s", wanted->title,
-                                    dry ? "weight" : "volume", wanted->make, mass ? "weight" : "volume");
-        }
-        scale = amount / makes;
+    double scale = wanted_scale(potash, formula, wanted->make);
+    if (isnan(scale)) {
+        return POTASH_UNUSABLE;
     }
     basket_add(&potash->arena, basket, needs_of_formula(&potash->formulary, formula, scale), 1);
     view->wanted[view->wanted_count++] = text_from(
@@ -154,8 +180,7 @@ enum potash_status potash_shelf(struct potash *potash, enum potash_format format
     if (read_horizon(potash, &view) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
-    look_for_all(potash, &view);
-    if (make_list(potash, &view) != POTASH_GOOD) {
+    if (look_for_all(potash, &view) != POTASH_GOOD || make_list(potash, &view) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
     enum potash_status status = put(potash, &view, format, output);
