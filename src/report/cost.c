@@ -256,22 +256,32 @@ struct beside {
     struct page_column *title, *stock, *use, *working, *roll, *sheet;
 };
 
-static struct beside add_beside(struct page *page)
+/* What some of the formulas have: a column that would stay empty is left out. */
+struct has {
+    bool roll;
+    bool sheet;
+};
+
+static struct beside add_beside(struct page *page, struct has has)
 {
     struct beside columns = {.table = page_add_table(page)};
     columns.title = page_table_column(columns.table, TEXT("formula"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
     columns.stock = page_table_column(columns.table, TEXT("a litre of stock"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 1);
-    columns.use = page_table_column(columns.table, TEXT("used"), PAGE_COLUMN_TEXT, PAGE_LEFT, 3);
-    columns.working = page_table_column(columns.table, TEXT("a litre as used"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 3);
-    columns.roll = page_table_column(columns.table, TEXT("a roll"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 2);
-    columns.sheet = page_table_column(columns.table, TEXT("a sheet"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 2);
+    columns.use = page_table_column(columns.table, TEXT("used"), PAGE_COLUMN_TEXT, PAGE_LEFT, 2);
+    columns.working = page_table_column(columns.table, TEXT("a litre as used"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 2);
+    if (has.roll) {
+        columns.roll = page_table_column(columns.table, TEXT("a roll"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 3);
+    }
+    if (has.sheet) {
+        columns.sheet = page_table_column(columns.table, TEXT("a sheet"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 3);
+    }
     return columns;
 }
 
 static void put_cost(const struct costing *costing, struct page_row *row, const struct page_column *column, bool known,
                      const struct cost *cost)
 {
-    if (known) {
+    if (known && column != NULL) {
         page_row_amount(row, column, total_text(costing, cost), money_value(cost->batch, costing->store->currency),
                         costing->store->currency == NULL ? (struct text){0} : costing->store->currency->name);
     }
@@ -307,7 +317,15 @@ void report_costs_beside(const struct report_context *context, const struct cost
     if (terms->against) {
         page_add_fact(page, TEXT("a litre bought"), money_print(page->arena, terms->bought, context->store->currency));
     }
-    struct beside columns = add_beside(page);
+    struct has has = {false, false};
+    for (const struct formula *formula = next(walker, NULL); formula != NULL; formula = next(walker, formula)) {
+        for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+            struct use_cost cost = report_use_cost(context, terms, formula, use);
+            has.roll = has.roll || cost.roll_known;
+            has.sheet = has.sheet || cost.sheet_known;
+        }
+    }
+    struct beside columns = add_beside(page, has);
     for (const struct formula *formula = next(walker, NULL); formula != NULL; formula = next(walker, formula)) {
         add_formula_beside(&costing, &columns, formula);
     }
