@@ -186,7 +186,9 @@ deps:
 	@sh tests/support/packages.sh $(PACKAGES)
 	@sh tests/browser/tools.sh
 
-demo: deps
+# For those who only want the program: none of what the tests need.
+demo:
+	@sh tests/support/packages.sh $(BUILD_PACKAGES)
 	@$(MAKE) --no-print-directory all
 	@$(BUILD)/potash sheet samples/print-developer.bath
 
