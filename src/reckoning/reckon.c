@@ -18,6 +18,7 @@ static sum_function *const functions[] = {
     [SUM_CONVERT] = sum_convert,
     [SUM_EQUIVALENT] = sum_equivalent,
     [SUM_REPLACEMENT] = sum_replacement,
+    [SUM_PH] = sum_ph,
     [SUM_DISSOLVE] = sum_dissolve,
     [SUM_TIME] = sum_time,
 };

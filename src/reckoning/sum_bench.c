@@ -9,9 +9,8 @@
 
 #include <math.h>
 
-/* Grams of a form in an amount; NAN, which is reported, when that is no weight and cannot be made one. */
-static double grams_of(struct reckoner *reckoner, const struct quantity *quantity, const struct material *material,
-                       const struct form *form)
+double sum_grams(struct reckoner *reckoner, const struct quantity *quantity, const struct material *material,
+                 const struct form *form)
 {
     struct sum_amount amount;
     if (!sum_amount(reckoner, quantity, material->liquid, &amount)) {
@@ -67,7 +66,7 @@ bool sum_replacement(struct reckoner *reckoner, const struct sum *sum)
         !sum_material(reckoner, sum->with, &with.material, &with.form)) {
         return false;
     }
-    double grams = grams_of(reckoner, sum->amount, from.material, from.form);
+    double grams = sum_grams(reckoner, sum->amount, from.material, from.form);
     if (isnan(grams)) {
         return false;
     }
@@ -90,7 +89,7 @@ bool sum_replacement(struct reckoner *reckoner, const struct sum *sum)
 
 /* ---- dissolving ---- */
 
-static bool read_temperature(struct reckoner *reckoner, const struct quantity *quantity, double *celsius)
+bool sum_temperature(struct reckoner *reckoner, const struct quantity *quantity, double *celsius)
 {
     struct sum_amount amount;
     if (!sum_amount(reckoner, quantity, true, &amount)) {
@@ -108,11 +107,11 @@ bool sum_dissolve(struct reckoner *reckoner, const struct sum *sum)
     double celsius = 20;
     struct sum_amount water = {.value = NAN};
     if (!sum_material(reckoner, sum->material, &material, &form) ||
-        (sum->temperature != NULL && !read_temperature(reckoner, sum->temperature, &celsius)) ||
+        (sum->temperature != NULL && !sum_temperature(reckoner, sum->temperature, &celsius)) ||
         (sum->per != NULL && !sum_volume(reckoner, sum->per, false, &water))) {
         return false;
     }
-    double grams = grams_of(reckoner, sum->amount, material, form);
+    double grams = sum_grams(reckoner, sum->amount, material, form);
     if (isnan(grams)) {
         return false;
     }
@@ -164,8 +163,8 @@ bool sum_time(struct reckoner *reckoner, const struct sum *sum)
     double from;
     double to;
     struct sum_amount per = {.value = NAN};
-    if (!sum_amount(reckoner, sum->amount, true, &time) || !read_temperature(reckoner, sum->temperature, &from) ||
-        !read_temperature(reckoner, sum->to_temperature, &to)) {
+    if (!sum_amount(reckoner, sum->amount, true, &time) || !sum_temperature(reckoner, sum->temperature, &from) ||
+        !sum_temperature(reckoner, sum->to_temperature, &to)) {
         return false;
     }
     if (time.dimension != DIMENSION_TIME) {

@@ -23,6 +23,7 @@ static const struct sum_word sum_words[] = {
     {"coefficient", WORD_COEFFICIENT, false},
     {"how many", WORD_HOW_MANY, true},
     {"dissolve", WORD_DISSOLVE, true},
+    {"ph of", WORD_PH_OF, true},
     {"make", WORD_DO, true},
     {"dilute", WORD_DO, true},
     {"mix", WORD_DO, true},

@@ -324,6 +324,35 @@ static bool dissolve(struct reckoner *reckoner, struct sum *sum)
     return finish(reckoner);
 }
 
+/* "pH of 16 g citric acid (monohydrate) + 4 g sodium hydroxide in 1 L at 20 °C". */
+static bool ph_of(struct reckoner *reckoner, struct sum *sum)
+{
+    sum->kind = SUM_PH;
+    struct sum_dissolved **last = &sum->dissolved;
+    piece_take(reckoner);
+    do {
+        struct sum_dissolved *item = ARENA_NEW(reckoner->arena, struct sum_dissolved);
+        item->amount = piece_measure(reckoner, &item->material);
+        if (item->amount == NULL) {
+            return false;
+        }
+        if (item->material == NULL) {
+            return piece_refuse_span(reckoner, item->amount->span, "the name of a material behind this amount");
+        }
+        *last = item;
+        last = &item->next;
+    } while (piece_take_if(reckoner, T_PLUS));
+    if (!piece_take_if(reckoner, T_IN)) {
+        return piece_refuse(reckoner, "the volume of the solution, such as in 1 L,");
+    }
+    sum->per = piece_measure(reckoner, NULL);
+    if (sum->per != NULL && piece_take_if(reckoner, T_AT)) {
+        sum->temperature = piece_measure(reckoner, NULL);
+        return sum->temperature != NULL && finish(reckoner);
+    }
+    return sum->per != NULL && finish(reckoner);
+}
+
 /* Behind "9 min at 20 °C": "to 24 °C coefficient 1.9 per 10 °C". */
 static bool time_at(struct reckoner *reckoner, struct sum *sum)
 {
@@ -431,6 +460,9 @@ static bool parse(struct reckoner *reckoner, struct sum *sum)
     }
     if (token->kind == WORD_DISSOLVE) {
         return dissolve(reckoner, sum);
+    }
+    if (token->kind == WORD_PH_OF) {
+        return ph_of(reckoner, sum);
     }
     if (token->kind == T_NUMBER) {
         bool pair = (second->kind == T_COLON || second->kind == T_TO) && piece_ahead(reckoner, 2)->kind == T_NUMBER &&

@@ -11,7 +11,7 @@
 /* ---- words ---- */
 
 /* Tokens are the notation's; these words have a meaning only in sums. */
-enum { WORD_AS = 10000, WORD_EACH, WORD_HOW_MANY, WORD_DO, WORD_DISSOLVE, WORD_COEFFICIENT };
+enum { WORD_AS = 10000, WORD_EACH, WORD_HOW_MANY, WORD_DO, WORD_DISSOLVE, WORD_COEFFICIENT, WORD_PH_OF };
 
 struct sum_token {
     int kind;
@@ -36,6 +36,7 @@ enum sum_kind {
     SUM_CONVERT,   /* 3 oz 70 grains in g; 40 grains per 20 imperial fl oz in g/L */
     SUM_EQUIVALENT, /* 30 g sodium carbonate (anhydrous) as monohydrate */
     SUM_REPLACEMENT, /* 30 g sodium metaborate as borax + sodium hydroxide */
+    SUM_PH,        /* pH of 45 g sodium carbonate (anhydrous) + 30 g sodium sulfite (anhydrous) in 1 L at 20 °C */
     SUM_DISSOLVE,  /* dissolve 30 g borax in 500 mL at 20 °C */
     SUM_TIME       /* 9 min at 20 °C to 24 °C coefficient 1.9 per 10 °C */
 };
@@ -45,6 +46,13 @@ struct sum_share {
     const char *label; /* NULL when none was written */
     double parts;
     struct span span;
+};
+
+/* One of the materials that are dissolved together. */
+struct sum_dissolved {
+    struct sum_dissolved *next;
+    struct quantity *amount;
+    struct material_words *material;
 };
 
 /* What an answer is wanted in. */
@@ -71,6 +79,7 @@ struct sum {
     struct quantity *total;  /* for 300 mL */
     struct quantity *taken;  /* from 10 mL */
     struct sum_share *shares;
+    struct sum_dissolved *dissolved; /* pH of … */
     struct sum_solution weak; /* or the only solution there is */
     struct sum_solution strong;
     struct material_words *material; /* NULL when none is named */
@@ -138,6 +147,13 @@ bool sum_material(struct reckoner *reckoner, const struct material_words *words,
                   const struct form **form);
 void sum_note_assumed(struct reckoner *reckoner, const struct material *material);
 
+/* Grams of a form in an amount; NAN, which is reported, when that is no weight and cannot be made one. */
+double sum_grams(struct reckoner *reckoner, const struct quantity *quantity, const struct material *material,
+                 const struct form *form);
+
+/* Reads a temperature, °C; false when it is none, which is reported. */
+bool sum_temperature(struct reckoner *reckoner, const struct quantity *quantity, double *celsius);
+
 /* Says that something does not go together; returns false. */
 bool sum_refuse(struct reckoner *reckoner, enum diagnostic_id id, struct span span, const char *help,
                 const char *format, ...) __attribute__((format(printf, 5, 6)));
@@ -169,6 +185,7 @@ bool sum_weaken(struct reckoner *reckoner, const struct sum *sum);
 bool sum_convert(struct reckoner *reckoner, const struct sum *sum);
 bool sum_equivalent(struct reckoner *reckoner, const struct sum *sum);
 bool sum_replacement(struct reckoner *reckoner, const struct sum *sum); /* as … + … */
+bool sum_ph(struct reckoner *reckoner, const struct sum *sum);
 bool sum_dissolve(struct reckoner *reckoner, const struct sum *sum);
 bool sum_time(struct reckoner *reckoner, const struct sum *sum);
 

@@ -86,11 +86,27 @@ static void times(void **state)
     expect_refused("9 min at 20 °C to 24 °C coefficient 1.9 per 10 g", "amount-out-of-range", 45, "step of temperature");
 }
 
+/* Standards of the National Bureau of Standards at 25 °C: phthalate 4.005, equimolal phosphate 6.865 (Bates, J. Res. NBS 66A (1962)
+ * 179); their weights: Lange's Handbook, 15th ed., Table 8.15. */
+static void estimates_of_ph(void **state)
+{
+    (void)state;
+    expect_figure("pH of 10.12 g potassium hydrogen phthalate in 1 L at 25 °C", 4.005, 0.05 / 4);
+    expect_figure("ph of 3.53 g disodium phosphate (anhydrous) + 3.39 g monopotassium phosphate in 1 L at 77 °F", 6.865, 0.05 / 7);
+    expect_figure("pH of 0.025 mol disodium phosphate (dihydrate) + 25 mmol monopotassium phosphate in 1 L at 25 °C", 6.865, 0.05 / 7);
+    expect_note("pH of 2 g sodium acetate (anhydrous) in 1 L", "hardly buffered");
+    expect_refused("pH of 10 g potassium bromide in 1 L", "unit-mismatch", 1, "nothing buffers it");
+    expect_refused("pH of 10 g in 1 L", "syntax", 7, "material");
+    expect_refused("pH of 10 g borax (decahydrate)", "syntax", 31, "the volume of the solution");
+    expect_refused("pH of 10 g borax (decahydrate) in 1 L at 20 g", "unit-mismatch", 42, "no temperature");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(replacements),       cmocka_unit_test(replacements_refused), cmocka_unit_test(dissolving_hydrates),
         cmocka_unit_test(dissolving_answers), cmocka_unit_test(times),
+        cmocka_unit_test(estimates_of_ph),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
