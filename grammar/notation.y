@@ -7,9 +7,13 @@
 %define api.pure full
 %define api.prefix {notation_}
 %define api.token.prefix {T_}
+%define api.token.raw
 %define api.location.type {struct span}
 %define parse.error custom
-%define parse.lac full
+/* A table for every context: a line is found wrong at the first token that cannot stand there, and what could is read off the
+ * table, without trying it out on a copy of the stack. */
+%define lr.type canonical-lr
+%define lr.default-reduction consistent
 %locations
 %lex-param   {struct builder *builder}
 %parse-param {struct builder *builder}

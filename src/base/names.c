@@ -9,27 +9,40 @@ void names_start(struct names *names, struct arena *arena)
     *names = (struct names){.arena = arena};
 }
 
-/* memcmp without a call: names are a few words long at most. */
-static bool same_bytes(const char *a, const char *b, size_t length)
+/* The eight, or four, bytes at two places differ. */
+static inline bool differ_8(const char *a, const char *b)
 {
-    while (length >= 8) {
-        uint64_t left;
-        uint64_t right;
-        memcpy(&left, a, 8);
-        memcpy(&right, b, 8);
-        if (left != right) {
-            return false;
+    uint64_t left;
+    uint64_t right;
+    memcpy(&left, a, sizeof left);
+    memcpy(&right, b, sizeof right);
+    return left != right;
+}
+
+static inline bool differ_4(const char *a, const char *b)
+{
+    uint32_t left;
+    uint32_t right;
+    memcpy(&left, a, sizeof left);
+    memcpy(&right, b, sizeof right);
+    return left != right;
+}
+
+/* memcmp without a call, since names are a few words long at most; the last piece may overlap the one before it. */
+static inline bool same_bytes(const char *a, const char *b, size_t length)
+{
+    if (length >= 8) {
+        for (size_t i = 0; i + 8 < length; i += 8) {
+            if (differ_8(a + i, b + i)) {
+                return false;
+            }
         }
-        a += 8;
-        b += 8;
-        length -= 8;
+        return !differ_8(a + length - 8, b + length - 8);
     }
-    for (size_t i = 0; i < length; i++) {
-        if (a[i] != b[i]) {
-            return false;
-        }
+    if (length >= 4) {
+        return !differ_4(a, b) && !differ_4(a + length - 4, b + length - 4);
     }
-    return true;
+    return length == 0 || (a[0] == b[0] && a[length / 2] == b[length / 2] && a[length - 1] == b[length - 1]);
 }
 
 /* Twice the places, with every name put in anew. */

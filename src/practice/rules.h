@@ -109,7 +109,8 @@ static inline bool rules_step_is(const struct rules *rules, const struct step *s
     if (known != NULL && (known->bits[subject / 64] >> subject % 64 & 1) == 0) {
         return false;
     }
-    return rules_step_fits(rules, step, subject);
+    bool any_form = rules->subjects[subject].form.length == 0;
+    return (known != NULL && any_form) || rules_step_fits(rules, step, subject);
 }
 
 /* The same, or a solution that holds some; `depth` 0. */

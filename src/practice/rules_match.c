@@ -35,20 +35,23 @@ static bool subject_fits(const struct rule_subject *subject, const struct materi
     return fits;
 }
 
-/* Which subjects a material answers to, whatever its form; worked out once for each material of a run. */
-static const struct subject_set *subjects_of(const struct rules *rules, const struct material *material)
+static const struct subject_set *find_subjects(const struct rules *rules, const struct material *material)
 {
-    struct material_marks *marks = material->marks;
-    if (marks->subjects == NULL) {
-        struct subject_set *set = ARENA_NEW(rules->library->arena, struct subject_set);
-        for (size_t i = 0; i < rules->subject_count; i++) {
-            if (subject_fits(&rules->subjects[i], material, NULL)) {
-                set->bits[i / 64] |= (uint64_t)1 << i % 64;
-            }
+    struct subject_set *set = ARENA_NEW(rules->library->arena, struct subject_set);
+    for (size_t i = 0; i < rules->subject_count; i++) {
+        if (subject_fits(&rules->subjects[i], material, NULL)) {
+            set->bits[i / 64] |= (uint64_t)1 << i % 64;
         }
-        marks->subjects = set;
     }
-    return marks->subjects;
+    material->marks->subjects = set;
+    return set;
+}
+
+/* Which subjects a material answers to, whatever its form; worked out once for each material of a run. */
+static inline const struct subject_set *subjects_of(const struct rules *rules, const struct material *material)
+{
+    const struct subject_set *known = material->marks->subjects;
+    return known != NULL ? known : find_subjects(rules, material);
 }
 
 bool rules_material_is(const struct rules *rules, const struct material *material, size_t subject)
