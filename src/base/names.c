@@ -6,7 +6,8 @@
 
 void names_start(struct names *names, struct arena *arena)
 {
-    *names = (struct names){.arena = arena};
+    static struct name_slot nothing; /* one free place, so that a search needs no test for a table without any */
+    *names = (struct names){.arena = arena, .slots = &nothing};
 }
 
 /* The eight, or four, bytes at two places differ. */
@@ -49,8 +50,8 @@ static inline bool same_bytes(const char *a, const char *b, size_t length)
 static void grow(struct names *names)
 {
     enum { FEWEST_PLACES = 1024 };
-    size_t old = names->slots == NULL ? 0 : (size_t)names->mask + 1;
-    size_t places = old == 0 ? FEWEST_PLACES : 2 * old;
+    size_t old = (size_t)names->mask + 1;
+    size_t places = 2 * old < FEWEST_PLACES ? FEWEST_PLACES : 2 * old;
     struct name_slot *slots = ARENA_ARRAY(names->arena, struct name_slot, places);
     uint32_t mask = (uint32_t)(places - 1);
     for (size_t i = 0; i < old; i++) {
@@ -66,24 +67,34 @@ static void grow(struct names *names)
     names->mask = mask;
 }
 
-struct name *names_find(struct names *names, struct text spelling)
+/* Kept apart from the search, which then has nothing to keep for it and is half as long. */
+static __attribute__((noinline)) struct name *add_name(struct names *names, struct text spelling, uint32_t hash)
 {
     if (names->count * 2 >= names->mask) { /* at most half of the places are taken, so that a search is short */
         grow(names);
     }
-    uint32_t hash = table_hash(spelling.at, spelling.length);
     uint32_t at = hash & names->mask;
-    for (struct name *name; (name = names->slots[at].name) != NULL; at = (at + 1) & names->mask) {
-        if (names->slots[at].hash == hash && name->spelling.length == spelling.length &&
-            same_bytes(name->spelling.at, spelling.at, spelling.length)) {
-            return name;
-        }
+    while (names->slots[at].name != NULL) {
+        at = (at + 1) & names->mask;
     }
     struct name *name = ARENA_NEW(names->arena, struct name);
     name->spelling = spelling;
     names->slots[at] = (struct name_slot){hash, name};
     names->count++;
     return name;
+}
+
+struct name *names_find(struct names *names, struct text spelling)
+{
+    uint32_t hash = table_hash(spelling.at, spelling.length);
+    for (uint32_t at = hash & names->mask; names->slots[at].name != NULL; at = (at + 1) & names->mask) {
+        struct name *name = names->slots[at].name;
+        if (names->slots[at].hash == hash && name->spelling.length == spelling.length &&
+            same_bytes(name->spelling.at, spelling.at, spelling.length)) {
+            return name;
+        }
+    }
+    return add_name(names, spelling, hash);
 }
 
 /* Spellings of one word on both sides of the ocean and in old books, and abbreviations; `from` is folded to `to` anywhere in

@@ -165,6 +165,13 @@ static bool check_sum(struct checker *checker, const struct quantity *quantity, 
 
 struct reading check_quantity(struct checker *checker, const struct quantity *quantity, bool liquid)
 {
+    /* One amount in a unit that means one thing to everybody, as nearly all are. */
+    const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(checker->library, quantity->unit);
+    if (unit != NULL && quantity->more == NULL && quantity->high == NULL && library_unit_is_plain(unit)) {
+        double value = (quantity->value - unit->zero_at) * unit->factor + 0.0; /* which leaves no minus before a zero */
+        return (struct reading){
+            .good = true, .dimension = unit->dimension, .low = value, .high = value, .approximate = unit->approximate, .unit = unit};
+    }
     struct reading result = {0};
     result.good = check_sum(checker, quantity, liquid, &result.low, &result);
     result.high = result.low;

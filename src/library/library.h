@@ -9,6 +9,8 @@
 #include "source/diagnostics.h"
 #include "syntax/tree.h"
 
+#include <math.h>
+
 /* ---- units ---- */
 
 enum dimension {
@@ -179,8 +181,20 @@ void library_add_file(struct library *library, const struct syntax_file *file);
 /* Makes every declaration, or only those of the user's files, so that all mistakes in them are reported. */
 void library_make_all(struct library *library, bool only_of_users);
 
-const struct unit *library_unit(struct library *library, struct name *name);
-const struct material_reading *library_material(struct library *library, struct name *name);
+const struct unit *library_look_up_unit(struct library *library, struct name *name);
+const struct material_reading *library_look_up_material(struct library *library, struct name *name);
+
+static inline const struct unit *library_unit(struct library *library, struct name *name)
+{
+    bool known = (name->looked_up & 1u << NAME_UNIT) != 0; /* as nearly always */
+    return known ? name->meaning[NAME_UNIT] : library_look_up_unit(library, name);
+}
+
+static inline const struct material_reading *library_material(struct library *library, struct name *name)
+{
+    bool known = (name->looked_up & 1u << NAME_MATERIAL) != 0;
+    return known ? name->meaning[NAME_MATERIAL] : library_look_up_material(library, name);
+}
 
 /* Parts "borax and sodium hydroxide" into the two materials, unless that is the name of one; whether it did. */
 bool library_part_pair(struct library *library, struct material_words *first, struct material_words *second);
@@ -246,6 +260,12 @@ struct unit_reading {
     const struct unit *unit; /* the one that applied (fl oz for the oz of a liquid) */
 };
 struct unit_reading library_read_unit(const struct unit *unit, enum measures measures, bool liquid);
+
+/* Whether there is but one reading of a unit, whatever the measures and the material. */
+static inline bool library_unit_is_plain(const struct unit *unit)
+{
+    return unit->of_liquids == NULL && unit->unclear == NULL && isnan(unit->us_factor);
+}
 
 /* Library names near to a misspelt one, the nearest first; up to `most`.  Returns how many. */
 size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most);

@@ -61,22 +61,18 @@ static bool read_name(struct library *library, struct text key, struct material_
     return reading->material != NULL;
 }
 
-const struct material_reading *library_material(struct library *library, struct name *name)
+const struct material_reading *library_look_up_material(struct library *library, struct name *name)
 {
-    if ((name->looked_up & 1u << NAME_MATERIAL) == 0) {
-        struct name *key = names_folded(library->names, name);
-        if (key != name) {
-            name->meaning[NAME_MATERIAL] = library_material(library, key);
-        } else {
-            struct material_reading reading = {0};
-            if (read_name(library, key->spelling, &reading)) {
-                struct material_reading *kept = ARENA_NEW(library->arena, struct material_reading);
-                *kept = reading;
-                name->meaning[NAME_MATERIAL] = kept;
-            }
-        }
-        name->looked_up |= 1u << NAME_MATERIAL;
+    struct name *key = names_folded(library->names, name);
+    struct material_reading reading = {0};
+    if (key != name) {
+        name->meaning[NAME_MATERIAL] = library_material(library, key);
+    } else if (read_name(library, key->spelling, &reading)) {
+        struct material_reading *kept = ARENA_NEW(library->arena, struct material_reading);
+        *kept = reading;
+        name->meaning[NAME_MATERIAL] = kept;
     }
+    name->looked_up |= 1u << NAME_MATERIAL;
     return name->meaning[NAME_MATERIAL];
 }
 

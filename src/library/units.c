@@ -148,12 +148,10 @@ const struct unit *library_make_unit(struct library *library, struct library_ent
     return unit;
 }
 
-const struct unit *library_unit(struct library *library, struct name *name)
+const struct unit *library_look_up_unit(struct library *library, struct name *name)
 {
-    if ((name->looked_up & 1u << NAME_UNIT) == 0) {
-        name->meaning[NAME_UNIT] = find_unit(library, names_folded(library->names, name)->spelling);
-        name->looked_up |= 1u << NAME_UNIT;
-    }
+    name->meaning[NAME_UNIT] = find_unit(library, names_folded(library->names, name)->spelling);
+    name->looked_up |= 1u << NAME_UNIT;
     return name->meaning[NAME_UNIT];
 }
 
