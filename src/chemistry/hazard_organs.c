@@ -65,7 +65,7 @@ static void classify_organs(struct classification *classification, const struct 
                                 (struct text){0}, "%s %%, from %s %% on (%s)",
                                 hazard_percent(classification->arena, ingredient->percent),
                                 hazard_percent(classification->arena, limit),
-                                specific ? "specific limit of Annex VI" : rule->place);
+                                specific ? "specific limit of the substance" : rule->place);
         }
         hazard_blame(classification, result, ingredient);
     }
@@ -102,7 +102,7 @@ static void classify_third_category(struct classification *classification, enum 
         count == 1 ? hazard_add(classification, class, (struct text){0}, "%s %%, from %s %% on (%s)",
                                 hazard_percent(classification->arena, only->percent),
                                 hazard_percent(classification->arena, third_category_limit(only->data, family)),
-                                specific ? "specific limit of Annex VI" : "Annex I, 3.8.3.4.5")
+                                specific ? "specific limit of the substance" : "Annex I, 3.8.3.4.5")
                    : hazard_add(classification, class, (struct text){0},
                                 "per cent over the limit of each (%s), together %s, from 1 on (Annex I, 3.8.3.4.5)",
                                 specific ? "specific limits, else 20 %" : "20 %", hazard_percent(classification->arena, total));

@@ -121,7 +121,7 @@ static void classify_entry(struct classification *classification, const struct i
         result = hazard_add(classification, entry->class, entry->code, "%s %%, from %s %% on (%s)",
                             hazard_percent(classification->arena, ingredient->percent),
                             hazard_percent(classification->arena, limit),
-                            specific ? "specific limit of Annex VI" : single->place);
+                            specific ? "specific limit of the substance" : single->place);
     } else if (entry->class->family == FAMILY_REPRODUCTION && ingredient->data->boron &&
                boron_percent(classification) >= single->limit * EDGE) {
         result = hazard_add(classification, entry->class, entry->code,

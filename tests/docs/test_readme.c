@@ -15,7 +15,7 @@
 #include <string.h>
 
 static const char page_path[] = "README.md";
-static const char *const pages_with_output[] = {"README.md", "docs/process.md", "docs/chemistry.md", "docs/shelf.md"};
+static const char *const pages_with_output[] = {"README.md", "docs/process.md", "docs/chemistry.md", "docs/shelf.md", "docs/safety.md"};
 static const char opening[] = "```console\n";
 static const char prompt[] = "$ potash ";
 static const char closing[] = "```\n";
