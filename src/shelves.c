@@ -93,13 +93,41 @@ static enum potash_status look_for_all(struct potash *potash, struct shelf_view 
 
 /* ---- what to buy ---- */
 
+/* What a process takes that no bottle has yet, for the rolls or sheets that are asked for (--rolls, --sheets), else for one load. */
+static enum potash_status add_process(struct potash *potash, struct shelf_view *view, const struct process *process,
+                                      struct basket *basket)
+{
+    struct goods goods;
+    if (!session_read_goods(potash, &goods)) {
+        return POTASH_UNUSABLE;
+    }
+    const struct plan *plan = process_plan(&potash->arena, process, &goods, potash->context.working);
+    for (const struct demand *demand = plan_demands(&potash->arena, plan); demand != NULL; demand = demand->next) {
+        const struct batch_list *bottles = batches_of(&potash->batches, demand->formula);
+        double there = bottles == NULL ? 0 : batch_supply(bottles, potash->store.today, demand->use).left;
+        double makes = demand->formula->parts->makes;
+        double volume = demand->volume - there;
+        if (volume > 0 && makes > 0) {
+            basket_add(&potash->arena, basket, needs_of_formula(&potash->formulary, demand->formula, volume / makes), 1);
+        }
+    }
+    struct text count = goods.unit == NULL ? TEXT("one load") : text_from(potash->options.goods);
+    view->wanted[view->wanted_count++] = text_from(arena_format(&potash->arena, "%.*s in the process %.*s", TEXT_ARGUMENTS(count),
+                                                                TEXT_ARGUMENTS(process->title)));
+    return POTASH_GOOD;
+}
+
 static enum potash_status add_wanted(struct potash *potash, struct shelf_view *view, const struct potash_wanted *wanted,
                                      struct basket *basket)
 {
     const struct formula *formula = formulary_find(&potash->formulary, text_from(wanted->title));
+    const struct process *process = formula == NULL ? processes_find(&potash->processes, text_from(wanted->title)) : NULL;
+    if (process != NULL && !process->faulty) {
+        return add_process(potash, view, process, basket);
+    }
     if (formula == NULL) {
         struct text near = formulary_near_title(&potash->formulary, text_from(wanted->title));
-        return near.length == 0 ? session_unusable(potash, "--for: there is no formula \"%.200s\" in these files", wanted->title)
+        return near.length == 0 ? session_unusable(potash, "--for: there is no formula and no process \"%.200s\" in these files", wanted->title)
                                 : session_unusable(potash, "--for: there is no formula \"%.200s\" in these files; did you mean \"%.*s\"?",
                                                    wanted->title, TEXT_ARGUMENTS(near));
     }
@@ -176,7 +204,7 @@ enum potash_status potash_shelf(struct potash *potash, enum potash_format format
     if (store_is_empty(&potash->store)) {
         return session_unusable(potash, "there is no shelf in these files; name its file too, or give it with --shelf");
     }
-    struct shelf_view view = {.context = &potash->context, .store = &potash->store};
+    struct shelf_view view = {.context = &potash->context, .store = &potash->store, .batches = &potash->batches};
     if (read_horizon(potash, &view) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }

@@ -296,6 +296,7 @@ void report_shelf(const struct shelf_view *view, struct page *page)
     add_mixables(view, page, "with other forms", TEXT("Can be mixed with other forms"));
     add_mixables(view, page, "no", TEXT("Cannot be mixed now"));
     add_shopping(view, page);
+    report_batches(view->context, view->batches, page);
     add_expiring(view, page);
     for (const struct shelf *shelf = first; shelf != NULL; shelf = shelf->next) {
         add_left(view, page, shelf);

@@ -2,7 +2,7 @@
 #ifndef POTASH_REPORT_SHELF_H
 #define POTASH_REPORT_SHELF_H
 
-#include "report/printing.h"
+#include "report/records.h"
 #include "store/on_shelf.h"
 #include "store/shopping.h"
 
@@ -19,6 +19,7 @@ struct mixable {
 struct shelf_view {
     const struct report_context *context;
     const struct store *store;
+    const struct batches *batches;   /* the bottles that were mixed */
     struct mixable *mixables;        /* in the order of the formulas */
     bool asked;                      /* the shopping list is for formulas that were asked for */
     struct text *wanted;             /* "5 L of Saltmarsh print developer" */

@@ -76,11 +76,14 @@ static void write_formula(FILE *out, int number)
 
 static void write_batch(FILE *out, int number, int formulas)
 {
-    unsigned month = 1 + next_number(11);
+    unsigned month = 1 + next_number(10);
     fprintf(out, "\nbatch \"B-%05d\" of \"Bath %04u\"\n    mixed 2025-%02u-%02u\n    made  2 L\n    used  500 mL on 2025-%02u-%02u for 2 rolls\n"
                  "    used  250 mL on 2025-%02u-%02u for 1 roll\n",
             number, next_number((uint32_t)formulas), month, 1 + next_number(28), month + 1, 1 + next_number(14), month + 1,
             15 + next_number(14));
+    if (number % 20 != 0) { /* the diary of years: most bottles have been poured away */
+        fprintf(out, "    discarded 2025-12-%02u\n", 1 + next_number(28));
+    }
 }
 
 int main(int count, char **arguments)

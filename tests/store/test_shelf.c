@@ -248,6 +248,24 @@ static void liquids_are_measured(void **state)
     free(sheet);
 }
 
+/* What a process takes enters the list: 10 rolls two at a time are five fillings of 500 mL, 2.5 L of the developer, each poured
+ * away; a bottle of 1 L still stands there.  1.5 L of 20 g/L are 30 g of metol, of which 20 g are left: one pack is bought. */
+static void a_process_is_shopped_for(void **state)
+{
+    (void)state;
+    struct potash_wanted wanted = {"Roll film", NULL};
+    struct potash_options options = {.wanted = &wanted, .wanted_count = 1, .goods = "10 rolls"};
+    json_t *root = shelf_of(&options, "formula \"Bath\"\n kind other\n metol 20 g\n water to make 1 L\n"
+                                      " use for film\n time 9 min\n capacity 4 rolls per L\n keeps 6 months in full bottle\n"
+                                      "batch \"B-001\" of \"Bath\"\n mixed 2026-03-01\n made 1 L\n"
+                                      "process \"Roll film\"\n tank 500 mL holds 2 rolls\n bath \"Bath\" for film 9 min\n use once\n");
+    const json_t *metol = json_with(json_object_get(root, "buy"), "material", "metol");
+    assert_near(json_number_of(metol, "lacking_g"), 10);
+    assert_near(json_number_of(metol, "cost"), 18.50);
+    assert_string_equal(json_text_of(json_array_get(json_object_get(root, "batches"), 0), "batch"), "B-001");
+    json_decref(root);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -256,7 +274,7 @@ int main(void)
         cmocka_unit_test(what_cannot_be_added_up),          cmocka_unit_test(what_expires),
         cmocka_unit_test(mistakes_are_said),                cmocka_unit_test(the_rest_goes_on),
         cmocka_unit_test(formulas_are_held_against_the_shelf), cmocka_unit_test(a_sheet_takes_what_is_there),
-        cmocka_unit_test(liquids_are_measured),
+        cmocka_unit_test(liquids_are_measured),              cmocka_unit_test(a_process_is_shopped_for),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
