@@ -165,16 +165,18 @@ static bool open_sample(struct sample *sample, const char *path, struct answer *
     }
     const json_t *formulas = json_object_get(untouched->shown, "formulas");
     take_additions(sample, formulas);
+    bool variant = false; /* its lines stand in the file of its parent */
     for (size_t i = 0; i < sample->lines.count; i++) {
         const char *line = sample->lines.lines[i];
         if (strncmp(line, "formula", 7) == 0) {
             sample->heading = i;
         }
+        variant = variant || strncmp(line, "variant", 7) == 0;
         if (strncmp(line + strspn(line, " "), "kind", 4) == 0) {
             sample->kind_line = i;
         }
     }
-    return json_array_size(formulas) == 1;
+    return json_array_size(formulas) == 1 && !variant;
 }
 
 /* ---- answers ---- */
@@ -416,7 +418,7 @@ int main(int count, char **words)
                 try_kind(&sample, &untouched, kind, &scores[kind], verbose);
             }
         } else if (untouched.shown == NULL) {
-            printf("%s has errors, and is left out\n", words[i]);
+            printf("%s has no formula that can be shown, and is left out\n", words[i]);
         }
         forget(&untouched);
         free_lines(&sample.lines);
