@@ -158,11 +158,17 @@ $(BUILD)/bench/make_shelf: tests/bench/make_shelf.c
 $(BUILD)/bench/shelf.bath: $(BUILD)/bench/make_shelf
 	$< 2000 1000 20000 $@
 
+$(BUILD)/bench/book/formulas.bath: $(BUILD)/bench/make_formulas
+	@mkdir -p $(@D)
+	$< 500 $@ $(BUILD)/bench/book.json
+
 -include $(BENCH_OBJECTS:.o=.d)
 
 bench: deps
-	@$(MAKE) --no-print-directory all $(BUILD)/bench/bench $(BUILD)/bench/formulas.bath $(BUILD)/bench/shelf.bath
-	@$(BUILD)/bench/bench $(BUILD)/potash $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json tests/bench/one.bath $(BUILD)/bench/shelf.bath
+	@$(MAKE) --no-print-directory all $(BUILD)/bench/bench $(BUILD)/bench/formulas.bath $(BUILD)/bench/shelf.bath \
+	                              $(BUILD)/bench/book/formulas.bath
+	@$(BUILD)/bench/bench $(BUILD)/potash $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json tests/bench/one.bath \
+	                    $(BUILD)/bench/shelf.bath samples/film-developer.bath $(BUILD)/bench/book
 
 # ---- mistakes: what the checks answer when correct formulas are spoilt; V=-v lists what is missed ----
 

@@ -1,6 +1,7 @@
 /* From what a bath holds to its pH. */
 #include "chemistry/estimate.h"
 
+#include "base/chemical.h"
 #include "base/number.h"
 #include "chemistry/ionic.h"
 #include "chemistry/water.h"
@@ -118,7 +119,7 @@ static void add_content(struct work *work, const struct content *content, double
     if (!known) {
         leave_out(work, content, grams, moles, TEXT("the library does not say which ions it gives"));
     } else if (unknown_ion(work, ions) != NULL) {
-        struct text formula = unknown_ion(work, ions)->formula;
+        struct text formula = chemical_print(work->arena, unknown_ion(work, ions)->formula);
         leave_out(work, content, grams, moles, format(work, "no constants are known for %.*s", TEXT_ARGUMENTS(formula)));
     } else if (ions == NULL) {
         work->solvents += liquid ? volume : 0;
@@ -253,8 +254,9 @@ static void mind_metals(struct work *work, const struct ionic_state *state, doub
     }
     if (metal != NULL && binder != NULL) {
         *reach += 0.5;
-        add_caution(work, format(work, "what %.*s and %.*s form together is not reckoned", TEXT_ARGUMENTS(metal->formula),
-                                 TEXT_ARGUMENTS(binder->formula)));
+        add_caution(work, format(work, "what %.*s and %.*s form together is not reckoned",
+                                 TEXT_ARGUMENTS(chemical_print(work->arena, metal->formula)),
+                                 TEXT_ARGUMENTS(chemical_print(work->arena, binder->formula))));
     }
 }
 

@@ -194,15 +194,24 @@ static double find_first(const struct kind_of_ion *kinds, const double *logs, si
         }
         return high - log10(sum / total) / least_units;
     }
-    for (int halving = 0; halving < HALVINGS && high - low > 1e-15 * fmax(1, fabs(high)); halving++) {
-        double middle = (low + high) / 2;
+    /* The logarithm of the sum is convex and rises, and at `high` it is not below the total's: from there Newton's method comes down
+     * to the root without passing it, in a few rounds where halving takes fifty. */
+    double at = high;
+    for (int round = 0; round < HALVINGS; round++) {
         double sum = 0;
+        double slope = 0;
         for (size_t i = 0; i < count; i++) {
-            sum += kinds[i].units * power(logs[i] + kinds[i].units * middle);
+            double part = kinds[i].units * power(logs[i] + kinds[i].units * at);
+            sum += part;
+            slope += kinds[i].units * part;
         }
-        *(sum > total ? &high : &low) = middle;
+        double step = log10(sum / total) * sum / slope;
+        at = fmax(at - step, low);
+        if (!(step > 1e-15 * fmax(1, fabs(at)))) {
+            break;
+        }
     }
-    return (low + high) / 2;
+    return at;
 }
 
 /* Fills in the molalities at that pH; returns the sum of charges, mol/kg. */

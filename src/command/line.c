@@ -370,6 +370,15 @@ static bool take_option(struct command_line *line, struct words *words, const ch
     return false;
 }
 
+/* "-o book.pdf" says enough. */
+static void take_format_of_file(struct command_line *line)
+{
+    const char *ending = line->output == NULL ? NULL : strrchr(line->output, '.');
+    if (!line->format_given && ending != NULL && (strcmp(ending, ".pdf") == 0 || strcmp(ending, ".html") == 0)) {
+        take_format(line, ending + 1);
+    }
+}
+
 bool command_read_line(int count, char **at, struct command_line *line)
 {
     *line = (struct command_line){0};
@@ -400,6 +409,7 @@ bool command_read_line(int count, char **at, struct command_line *line)
             line->paths[line->path_count++] = word;
         }
     }
+    take_format_of_file(line);
     return true;
 }
 

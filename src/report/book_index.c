@@ -1,6 +1,7 @@
 /* Indexes of a book: which sheets speak of a material, a stock, a source. */
 #include "report/book.h"
 
+#include "base/chemical.h"
 #include "base/number.h"
 #include "base/table.h"
 
@@ -110,7 +111,7 @@ static struct text formulas_of(const struct book *book, const struct material *m
         bool again = i > 0 && text_equal(chemical, material->forms[i - 1].chemical);
         if (chemical.length > 0 && !again) {
             buffer_string(&words, words.length > 0 ? ", " : "");
-            buffer_text(&words, chemical);
+            buffer_text(&words, chemical_print(book->arena, chemical));
         }
     }
     return (struct text){words.bytes, words.length};

@@ -1,6 +1,7 @@
 /* What the library knows of a material, for a person. */
 #include "report/printing.h"
 
+#include "base/chemical.h"
 #include "base/number.h"
 #include "report/material_ions.h"
 
@@ -33,7 +34,7 @@ static void add_forms(const struct material *material, struct page *page)
         struct text label = form->label.length > 0 ? form->label : TEXT("as sold");
         bool usual = form == material->usual && material->form_count > 1;
         page_row_cell(row, name, usual ? page_format(page, "%.*s (usual)", TEXT_ARGUMENTS(label)) : label);
-        page_row_cell(row, chemical, form->chemical);
+        page_row_cell(row, chemical, chemical_print(page->arena, form->chemical));
         page_row_cell(row, cas, form->cas);
         if (!isnan(form->molar_mass)) {
             page_row_amount(row, mass, text_from(number_print(page->arena, form->molar_mass, 2)), form->molar_mass,

@@ -2,6 +2,7 @@
 #include "report/json_values.h"
 #include "report/printing.h"
 
+#include "base/chemical.h"
 #include "base/number.h"
 #include "library/equilibria.h"
 #include "report/material_ions.h"
@@ -36,7 +37,7 @@ static struct text ions_in_words(struct page *page, const struct ion *ions)
     buffer_start(&words, page->arena);
     for (const struct ion *ion = ions; ion != NULL; ion = ion->next) {
         const char *count = ion->count == 1 ? "" : arena_format(page->arena, "%s ", number_print(page->arena, ion->count, 2));
-        buffer_format(&words, "%s%s%.*s", words.length == 0 ? "" : ", ", count, TEXT_ARGUMENTS(ion->formula));
+        buffer_format(&words, "%s%s%.*s", words.length == 0 ? "" : ", ", count, TEXT_ARGUMENTS(chemical_print(words.arena, ion->formula)));
     }
     return text_from(buffer_finish(&words));
 }
@@ -55,8 +56,8 @@ static void list_constant(void *context, const struct acid_step *step, const str
     if (step->count != 1) {
         buffer_format(&line, "%s ", number_print(page->arena, step->count, 1));
     }
-    buffer_format(&line, "%.*s %s %.*s: pK %s", TEXT_ARGUMENTS(step->acid->formula), step->count == 1 ? "gives" : "give",
-                  TEXT_ARGUMENTS(step->gives->formula),
+    buffer_format(&line, "%.*s %s %.*s: pK %s", TEXT_ARGUMENTS(chemical_print(line.arena, step->acid->formula)), step->count == 1 ? "gives" : "give",
+                  TEXT_ARGUMENTS(chemical_print(line.arena, step->gives->formula)),
                   number_print(page->arena, value->pk, 3));
     buffer_format(&line, " at %s °C", number_print(page->arena, value->temperature, 1));
     if (value->strength > 0) {

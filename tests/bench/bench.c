@@ -1,6 +1,6 @@
 /* Measures how fast a large file is checked and how soon a small one is done, and prints each figure beside its limit.
  *
- *     bench POTASH FILE.bath FILE.json SMALL.bath SHELF.bath
+ *     bench POTASH FILE.bath FILE.json SMALL.bath SHELF.bath SHEET.bath FOLDER
  *
  * Times are of the wall clock.  Other work on the machine only ever adds to a time, so the best of several runs is the one
  * that says most about the program and is held against the limit; the median stands beside it.  The exit status is 1 when a
@@ -22,7 +22,7 @@
 
 extern char **environ;
 
-enum { CHECK_RUNS = 40, JSON_RUNS = 3, START_RUNS = 200, SHELF_RUNS = 20 };
+enum { CHECK_RUNS = 40, JSON_RUNS = 3, START_RUNS = 200, SHELF_RUNS = 20, PDF_RUNS = 20, BOOK_RUNS = 3 };
 
 static _Noreturn void fail(const char *what)
 {
@@ -279,10 +279,35 @@ static void measure_shelf(char *potash, char *shelf_path)
     print_limit("its peak memory, MB", megabytes, megabytes, "200 or less", megabytes <= 200);
 }
 
+/* Pages as PDF: one sheet, and a folder of 500 formulas as a book. */
+static void measure_pdf(char *potash, char *sheet_path, char *folder_path)
+{
+    struct times sheets = {0};
+    struct times books = {0};
+    long kilobytes;
+    long most = 0;
+    char *const sheet_arguments[] = {potash, "sheet", sheet_path, "--as", "pdf", NULL};
+    char *const book_arguments[] = {potash, "book", folder_path, "--as", "pdf", NULL};
+    for (int run = 0; run < PDF_RUNS; run++) {
+        add_time(&sheets, time_program(sheet_arguments, &kilobytes));
+    }
+    for (int run = 0; run < BOOK_RUNS; run++) {
+        add_time(&books, time_program(book_arguments, &kilobytes));
+        most = kilobytes > most ? kilobytes : most;
+    }
+    sort_times(&sheets);
+    sort_times(&books);
+    print_limit("one sheet as PDF, from start to exit, ms", best(&sheets) * 1000, median(&sheets) * 1000, "60 or less",
+                best(&sheets) <= 0.060);
+    print_limit("500 formulas as one book in PDF, s", best(&books), median(&books), "5 or less", best(&books) <= 5);
+    double megabytes = (double)most * 1024 / 1e6;
+    print_limit("its peak memory, MB", megabytes, megabytes, "less than 200", megabytes < 200);
+}
+
 int main(int count, char **arguments)
 {
-    if (count != 6) {
-        fputs("usage: bench POTASH FILE.bath FILE.json SMALL.bath SHELF.bath\n", stderr);
+    if (count != 8) {
+        fputs("usage: bench POTASH FILE.bath FILE.json SMALL.bath SHELF.bath SHEET.bath FOLDER\n", stderr);
         return 2;
     }
     print_header();
@@ -290,6 +315,7 @@ int main(int count, char **arguments)
     measure_shelf(arguments[1], arguments[5]);
     measure_memory(arguments[1], arguments[2]);
     measure_start(arguments[1], arguments[4]);
+    measure_pdf(arguments[1], arguments[6], arguments[7]);
     measure_speed(arguments[2], arguments[3]);
     return all_within ? 0 : 1;
 }

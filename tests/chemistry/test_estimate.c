@@ -109,7 +109,7 @@ static void reasons_for_none(void **state)
     expect_missing("glucose 10 g\n", "nothing in it gives ions");
     expect_missing("sodium carbonate (anhydrous) 20 g\nammonia as needed\n", "how much ammonia goes in");
     expect_missing("sodium carbonate (anhydrous) 20 g\nformaldehyde 50 mL\n", "formaldehyde");
-    expect_missing("stannous chloride (dihydrate) 20 g\n", "Sn++");
+    expect_missing("stannous chloride (dihydrate) 20 g\n", "Sn²⁺");
     expect_missing("sodium carbonate (anhydrous) 1 g\nisopropyl alcohol (99 %) 460 mL\n", "too little of it is water");
     struct compiled dry = compile("formula \"Dry\"\n kind developer\n makes 100 g\n metol 20 g\n sodium sulfite (anhydrous) 80 g\n");
     assert_non_null(strstr(json_text_of(first_part(&dry), "estimate_missing"), "dry mix"));

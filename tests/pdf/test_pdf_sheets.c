@@ -126,7 +126,12 @@ static void the_paper_is_the_one_asked_for(void **state)
         assert_prints(&run, "CreationDate:    Wed Mar  4 00:00:00 2026"); /* the date that is printed, no clock */
         run_free(&run);
     }
-    struct run run = run_potash("sheet", "samples/stop-bath.bath", "--paper", "napkin", NULL);
+    const char *by_name = scratch_path("by-name.pdf"); /* the name asks for the format */
+    struct run run = run_potash("sheet", "samples/stop-bath.bath", "-o", by_name, NULL);
+    assert_status(&run, 0);
+    run_free(&run);
+    assert_sound(by_name);
+    run = run_potash("sheet", "samples/stop-bath.bath", "--paper", "napkin", NULL);
     assert_status(&run, 2);
     assert_says(&run, "A4 or Letter");
     run_free(&run);
