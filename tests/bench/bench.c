@@ -251,6 +251,23 @@ static void measure_start(char *potash, char *small_path)
     print_figure("`true` from start to exit, ms", best(&nothing) * 1000, median(&nothing) * 1000, "");
 }
 
+/* A mixing sheet as a page, from start to exit; the limit in ms. */
+static void measure_sheet(char *potash, char *small_path, char *format, double limit)
+{
+    struct times times = {0};
+    long kilobytes;
+    char *const arguments[] = {potash, "sheet", small_path, "--as", format, "--date", "2026-03-04", NULL};
+    for (int run = 0; run < START_RUNS; run++) {
+        add_time(&times, time_program(arguments, &kilobytes));
+    }
+    sort_times(&times);
+    char what[80];
+    char said[40];
+    snprintf(what, sizeof what, "one sheet as %s from start to exit, ms", format);
+    snprintf(said, sizeof said, "%g or less (median)", limit);
+    print_limit(what, best(&times) * 1000, median(&times) * 1000, said, median(&times) * 1000 <= limit);
+}
+
 static void measure_memory(char *potash, char *bath_path)
 {
     long kilobytes;
@@ -315,6 +332,7 @@ int main(int count, char **arguments)
     measure_shelf(arguments[1], arguments[5]);
     measure_memory(arguments[1], arguments[2]);
     measure_start(arguments[1], arguments[4]);
+    measure_sheet(arguments[1], arguments[4], "html", 5);
     measure_pdf(arguments[1], arguments[6], arguments[7]);
     measure_speed(arguments[2], arguments[3]);
     return all_within ? 0 : 1;
