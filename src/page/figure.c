@@ -13,10 +13,25 @@ const char *const page_figure_ways[PAGE_FIGURE_WAYS] = {"mass",  "volume",     "
 #define CLOSES "\xEF\xB7\x92" /* U+FDD2 */
 enum { MARK = 3, LONGEST = 80 /* bytes from mark to mark */ };
 
+/* A double goes through the text as its bits: nothing is lost, and little is to be done. */
+static unsigned long long bits_of(double value)
+{
+    unsigned long long bits;
+    _Static_assert(sizeof bits == sizeof value, "a double has 64 bits");
+    memcpy(&bits, &value, sizeof bits);
+    return bits;
+}
+
+static double of_bits(unsigned long long bits)
+{
+    double value;
+    memcpy(&value, &bits, sizeof value);
+    return value;
+}
+
 struct text page_figure(struct arena *arena, enum page_figure_way way, double number, double high, struct text printed)
 {
-    /* 17 digits give the same double back (IEEE 754-2019, 5.12.2). */
-    return text_from(arena_format(arena, OPENS "%d;%.17g;%.17g" PARTS "%.*s" CLOSES, (int)way, number, high,
+    return text_from(arena_format(arena, OPENS "%d;%llx;%llx" PARTS "%.*s" CLOSES, (int)way, bits_of(number), bits_of(high),
                                   TEXT_ARGUMENTS(printed)));
 }
 
@@ -49,8 +64,12 @@ size_t page_figure_read(struct text text, struct page_figure *figure)
     int way;
     int end = 0;
     struct text behind = {text.at + MARK + length, text.length - MARK - length};
-    bool good = sscanf(inside, "%d;%lf;%lf%n", &way, &figure->number, &figure->high, &end) == 3 && (size_t)end == length &&
+    unsigned long long number = 0;
+    unsigned long long high = 0;
+    bool good = sscanf(inside, "%d;%16llx;%16llx%n", &way, &number, &high, &end) == 3 && (size_t)end == length &&
                 page_figure_mark(behind) == '|';
+    figure->number = of_bits(number);
+    figure->high = of_bits(high);
     good = good && way >= 0 && way < PAGE_FIGURE_WAYS && isfinite(figure->number) && isfinite(figure->high);
     if (!good) {
         return 0;

@@ -30,6 +30,9 @@ struct html {
 /* Text between tags, and within the quotes of an attribute. */
 void html_text(struct buffer *out, struct text text);
 
+/* A number for the script, which reads the same double again. */
+void html_number(struct buffer *out, double number);
+
 /* ` data-pieces="…"` for a text with figures, which the script puts together anew for another batch; nothing without figures. */
 void html_pieces(struct buffer *out, struct text text, const struct page_figure *figures);
 

@@ -1,6 +1,8 @@
 /* Text in HTML: escaped, and with the figures that change with the batch. */
 #include "page/page_html.h"
 
+#include "base/number.h"
+
 #include <math.h>
 
 void html_text(struct buffer *out, struct text text)
@@ -36,6 +38,21 @@ void html_text(struct buffer *out, struct text text)
     }
 }
 
+void html_number(struct buffer *out, double number)
+{
+    if (number == floor(number) && fabs(number) < 1e15) {
+        buffer_format(out, "%lld", (long long)number);
+        return;
+    }
+    const char *shorter = arena_format(out->arena, "%.8g", number); /* most amounts have few figures */
+    bool plain = shorter[strspn(shorter, "0123456789.")] == '\0';
+    if (plain && number_read(text_from(shorter)) == number) {
+        buffer_string(out, shorter);
+    } else {
+        buffer_format(out, "%.17g", number); /* IEEE 754-2019, 5.12.2 */
+    }
+}
+
 /* A string of JSON (RFC 8259, 7) within an attribute.  Texts of a page hold no control characters. */
 static void json_string_text(struct buffer *out, struct text text)
 {
@@ -64,8 +81,13 @@ void html_pieces(struct buffer *out, struct text text, const struct page_figure 
             json_string_text(out, (struct text){text.at + done, figure->at - done});
             buffer_character(out, ',');
         }
-        buffer_format(out, "[&quot;%s&quot;,%.17g", page_figure_ways[figure->way], figure->number);
-        buffer_format(out, figure->high > 0 ? ",%.17g]" : "]", figure->high);
+        buffer_format(out, "[&quot;%s&quot;,", page_figure_ways[figure->way]);
+        html_number(out, figure->number);
+        if (figure->high > 0) {
+            buffer_character(out, ',');
+            html_number(out, figure->high);
+        }
+        buffer_character(out, ']');
         done = figure->at + figure->length;
         if (figure->next != NULL || text.length > done) {
             buffer_character(out, ',');
@@ -82,10 +104,13 @@ void html_when(const struct page *page, struct buffer *out, struct page_when whe
     if (!when.bounded) {
         return;
     }
-    buffer_format(out, " data-from=\"%.17g\"", when.from);
+    buffer_string(out, " data-from=\"");
+    html_number(out, when.from);
     if (isfinite(when.below)) {
-        buffer_format(out, " data-below=\"%.17g\"", when.below);
+        buffer_string(out, "\" data-below=\"");
+        html_number(out, when.below);
     }
+    buffer_character(out, '"');
     if (page->batch.scale < when.from || page->batch.scale >= when.below) {
         buffer_string(out, " hidden");
     }

@@ -183,7 +183,7 @@ static void figures_are_kept_for_the_script(void **state)
     struct text range = page_figure(&arena, PAGE_FIGURE_MASS, 0.1, 0.3, TEXT("0.1 to 0.3\u00A0g"));
     page_add_paragraph(page, page_format(page, "take \"\\ %.*s", TEXT_ARGUMENTS(range)));
     assert_has(document(&set),
-               "<p data-pieces=\"[&quot;take \\&quot;\\\\ &quot;,[&quot;mass&quot;,0.10000000000000001,0.29999999999999999]]\""
+               "<p data-pieces=\"[&quot;take \\&quot;\\\\ &quot;,[&quot;mass&quot;,0.1,0.3]]\""
                " dir=\"auto\">take &quot;\\ 0.1 to 0.3\u00A0g</p>");
 }
 
