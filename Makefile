@@ -15,6 +15,11 @@ TEST_PACKAGES  := libcmocka-dev git python3 python3-jsonschema python3-periodict
 PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 
 
+# A line for each file; VERBOSE=1 shows the commands.
+SHOWN := $(if $(VERBOSE),,@)
+# As many at a time as there are processors, unless the caller has said how many.
+TOGETHER = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
+
 .DEFAULT_GOAL := all
 .PHONY: all demo test bench mistakes deps clean help
 .DELETE_ON_ERROR:
@@ -45,7 +50,8 @@ COMMAND_OBJECTS := $(COMMAND_SOURCES:%.c=$(BUILD)/obj/%.o)
 all: $(BUILD)/potash $(BUILD)/libpotash.a
 
 $(BUILD)/potash: $(COMMAND_OBJECTS) $(BUILD)/libpotash.a
-	$(CC) $(CFLAGS) $(LTO) $(LDFLAGS) -o $@ $^ $(LIBS)
+	@echo "  link   $@"
+	$(SHOWN)$(CC) $(CFLAGS) $(LTO) $(LDFLAGS) -o $@ $^ $(LIBS)
 
 $(BUILD)/libpotash.a: $(LIBRARY_OBJECTS)
 	@rm -f $@
@@ -54,11 +60,13 @@ $(BUILD)/libpotash.a: $(LIBRARY_OBJECTS)
 # The grammar: a conflict or a warning fails the build.
 $(BUILD)/gen/notation.tab.c $(BUILD)/gen/notation.tab.h &: grammar/notation.y
 	@mkdir -p $(BUILD)/gen
-	bison -Wall -Werror --header=$(BUILD)/gen/notation.tab.h -o $(BUILD)/gen/notation.tab.c $<
+	@echo "  bison  $<"
+	$(SHOWN)bison -Wall -Werror --header=$(BUILD)/gen/notation.tab.h -o $(BUILD)/gen/notation.tab.c $<
 
 $(BUILD)/gen/notation.lex.c: grammar/notation.re
 	@mkdir -p $(BUILD)/gen
-	re2c -W -Werror -b --no-generation-date -i -o $@ $<
+	@echo "  re2c   $<"
+	$(SHOWN)re2c -W -Werror -b --no-generation-date -i -o $@ $<
 
 # The library's texts go into the program as they are: a table of names and bytes.
 $(BUILD)/gen/stdlib.S: $(STDLIB) Makefile
@@ -71,7 +79,8 @@ $(BUILD)/gen/stdlib.S: $(STDLIB) Makefile
 
 $(BUILD)/obj/gen/stdlib.o: $(BUILD)/gen/stdlib.S
 	@mkdir -p $(@D)
-	$(CC) -c -o $@ $<
+	@echo "  cc     $<"
+	$(SHOWN)$(CC) -c -o $@ $<
 
 # Styles and script of the HTML pages, and their digests by which the page's Content Security Policy knows them.
 HTML_SCRIPTS := $(addprefix src/page/html/,view.js figures.js sheets.js timers.js)
@@ -94,15 +103,18 @@ $(BUILD)/gen/page_html.S: $(BUILD)/gen/page.css $(BUILD)/gen/page.js Makefile
 
 $(BUILD)/obj/gen/page_html.o: $(BUILD)/gen/page_html.S
 	@mkdir -p $(@D)
-	$(CC) -c -o $@ $<
+	@echo "  cc     $<"
+	$(SHOWN)$(CC) -c -o $@ $<
 
 $(BUILD)/obj/gen/%.o: $(BUILD)/gen/%.c $(BUILD)/gen/notation.tab.h
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) -MMD -c -o $@ $<
+	@echo "  cc     $<"
+	$(SHOWN)$(CC) $(ALL_CFLAGS) -MMD -c -o $@ $<
 
 $(BUILD)/obj/%.o: %.c $(BUILD)/gen/notation.tab.h
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) -MMD -c -o $@ $<
+	@echo "  cc     $<"
+	$(SHOWN)$(CC) $(ALL_CFLAGS) -MMD -c -o $@ $<
 
 -include $(LIBRARY_OBJECTS:.o=.d) $(COMMAND_OBJECTS:.o=.d)
 
@@ -115,17 +127,19 @@ TEST_OBJECTS  := $(TEST_SUPPORT:%.c=$(BUILD)/obj/%.o)
 
 $(BUILD)/tests/%: tests/%.c $(BUILD)/libpotash.a $(TEST_OBJECTS)
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) $(NO_LTO) -Itests -MMD -MF $@.d -o $@ $< $(TEST_OBJECTS) $(BUILD)/libpotash.a -lcmocka $(LIBS)
+	@echo "  link   $@"
+	$(SHOWN)$(CC) $(ALL_CFLAGS) $(NO_LTO) -Itests -MMD -MF $@.d -o $@ $< $(TEST_OBJECTS) $(BUILD)/libpotash.a -lcmocka $(LIBS)
 
 -include $(TEST_PROGRAMS:%=%.d) $(TEST_OBJECTS:.o=.d)
 
 # Pages for the browser tests that no report makes.
 $(BUILD)/make_pages: tests/browser/make_pages.c $(BUILD)/libpotash.a
-	$(CC) $(ALL_CFLAGS) $(NO_LTO) -o $@ $< $(BUILD)/libpotash.a $(LIBS)
+	@echo "  link   $@"
+	$(SHOWN)$(CC) $(ALL_CFLAGS) $(NO_LTO) -o $@ $< $(BUILD)/libpotash.a $(LIBS)
 
 # Tests run from the top of the repository; POTASH names the program under test.
 test: deps
-	@$(MAKE) --no-print-directory all $(TEST_PROGRAMS) $(BUILD)/make_pages
+	@$(MAKE) --no-print-directory $(TOGETHER) all $(TEST_PROGRAMS) $(BUILD)/make_pages
 	@POTASH=$(BUILD)/potash sh tests/run.sh $(TEST_PROGRAMS) tests/browser/browser.sh
 
 # ---- speed: figures beside their limits; fails when a limit is missed ----
@@ -134,7 +148,8 @@ BENCH_OBJECTS := $(BUILD)/obj/tests/bench/bench.o $(BUILD)/obj/tests/bench/notat
 
 $(BUILD)/gen/tokens.lex.c: tests/bench/tokens.re
 	@mkdir -p $(BUILD)/gen
-	re2c -W -Werror -b --no-generation-date -i -o $@ $<
+	@echo "  re2c   $<"
+	$(SHOWN)re2c -W -Werror -b --no-generation-date -i -o $@ $<
 
 $(BENCH_OBJECTS): ALL_CFLAGS += -Itests
 $(BUILD)/obj/tests/bench/notation_loop.o: ALL_CFLAGS := -Itests/bench/bare $(ALL_CFLAGS) -Itests
@@ -142,18 +157,21 @@ $(BUILD)/obj/tests/bench/notation_loop.o: $(BUILD)/gen/notation.lex.c
 
 $(BUILD)/bench/bench: $(BENCH_OBJECTS) $(BUILD)/libpotash.a
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS) $(LTO) $(LDFLAGS) -o $@ $^ $(LIBS)
+	@echo "  link   $@"
+	$(SHOWN)$(CC) $(CFLAGS) $(LTO) $(LDFLAGS) -o $@ $^ $(LIBS)
 
 $(BUILD)/bench/make_formulas: tests/bench/make_formulas.c
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) -o $@ $<
+	@echo "  link   $@"
+	$(SHOWN)$(CC) $(ALL_CFLAGS) -o $@ $<
 
 $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json &: $(BUILD)/bench/make_formulas
 	$< 10000 $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json
 
 $(BUILD)/bench/make_shelf: tests/bench/make_shelf.c
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) -o $@ $<
+	@echo "  link   $@"
+	$(SHOWN)$(CC) $(ALL_CFLAGS) -o $@ $<
 
 $(BUILD)/bench/shelf.bath: $(BUILD)/bench/make_shelf
 	$< 2000 1000 20000 $@
@@ -165,7 +183,7 @@ $(BUILD)/bench/book/formulas.bath: $(BUILD)/bench/make_formulas
 -include $(BENCH_OBJECTS:.o=.d)
 
 bench: deps
-	@$(MAKE) --no-print-directory all $(BUILD)/bench/bench $(BUILD)/bench/formulas.bath $(BUILD)/bench/shelf.bath \
+	@$(MAKE) --no-print-directory $(TOGETHER) all $(BUILD)/bench/bench $(BUILD)/bench/formulas.bath $(BUILD)/bench/shelf.bath \
 	                              $(BUILD)/bench/book/formulas.bath
 	@$(BUILD)/bench/bench $(BUILD)/potash $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json tests/bench/one.bath \
 	                    $(BUILD)/bench/shelf.bath samples/film-developer.bath $(BUILD)/bench/book
@@ -178,12 +196,13 @@ MISTAKES_FILES   := $(filter-out samples/faulty.bath,$(sort $(wildcard samples/*
 $(MISTAKES_OBJECTS): ALL_CFLAGS += -Itests
 
 $(BUILD)/mistakes: $(MISTAKES_OBJECTS) $(BUILD)/libpotash.a
-	$(CC) $(CFLAGS) $(NO_LTO) $(LDFLAGS) -o $@ $^ $(LIBS)
+	@echo "  link   $@"
+	$(SHOWN)$(CC) $(CFLAGS) $(NO_LTO) $(LDFLAGS) -o $@ $^ $(LIBS)
 
 -include $(MISTAKES_OBJECTS:.o=.d)
 
 mistakes: deps
-	@$(MAKE) --no-print-directory $(BUILD)/mistakes
+	@$(MAKE) --no-print-directory $(TOGETHER) $(BUILD)/mistakes
 	@$(BUILD)/mistakes $(V) $(MISTAKES_FILES)
 
 # ---- what the build and the tests need from the system ----
@@ -195,7 +214,7 @@ deps:
 # For those who only want the program: none of what the tests need.
 demo:
 	@sh tests/support/packages.sh $(BUILD_PACKAGES)
-	@$(MAKE) --no-print-directory all
+	@$(MAKE) --no-print-directory $(TOGETHER) all
 	@$(BUILD)/potash sheet samples/print-developer.bath
 
 help:
@@ -206,6 +225,7 @@ help:
 	@echo "make bench      speed and memory beside their limits"
 	@echo "make deps       install what is missing"
 	@echo "make clean      remove the build folder"
+	@echo "VERBOSE=1 shows the commands of the compiler."
 
 clean:
 	rm -rf $(BUILD)
