@@ -49,7 +49,7 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --temperature \"22 °C\"  sheet: times for a bath of this temperature\n"
           "  --rolls 10       process: for so many rolls\n"
           "  --sheets 12 8x10 process: for so many sheets, of this size in inches\n"
-          "  --as FORMAT      text, json, pdf (check: also sarif; shelf: csv, ical)\n"
+          "  --as FORMAT      text, json, html, pdf (check: also sarif; shelf: csv, ical)\n"
           "  --paper SIZE     what PDF is made for: A4 (also without this) or Letter\n"
           "  -o FILE          write there, in one step, only if all is good\n"
           "  --in-place       tidy: change the files themselves\n"
