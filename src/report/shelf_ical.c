@@ -1,7 +1,9 @@
-/* Expiry days as a calendar, after RFC 5545: one event of a whole day for each pack of which something is left. */
+/* Expiry days as a calendar, after RFC 5545: one event of a whole day for each pack of which something is left, and for each bottle
+ * of the diary that is not used up. */
 #include "report/shelf.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <stdint.h>
 
 enum { LONGEST_LINE = 75 /* octets without the end of the line: RFC 5545, 3.1 */ };
@@ -96,7 +98,27 @@ static const char *event_id(const struct shelf_view *view, const struct pack *pa
                         basic_day(view->store->arena, pack->best_before), like);
 }
 
-static void put_event(const struct shelf_view *view, struct page *page, const struct pack *pack, const char *stamp, struct buffer *out)
+struct event {
+    const char *id;
+    const char *stamp;       /* the day on which the calendar is made */
+    long day;
+    struct text summary;
+    struct text description;
+};
+
+static void put_event(struct arena *arena, const struct event *event, struct buffer *out)
+{
+    put_line(out, "BEGIN:VEVENT");
+    put_line(out, arena_format(arena, "UID:%s", event->id));
+    put_line(out, arena_format(arena, "DTSTAMP:%sT000000Z", event->stamp));
+    put_line(out, arena_format(arena, "DTSTART;VALUE=DATE:%s", basic_day(arena, event->day)));
+    put_text(out, "SUMMARY:", arena, event->summary);
+    put_text(out, "DESCRIPTION:", arena, event->description);
+    put_line(out, "TRANSP:TRANSPARENT");
+    put_line(out, "END:VEVENT");
+}
+
+static void put_pack(const struct shelf_view *view, struct page *page, const struct pack *pack, const char *stamp, struct buffer *out)
 {
     struct arena *arena = page->arena;
     struct text name = print_material(page, pack->material, pack->form);
@@ -110,14 +132,27 @@ static void put_event(const struct shelf_view *view, struct page *page, const st
     if (pack->supplier.length > 0) {
         buffer_format(&about, ", from %.*s", TEXT_ARGUMENTS(pack->supplier));
     }
-    put_line(out, "BEGIN:VEVENT");
-    put_line(out, arena_format(arena, "UID:%s", event_id(view, pack)));
-    put_line(out, arena_format(arena, "DTSTAMP:%sT000000Z", stamp));
-    put_line(out, arena_format(arena, "DTSTART;VALUE=DATE:%s", basic_day(arena, pack->best_before)));
-    put_text(out, "SUMMARY:", arena, page_format(page, "Best before: %.*s", TEXT_ARGUMENTS(name)));
-    put_text(out, "DESCRIPTION:", arena, text_from(buffer_finish(&about)));
-    put_line(out, "TRANSP:TRANSPARENT");
-    put_line(out, "END:VEVENT");
+    struct event event = {event_id(view, pack), stamp, pack->best_before,
+                          page_format(page, "Best before: %.*s", TEXT_ARGUMENTS(name)), text_from(buffer_finish(&about))};
+    put_event(arena, &event, out);
+}
+
+/* The last day of a bottle that was mixed. */
+static void put_batch(const struct shelf_view *view, struct page *page, const struct batch *batch, const char *stamp, struct buffer *out)
+{
+    struct arena *arena = page->arena;
+    struct batch_standing standing = batch_standing(batch, view->store->today, NULL);
+    bool stands = standing.state == BATCH_IN_USE || standing.state == BATCH_TOO_OLD;
+    if (!stands || standing.discard == CALENDAR_NO_DAY) {
+        return;
+    }
+    uint64_t hash = hash_text(UINT64_C(14695981039346656037), batch->id);
+    struct text left = isnan(standing.left) ? TEXT("some") : print_volume(view->context, page, standing.left);
+    struct event event = {
+        arena_format(arena, "%016llx@batch.potash.invalid", (unsigned long long)hash), stamp, standing.discard,
+        page_format(page, "Keeps until today: batch %.*s, %.*s", TEXT_ARGUMENTS(batch->id), TEXT_ARGUMENTS(batch->formula->title)),
+        page_format(page, "%.*s left, mixed on %.*s", TEXT_ARGUMENTS(left), TEXT_ARGUMENTS(calendar_print(arena, batch->mixed)))};
+    put_event(arena, &event, out);
 }
 
 void report_shelf_ical(const struct shelf_view *view, struct buffer *out)
@@ -130,7 +165,12 @@ void report_shelf_ical(const struct shelf_view *view, struct buffer *out)
     put_line(out, "PRODID:-//Potash//Potash " POTASH_VERSION "//EN");
     for (const struct pack *pack = store->packs; pack != NULL; pack = pack->next) {
         if (!pack->sold && pack->left > 0 && pack->best_before != CALENDAR_NO_DAY) {
-            put_event(view, page, pack, stamp, out);
+            put_pack(view, page, pack, stamp, out);
+        }
+    }
+    for (const struct batch *batch = view->batches->first; batch != NULL; batch = batch->next) {
+        if (!batch->faulty && batch->formula != NULL) {
+            put_batch(view, page, batch, stamp, out);
         }
     }
     put_line(out, "END:VCALENDAR");

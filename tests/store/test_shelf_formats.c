@@ -142,6 +142,23 @@ static void events_keep_their_names(void **state)
     free(other);
 }
 
+/* A bottle of the diary has its last day too: mixed on 2026-02-01 and good for 2 weeks, it keeps until 2026-02-15; one that was
+ * poured away has none. */
+static void bottles_have_their_day(void **state)
+{
+    (void)state;
+    struct potash_options options = {.date = "2026-02-03"};
+    char *calendar = report_text_of(potash_shelf, &options,
+                                    "shelf \"S\"\n holds metol 100 g\n"
+                                    "formula \"Bath\"\n kind other\n metol 2 g\n water to make 1 L\n keeps 2 weeks in full bottle\n"
+                                    "batch \"B-001\" of \"Bath\"\n mixed 2026-02-01\n made 1 L\n"
+                                    "batch \"B-002\" of \"Bath\"\n mixed 2026-02-01\n made 1 L\n discarded 2026-02-02\n",
+                                    POTASH_ICAL);
+    assert_int_equal(count_of(calendar, "BEGIN:VEVENT\r\n"), 1);
+    assert_non_null(strstr(calendar, "DTSTART;VALUE=DATE:20260215\r\nSUMMARY:Keeps until today: batch B-001\\, Bath\r\n"));
+    free(calendar);
+}
+
 static void a_calendar_wants_a_day(void **state)
 {
     (void)state;
@@ -159,6 +176,7 @@ int main(void)
         cmocka_unit_test(quotes_are_doubled),
         cmocka_unit_test(the_calendar_keeps_to_the_standard),
         cmocka_unit_test(events_keep_their_names),
+        cmocka_unit_test(bottles_have_their_day),
         cmocka_unit_test(a_calendar_wants_a_day),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
