@@ -122,6 +122,23 @@ static bool is_corrosive(const struct mixture_safety *safety)
     return false;
 }
 
+/* Annex I, 3.2.3.1.2: corrosive by its pH, but for what is known of its acids and alkalis. */
+static bool is_spared(const struct mixture_safety *safety)
+{
+    return (safety->ph <= 2 || safety->ph >= 11.5) && !is_corrosive(safety);
+}
+
+static void add_extreme_ph(struct page *page, const struct mixture_safety *safety)
+{
+    page_add_warning(page, PAGE_CAUTION, safety->ph <= 2 ? TEXT("Strongly acid") : TEXT("Strongly alkaline"),
+                     page_format(page,
+                                 "The estimated pH is %s. At 2 or less, or 11.5 or more, a solution is taken as corrosive (H314: Annex I, "
+                                 "3.2.3.1.2) unless other data speak against it. That what makes it so is classed, and not as corrosive, "
+                                 "is taken as such data here. Wear goggles and gloves, and rinse splashes off for long; whoever gives it "
+                                 "away labels it as corrosive, or has it tested.",
+                                 number_print(page->arena, safety->ph, 1)));
+}
+
 static void add_uncertainty(const struct safety_report *report, const struct mixture_safety *safety)
 {
     struct page *page = report->page;
@@ -135,12 +152,7 @@ static void add_uncertainty(const struct safety_report *report, const struct mix
     if (!isnan(safety->ph)) {
         buffer_format(&text, "; the estimated pH is %s", number_print(page->arena, safety->ph, 1));
         bool near = (safety->ph > 2 && safety->ph < 2.5) || (safety->ph > 11 && safety->ph < 11.5);
-        bool extreme = safety->ph <= 2 || safety->ph >= 11.5;
-        buffer_string(&text, near ? ", close to where a solution counts as corrosive (2 and 11.5): measure it"
-                             : extreme && !is_corrosive(safety)
-                                 ? ", which makes a solution corrosive (2 and 11.5: Annex I, 3.2.3.1.2) unless other data speak against "
-                                   "it; that its own classes are not corrosive is taken as such. Rinse splashes off for long"
-                                 : "");
+        buffer_string(&text, near ? ", close to where a solution counts as corrosive (2 and 11.5): measure it" : "");
     } else if (!safety->mixture->dry) {
         buffer_string(&text, "; the pH is not known: at 2 or less, or 11.5 or more, it counts as corrosive (H314)");
     }
@@ -164,7 +176,12 @@ void safety_add_subject(const struct safety_report *report, const struct safety_
         page_add_paragraph(page, page_format(page, "The same solution as above (%.*s).", TEXT_ARGUMENTS(subject->same_as->name)));
         return;
     }
-    if (subject->safety->classes == NULL) {
+    if (is_spared(subject->safety)) {
+        add_extreme_ph(page, subject->safety);
+    }
+    if (subject->safety->classes == NULL && is_spared(subject->safety)) {
+        page_add_paragraph(page, TEXT("By its ingredients no class of hazard is reached."));
+    } else if (subject->safety->classes == NULL) {
         page_add_paragraph(page, TEXT("By calculation no class of hazard is reached, and the label needs no sign. That is not to "
                                       "say that it is harmless."));
     } else {

@@ -41,6 +41,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
             expect(potash_sheet(potash, POTASH_TEXT, &output) == POTASH_GOOD);
             expect(output.length > 0 && strlen(output.bytes) == output.length);
             expect(potash_sheet(potash, POTASH_JSON, &output) == POTASH_GOOD);
+            expect(potash_safety(potash, POTASH_TEXT, &output) == POTASH_GOOD && output.length > 0);
+            expect(potash_safety(potash, POTASH_JSON, &output) == POTASH_GOOD);
         }
         /* Without a shelf neither can be said; with one, whatever is sound. */
         static const enum potash_format shelf_formats[] = {POTASH_TEXT, POTASH_JSON, POTASH_CSV};
