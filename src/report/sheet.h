@@ -36,6 +36,7 @@ void sheet_uses(const struct sheet *sheet);
 void sheet_care(const struct sheet *sheet);
 
 /* Beside an addition: what is written, where the shelf has another form or less than is wanted (sheet_shelf.c). */
+struct text sheet_lots(const struct sheet *sheet, const struct step *step); /* of the packs that it is taken from; may be empty */
 void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct step *step);
 
 /* ---- sheet_bench.c: what the chemistry says beside the rows ---- */

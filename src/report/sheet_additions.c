@@ -274,6 +274,10 @@ static void add_addition(const struct sheet *sheet, const struct columns *column
     if (step->tails != NULL && step->tails->note.length > 0) {
         page_row_remark(row, step->tails->note);
     }
+    struct text lots = sheet_lots(sheet, step);
+    if (lots.length > 0) {
+        page_row_cell(row, columns->lot, lots);
+    }
     sheet_note_taking(sheet, row, step);
     sheet_note_dissolving(sheet, row, dissolving, step);
     bool doubted = add_warnings(sheet, row, step->span);

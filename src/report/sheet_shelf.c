@@ -49,6 +49,18 @@ static void note_for_batch(const struct sheet *sheet, struct page_row *row, cons
     page_row_note_when(sheet->page, row, taking->scale * (1 - SHEET_AS_WRITTEN), taking->scale * (1 + SHEET_AS_WRITTEN), text);
 }
 
+struct text sheet_lots(const struct sheet *sheet, const struct step *step)
+{
+    struct buffer out;
+    buffer_start(&out, sheet->page->arena);
+    for (const struct drawn *drawn = step->taking == NULL ? NULL : step->taking->drawn; drawn != NULL; drawn = drawn->next) {
+        if (drawn->pack->lot.length > 0) {
+            buffer_format(&out, "%s%.*s", out.length == 0 ? "" : ", ", TEXT_ARGUMENTS(drawn->pack->lot));
+        }
+    }
+    return out.length == 0 ? (struct text){0} : text_from(buffer_finish(&out));
+}
+
 void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct step *step)
 {
     const struct taking *taking = step->taking;

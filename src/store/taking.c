@@ -38,6 +38,7 @@ static void take_step(const struct store *store, const struct found *found, stru
     if (!found_is_there(found) || found->drawn == NULL) {
         return;
     }
+    taking->drawn = found->drawn;
     if (!is_of_one_kind(found->drawn)) {
         taking->several = found->drawn;
         return;

@@ -14,6 +14,7 @@ struct taking {
     double volume;                   /* mL, of what is measured; NAN otherwise */
     double purity;                   /* of what is taken; 1 when nothing is said */
     const struct drawn *several;     /* more than one form or purity together: the addition stands as written, and this is taken */
+    const struct drawn *drawn;       /* the packs that it comes from; NULL where the shelf has not enough */
     double short_of;                 /* g of the written form that the shelf lacks for `scale` times the formula */
     double scale;
 };

@@ -216,7 +216,7 @@ static void formulas_are_held_against_the_shelf(void **state)
 static void a_sheet_takes_what_is_there(void **state)
 {
     (void)state;
-    static const char text[] = "shelf \"S\"\n holds metol 100 g purity 98 %\n holds sodium carbonate (monohydrate) 1 kg\n"
+    static const char text[] = "shelf \"S\"\n holds metol 100 g purity 98 % lot \"M-0617\"\n holds sodium carbonate (monohydrate) 1 kg\n"
                                " holds acetic acid (glacial) 500 mL\n"
                                "formula \"Bath\"\n kind other\n metol 2 g\n sodium carbonate (anhydrous) 45 g\n water to make 1 L\n";
     struct potash_options options = {.using_shelf = true};
@@ -224,6 +224,7 @@ static void a_sheet_takes_what_is_there(void **state)
     assert_non_null(strstr(sheet, "52.65 g"));
     assert_non_null(strstr(sheet, "in place of 45 g sodium carbonate (anhydrous)"));
     assert_non_null(strstr(sheet, "2.04 g"));
+    assert_non_null(strstr(sheet, "lot: M-0617"));
     assert_non_null(strstr(sheet, "2 g as written; the bottle's is 98 % pure"));
     free(sheet);
     char *as_written = report_text_of(potash_sheet, NULL, text, POTASH_TEXT);
