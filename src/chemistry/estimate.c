@@ -329,8 +329,8 @@ static void solve(struct work *work)
     struct ionic_state state =
         ionic_solve(work->arena, work->equilibria, work->amounts, work->count, estimate->temperature, NULL, 0);
     estimate->pH = state.pH;
-    estimate->ionic_strength = state.ionic_strength;
-    estimate->total_ions = state.total_ions;
+    estimate->ionic_strength = state.ionic_strength * work->water;
+    estimate->total_ions = state.total_ions * work->water;
     estimate->buffer_capacity = state.buffer_capacity * work->water;
     if (state.status != IONIC_SOLVED || !isfinite(state.pH)) {
         refuse(work, TEXT("the activities of so many ions do not settle"));

@@ -16,8 +16,8 @@ struct estimate {
     double pH;
     double reach;               /* the pH may be off by so much either way */
     double temperature;         /* °C */
-    double ionic_strength;      /* mol/kg of water */
-    double total_ions;          /* mol/kg of water */
+    double ionic_strength;      /* mol in a litre */
+    double total_ions;          /* mol in a litre */
     double buffer_capacity;     /* mol of strong acid or base in a litre for a change of 1 in pH */
     struct estimate_caution *cautions;
 };

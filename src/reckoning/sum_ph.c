@@ -42,7 +42,7 @@ bool sum_ph(struct reckoner *reckoner, const struct sum *sum)
     struct text words = estimate_text(reckoner->arena, &estimate);
     reckoner->answer->text = answer_format(reckoner, "about pH %.*s", TEXT_ARGUMENTS(words));
     reckoner->answer->working =
-        answer_format(reckoner, "ionic strength %s mol/kg; %s mol/L of strong acid or base would move it by one",
+        answer_format(reckoner, "ionic strength %s mol/L; %s mol/L of strong acid or base would move it by one",
                       number_print_significant(reckoner->arena, estimate.ionic_strength, 2),
                       number_print_significant(reckoner->arena, estimate.buffer_capacity, 2));
     answer_add(reckoner, round(estimate.pH * 1e4) / 1e4, "pH", "estimate");

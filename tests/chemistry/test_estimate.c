@@ -177,6 +177,17 @@ static void parts_and_uses(void **state)
     compiled_free(&compiled);
 }
 
+/* Per litre, by hand: 0.1 mol of sodium sulfate is (0.2 + 4 x 0.1) / 2 = 0.3 and 0.3 ions; sulfite hardly hydrolyses beside it. */
+static void ions_in_a_litre(void **state)
+{
+    (void)state;
+    struct compiled compiled = bath("sodium sulfate (anhydrous) 0.1 mol\nsodium sulfite (anhydrous) 0.1 mol\n");
+    const json_t *estimate = json_object_get(first_part(&compiled), "estimate");
+    assert_within(json_number_of(estimate, "ionic_strength"), 0.6, 0.002);
+    assert_within(json_number_of(estimate, "total_ions"), 0.6, 0.002);
+    compiled_free(&compiled);
+}
+
 /* ---- declarations ---- */
 
 static void declarations(void **state)
@@ -220,7 +231,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(baths_of_the_trade), cmocka_unit_test(single_substances), cmocka_unit_test(forms_do_not_matter),
         cmocka_unit_test(reasons_for_none),   cmocka_unit_test(cautions),          cmocka_unit_test(reach_follows_doubt),
-        cmocka_unit_test(parts_and_uses),     cmocka_unit_test(declarations),      cmocka_unit_test(an_acid_of_ones_own),
+        cmocka_unit_test(parts_and_uses),     cmocka_unit_test(ions_in_a_litre),
+        cmocka_unit_test(declarations),      cmocka_unit_test(an_acid_of_ones_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
