@@ -66,6 +66,7 @@ struct hazard_data {
     double heat;            /* kJ that a mole gives off as it dissolves; NAN when the library has no figure */
     double toxicity[ROUTES]; /* acute toxicity estimates; NAN: the category's point estimate, or none */
     enum hazard_route inhaled; /* what an inhalation category without a figure is about */
+    struct text not_understood; /* the code of a `hazard` line that names no class; empty when there is none */
     bool extreme_ph;        /* an acid of pH 2 or less, or a base of 11.5 or more */
     bool acid;              /* by its role */
     bool alkali;

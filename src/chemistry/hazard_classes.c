@@ -53,8 +53,10 @@ static void add_entry(struct hazard_data *data, const struct figure_statement *f
     struct text code = figure->word->name->spelling;
     data->stated = true;
     const struct hazard_class *class = hazard_class_find(figure->text, code);
-    if (class != NULL) { /* "none" is no class */
+    if (class != NULL) {
         data->entries[data->entry_count++] = (struct hazard_entry){class, code};
+    } else if (!text_is(code, "none")) {
+        data->not_understood = code;
     }
 }
 

@@ -206,9 +206,13 @@ static struct text list_codes(struct arena *arena, const struct hazard_data *dat
 {
     struct buffer codes;
     buffer_start(&codes, arena);
-    buffer_string(&codes, data->entry_count > 0 ? "" : data->stated ? "none known" : "nothing is known");
+    buffer_string(&codes, data->entry_count > 0 || data->not_understood.length > 0 ? "" : data->stated ? "none known" : "nothing is known");
     for (size_t i = 0; i < data->entry_count; i++) {
         buffer_format(&codes, "%s%.*s", i == 0 ? "" : ", ", TEXT_ARGUMENTS(data->entries[i].code));
+    }
+    if (data->not_understood.length > 0) {
+        buffer_format(&codes, "%snot reckoned with: %.*s, whose class is not known", data->entry_count > 0 ? "; " : "",
+                      TEXT_ARGUMENTS(data->not_understood));
     }
     return text_from(buffer_finish(&codes));
 }

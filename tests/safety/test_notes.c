@@ -222,6 +222,18 @@ static void dry_mixes_have_notes(void **state)
     scratch_remove();
 }
 
+/* A class that is no class of the Regulation is said, and not passed over. */
+static void a_class_that_is_not_known(void **state)
+{
+    (void)state;
+    struct run run = run_notes("material marsh salt\n    role salt\n    form NaCl\n    hazard \"Acute Toxic 9\" H399\n\n"
+                               "formula \"Bath\"\n    kind other\n    marsh salt 30 g\n    water to make 1 L\n");
+    assert_status(&run, 0);
+    assert_prints(&run, "not reckoned");
+    run_free(&run);
+    scratch_remove();
+}
+
 /* ---- without, like ---- */
 
 static const char club[] = "stock metol 1 %\n\n"
@@ -308,6 +320,7 @@ int main(void)
         cmocka_unit_test(silver_is_named),
         cmocka_unit_test(hydroxide_heats),
         cmocka_unit_test(dry_mixes_have_notes),
+        cmocka_unit_test(a_class_that_is_not_known),
         cmocka_unit_test(formulas_without_a_material),
         cmocka_unit_test(what_may_stand_in),
     };
