@@ -112,10 +112,7 @@ static void add_remark(struct checker *checker, struct remark **list, struct tex
 {
     struct remark *remark = ARENA_NEW(checker->arena, struct remark);
     remark->text = text;
-    while (*list != NULL) {
-        list = &(*list)->next;
-    }
-    *list = remark;
+    CHAIN_APPEND(list, remark);
 }
 
 struct keeping *check_keeping(struct checker *checker, const struct quantity_statement *statement)
@@ -145,10 +142,7 @@ static void check_keeps(struct checker *checker, const struct quantity_statement
     }
     bool of_part = checker->part->name != NULL && checker->use == NULL;
     struct keeping **list = of_part ? &checker->part->keeps : &checker->formula->keeps;
-    while (*list != NULL) {
-        list = &(*list)->next;
-    }
-    *list = keeping;
+    CHAIN_APPEND(list, keeping);
 }
 
 static void check_note(struct checker *checker, const struct text_statement *statement)
@@ -165,11 +159,11 @@ static struct part *new_part(struct checker *checker, struct name *name, struct 
     part->name = name;
     part->span = span;
     part->makes = part->makes_mass = NAN;
-    struct part **end = &checker->formula->parts;
-    while (*end != NULL) {
-        end = &(*end)->next;
+    if (checker->part == NULL) {
+        checker->formula->parts = part;
+    } else { /* the open part is the last one */
+        checker->part->next = part;
     }
-    *end = part;
     checker->formula->part_count++;
     checker->part = part;
     return part;

@@ -2,6 +2,7 @@
 #ifndef POTASH_FORMULA_CHECKING_H
 #define POTASH_FORMULA_CHECKING_H
 
+#include "base/chain.h"
 #include "base/table.h"
 #include "formula/formula.h"
 

@@ -57,6 +57,7 @@ struct step {
 
 struct keeping {
     struct keeping *next;
+    struct keeping *last;           /* of the chain, in its first link (base/chain.h); so below */
     double duration;                /* s */
     struct text in;                 /* "full bottle", or empty */
     struct span span;
@@ -65,6 +66,7 @@ struct keeping {
 
 struct remark {
     struct remark *next;
+    struct remark *last;
     struct text text;
 };
 
@@ -86,6 +88,7 @@ struct part {
 
 struct mix_share {
     struct mix_share *next;
+    struct mix_share *last;
     const struct part *part;        /* NULL for water and other materials */
     const struct material *material;
     const struct form *form;
@@ -96,6 +99,7 @@ struct mix_share {
 
 struct use {
     struct use *next;
+    struct use *last;
     struct text name;               /* "film" */
     struct span span;
     double stock_parts;             /* 1 of 1+29; NAN when it is not diluted but mixed, or nothing is said */
@@ -164,6 +168,7 @@ struct formula {
 /* A stock solution that is kept on the shelf. */
 struct stock {
     struct stock *next;
+    struct stock *last;
     const struct declaration *declaration;
     const struct material *material;
     const struct form *form;

@@ -166,11 +166,7 @@ static void add_stock(struct formulary *formulary, const struct declaration *dec
     }
     struct stock *stock = ARENA_NEW(formulary->arena, struct stock);
     stock->declaration = declaration;
-    struct stock **end = &formulary->stocks;
-    while (*end != NULL) {
-        end = &(*end)->next;
-    }
-    *end = stock;
+    CHAIN_APPEND(&formulary->stocks, stock);
 }
 
 void formulary_add_file(struct formulary *formulary, const struct syntax_file *file)

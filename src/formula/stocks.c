@@ -32,8 +32,8 @@ static void check_stock_strength(struct checker *checker, struct stock *stock)
 
 static void check_stock_statement(struct checker *checker, struct stock *stock, const struct statement *statement)
 {
-    struct keeping **keeps = &stock->keeps;
-    struct remark **notes = &stock->notes;
+    struct keeping *keeping;
+    struct remark *remark;
     switch (statement->kind) {
     case SAY_SOLVENT:
         stock->solvent = ((const struct words_statement *)statement)->words->name->spelling;
@@ -43,17 +43,15 @@ static void check_stock_statement(struct checker *checker, struct stock *stock, 
         }
         break;
     case SAY_KEEPS:
-        while (*keeps != NULL) {
-            keeps = &(*keeps)->next;
+        keeping = check_keeping(checker, (const struct quantity_statement *)statement);
+        if (keeping != NULL) {
+            CHAIN_APPEND(&stock->keeps, keeping);
         }
-        *keeps = check_keeping(checker, (const struct quantity_statement *)statement);
         break;
     case SAY_NOTE:
-        while (*notes != NULL) {
-            notes = &(*notes)->next;
-        }
-        *notes = ARENA_NEW(checker->arena, struct remark);
-        (*notes)->text = ((const struct text_statement *)statement)->text;
+        remark = ARENA_NEW(checker->arena, struct remark);
+        remark->text = ((const struct text_statement *)statement)->text;
+        CHAIN_APPEND(&stock->notes, remark);
         break;
     default:
         break;

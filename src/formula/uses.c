@@ -9,11 +9,7 @@ static struct use *open_use(struct checker *checker, const struct statement *sta
     use->temperature = use->temperature_high = use->time[0] = use->time[1] = NAN;
     use->needs = use->needs_area = use->capacity = use->capacity_area = use->capacity_per = NAN;
     use->coefficient = use->coefficient_per = NAN;
-    struct use **end = &checker->formula->uses;
-    while (*end != NULL) {
-        end = &(*end)->next;
-    }
-    *end = use;
+    CHAIN_APPEND(&checker->formula->uses, use);
     checker->use = use;
     return use;
 }
@@ -23,11 +19,7 @@ static struct mix_share *new_share(struct checker *checker, struct use *use, dou
     struct mix_share *share = ARENA_NEW(checker->arena, struct mix_share);
     share->amount = amount;
     share->span = span;
-    struct mix_share **end = &use->mix;
-    while (*end != NULL) {
-        end = &(*end)->next;
-    }
-    *end = share;
+    CHAIN_APPEND(&use->mix, share);
     return share;
 }
 
@@ -163,9 +155,9 @@ static void check_mix(struct checker *checker, struct use *use, const struct mix
             continue;
         }
         if (share_of(checker, &share, item)) {
-            struct mix_share *kept = new_share(checker, use, share.amount, share.span);
-            share.next = NULL;
+            struct mix_share *kept = ARENA_NEW(checker->arena, struct mix_share);
             *kept = share;
+            CHAIN_APPEND(&use->mix, kept);
         }
     }
 }

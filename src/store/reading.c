@@ -56,10 +56,7 @@ void store_read_note(struct checker *checker, struct remark **notes, struct text
 {
     struct remark *note = ARENA_NEW(checker->arena, struct remark);
     note->text = text;
-    while (*notes != NULL) {
-        notes = &(*notes)->next;
-    }
-    *notes = note;
+    CHAIN_APPEND(notes, note);
 }
 
 void store_say_unknown_formula(struct checker *checker, struct text title, struct span span)
