@@ -35,6 +35,9 @@ void sheet_uses(const struct sheet *sheet);
 /* What to take care of: the materials' cautions, gloves, dust. */
 void sheet_care(const struct sheet *sheet);
 
+/* At the head of a sheet whose forms are the shelf's: that the shelf was asked for one size, on the other sizes. */
+void sheet_note_shelf(const struct sheet *sheet);
+
 /* Beside an addition: what is written, where the shelf has another form or less than is wanted (sheet_shelf.c). */
 struct text sheet_lots(const struct sheet *sheet, const struct step *step); /* of the packs that it is taken from; may be empty */
 void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct step *step);

@@ -117,6 +117,7 @@ void sheet_head(const struct sheet *sheet)
     }
     page_set_subtitle(page, page_format(page, "Mixing sheet: %s", buffer_finish(&purpose)));
     add_batch_fact(sheet);
+    sheet_note_shelf(sheet);
     if (formula->variant_of != NULL) {
         page_add_fact(page, TEXT("variant of"), formula->variant_of->title);
     }

@@ -61,6 +61,34 @@ struct text sheet_lots(const struct sheet *sheet, const struct step *step)
     return out.length == 0 ? (struct text){0} : text_from(buffer_finish(&out));
 }
 
+static const struct taking *any_taking(const struct formula *formula)
+{
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            if (step->taking != NULL) {
+                return step->taking;
+            }
+        }
+    }
+    return NULL;
+}
+
+void sheet_note_shelf(const struct sheet *sheet)
+{
+    const struct taking *taking = any_taking(sheet->formula);
+    if (taking == NULL) {
+        return;
+    }
+    struct page *page = sheet->page;
+    double makes = sheet->formula->parts->makes;
+    double size = (isnan(makes) ? sheet->formula->parts->makes_mass : makes) * taking->scale;
+    struct text asked = isnan(makes) ? print_mass(sheet->context, page, size) : print_volume(sheet->context, page, size);
+    struct text text = page_format(page, "it was asked for a batch of %.*s and may not have enough for this one: make the sheet anew",
+                                   TEXT_ARGUMENTS(asked));
+    page_add_fact_when(page, 0, taking->scale * (1 - SHEET_AS_WRITTEN), TEXT("shelf"), text);
+    page_add_fact_when(page, taking->scale * (1 + SHEET_AS_WRITTEN), INFINITY, TEXT("shelf"), text);
+}
+
 void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct step *step)
 {
     const struct taking *taking = step->taking;
