@@ -118,6 +118,10 @@ enum potash_status potash_sheet(struct potash *potash, enum potash_format format
 /* Bottle labels. */
 enum potash_status potash_label(struct potash *potash, enum potash_format format, struct potash_output *output);
 
+/* The declaration of a batch of the one formula that reports are about, mixed on the session's day: to be pasted into a diary, or
+ * added to it.  Its number is clear of the batches that were read, and of those in `diary`, a text that may be NULL. */
+enum potash_status potash_record(struct potash *potash, const char *diary, size_t length, struct potash_output *output);
+
 /* The working sheet of each process, or of the one whose title was given. */
 enum potash_status potash_process(struct potash *potash, enum potash_format format, struct potash_output *output);
 
@@ -148,6 +152,9 @@ enum potash_status potash_why(struct potash *potash, const char *id, enum potash
 
 /* The files that were named, or found below a folder that was named, from 0 on; NULL behind the last. */
 const char *potash_file_name(const struct potash *potash, size_t index);
+
+/* The bytes of such a file, as they were read. */
+struct potash_output potash_file_text(const struct potash *potash, size_t index);
 
 /* Such a file's text in canonical layout; *tidy tells whether it stands so already.  Needs no potash_check.  POTASH_FAULTY
  * when the file has errors of syntax or encoding, which potash_diagnostics then gives. */

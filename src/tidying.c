@@ -21,6 +21,12 @@ const char *potash_file_name(const struct potash *potash, size_t index)
     return file == NULL ? NULL : file->source->name;
 }
 
+struct potash_output potash_file_text(const struct potash *potash, size_t index)
+{
+    const struct syntax_file *file = named_file(potash, index);
+    return file == NULL ? (struct potash_output){0} : (struct potash_output){file->source->bytes, file->source->length};
+}
+
 /* A text with errors of these two kinds has lines that the tree lacks, or bytes that are no longer what they were. */
 static bool cannot_be_laid_out(const struct potash *potash, const struct source_file *source)
 {

@@ -25,6 +25,8 @@ struct command_line {
     bool within_given;
     const char *known_as;        /* compare: the path that both files are versions of, or NULL */
     struct progress *progress;   /* of long work, shown on a terminal */
+    bool record;                 /* sheet: a batch to paste, in place of the sheet */
+    const char *record_in;       /* sheet: the diary that the batch is added to, or NULL */
     const char *output;          /* -o FILE, or NULL for standard output */
     bool help;
     bool version;
@@ -54,6 +56,13 @@ int command_write(const struct command_line *line, const struct potash_output *o
 /* Writes beside the file and puts the new one in its place, so that there is never half of it.  The exit status. */
 int command_replace_file(const char *path, const struct potash_output *output);
 
+/* Opens the file that `path` names and locks it against others who ask for the lock, also when it is replaced meanwhile; -1 with
+ * errno.  Closing it unlocks it. */
+int command_lock_file(const char *path, int flags);
+
+/* All that an open file holds; NULL with errno when it cannot be read.  The caller frees it. */
+char *command_read_all(int descriptor, size_t *length);
+
 /* Prints why a call failed; the exit status for it. */
 int command_failed(const struct potash *potash, enum potash_status status);
 
@@ -80,6 +89,7 @@ int command_label(const struct command_line *line);
 int command_cost(const struct command_line *line);
 int command_shelf(const struct command_line *line);
 int command_sheet(const struct command_line *line);
+int command_record(const struct command_line *line);
 int command_process(const struct command_line *line);
 int command_safety(const struct command_line *line);
 int command_show(const struct command_line *line);

@@ -321,6 +321,12 @@ static bool take_option(struct command_line *line, struct words *words, const ch
     if (option_is(word, "--graduate", &equals)) {
         return (line->options.graduate = take_resolution(words, "--graduate", equals, "mL")) > 0;
     }
+    if (option_is(word, "--record-in", &equals)) {
+        return (line->record_in = take_value(words, "--record-in", equals)) != NULL;
+    }
+    if (option_is(word, "--record", &equals)) {
+        return line->record = true;
+    }
     if (option_is(word, "--within", &equals)) {
         return take_within(line, words, equals);
     }

@@ -47,6 +47,8 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --against 4.80   cost: what a litre costs that is bought ready made\n"
           "  --working 300 mL working solution wanted for the tank or tray\n"
           "  --temperature \"22 °C\"  sheet: times for a bath of this temperature\n"
+          "  --record         sheet: a batch for the diary in place of the sheet, to paste\n"
+          "  --record-in FILE sheet: the batch added to this diary\n"
           "  --rolls 10       process: for so many rolls\n"
           "  --sheets 12 8x10 process: for so many sheets, of this size in inches\n"
           "  --as FORMAT      text, json, html, pdf (check: also sarif; shelf: csv, ical)\n"

@@ -69,7 +69,7 @@ int command_label(const struct command_line *line)
 
 int command_sheet(const struct command_line *line)
 {
-    return run_report(line, potash_sheet);
+    return line->record || line->record_in != NULL ? command_record(line) : run_report(line, potash_sheet);
 }
 
 int command_process(const struct command_line *line)

@@ -2,12 +2,15 @@
 #include "command/command.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 struct tidied {
     const char *path;
+    struct potash_output before; /* as it was read */
     struct potash_output output;
     bool tidy;   /* it stood so already */
     bool faulty; /* it cannot be laid out */
@@ -34,15 +37,33 @@ static bool is_call(const struct command_line *line)
     return fault == NULL;
 }
 
-/* Replaces the file itself where the path is a link to it. */
+/* Whether an open file still holds what was read of it. */
+static bool is_unchanged(int descriptor, const struct tidied *file)
+{
+    size_t length = 0;
+    char *bytes = command_read_all(descriptor, &length);
+    bool same = bytes != NULL && length == file->before.length && memcmp(bytes, file->before.bytes, length) == 0;
+    free(bytes);
+    return same;
+}
+
+/* Replaces the file itself where the path is a link to it; under the lock that those ask for who add to a diary, so that no line
+ * is lost that came in since the file was read. */
 static int write_in_place(const struct tidied *file)
 {
     char *path = realpath(file->path, NULL);
-    if (path == NULL) {
+    int lock = path == NULL ? -1 : command_lock_file(path, O_RDONLY);
+    int status = POTASH_UNUSABLE;
+    if (lock < 0) {
         fprintf(stderr, "potash: %s: %s\n", file->path, strerror(errno));
-        return POTASH_UNUSABLE;
+    } else if (!is_unchanged(lock, file)) {
+        fprintf(stderr, "potash: %s: somebody has changed it meanwhile; run tidy again\n", file->path);
+    } else {
+        status = command_replace_file(path, &file->output);
     }
-    int status = command_replace_file(path, &file->output);
+    if (lock >= 0) {
+        close(lock);
+    }
     free(path);
     return status;
 }
@@ -60,6 +81,7 @@ static enum potash_status tidy_all(struct potash *potash, struct tidied *files, 
 {
     for (size_t i = 0; i < count; i++) {
         files[i].path = potash_file_name(potash, i);
+        files[i].before = potash_file_text(potash, i);
         enum potash_status done = potash_tidy(potash, i, &files[i].tidy, &files[i].output);
         if (done == POTASH_UNUSABLE) {
             return done;

@@ -1,0 +1,71 @@
+/* A batch of a formula as its declaration for the diary. */
+#include "session.h"
+
+#include "base/number.h"
+#include "syntax/parse.h"
+
+#include <math.h>
+
+/* The one formula, or stock as a formula, that is to be recorded; NULL with a message when there is not just one. */
+static const struct formula *recorded(struct potash *potash, struct text *title)
+{
+    const struct formula *formula = session_next(potash, NULL);
+    const struct stock *stock = session_next_stock(potash, NULL);
+    bool several = formula != NULL ? session_next(potash, formula) != NULL
+                                   : stock != NULL && session_next_stock(potash, stock) != NULL;
+    if (several) {
+        session_unusable(potash, "there are several formulas in these files; name the one that was mixed with --title");
+        return NULL;
+    }
+    if (formula != NULL || stock == NULL) {
+        *title = formula == NULL ? (struct text){0} : formula->title;
+        return session_ready(potash) == POTASH_GOOD ? formula : NULL;
+    }
+    *title = stock_title(&potash->arena, stock);
+    return stock_formula(&potash->formulary, stock);
+}
+
+/* A whole number of litres in litres, all else in millilitres: exact, since it is read again. */
+static const char *made(struct potash *potash, double millilitres)
+{
+    bool litres = fmod(millilitres, 500) == 0 && millilitres >= 1000;
+    return litres ? arena_format(&potash->arena, "%s L", number_print(&potash->arena, millilitres / 1000, 1))
+                  : arena_format(&potash->arena, "%s mL", number_print(&potash->arena, millilitres, 3));
+}
+
+static const struct syntax_file *read_diary(struct potash *potash, const char *diary, size_t length)
+{
+    struct diagnostics aside; /* what is wrong in the diary is told when it is read as a file */
+    diagnostics_start(&aside, &potash->arena, &potash->sources);
+    char *copy = arena_copy(&potash->arena, diary, length);
+    struct source_file *source = source_add(&potash->sources, "diary", copy, length, false);
+    return syntax_parse(&potash->arena, &potash->names, &aside, source, false);
+}
+
+enum potash_status potash_record(struct potash *potash, const char *diary, size_t length, struct potash_output *output)
+{
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    if (potash->context.date == NULL) {
+        return session_unusable(potash, "a batch is mixed on a day; give it with --date 2026-03-04");
+    }
+    struct text title;
+    const struct formula *formula = recorded(potash, &title);
+    if (formula == NULL) {
+        return potash->message != NULL ? POTASH_UNUSABLE : POTASH_FAULTY;
+    }
+    const struct syntax_file *taken = diary == NULL ? NULL : read_diary(potash, diary, length);
+    struct text id = batches_new_id(&potash->batches, &potash->arena, title, taken);
+    struct buffer out;
+    buffer_start(&out, &potash->arena);
+    buffer_format(&out, "batch \"%.*s\" of \"%.*s\"\n    mixed %s\n", TEXT_ARGUMENTS(id), TEXT_ARGUMENTS(title), potash->context.date);
+    double volume = formula->parts->makes * report_scale(&potash->context, formula);
+    if (!isnan(volume)) {
+        buffer_format(&out, "    made  %s\n", made(potash, volume));
+    }
+    return session_put_text(&out, output);
+}
