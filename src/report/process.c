@@ -89,6 +89,7 @@ static void add_head(const struct process_sheet *sheet)
                                                                                : ""));
         page_fact_value(fact, plan->water, TEXT("mL"));
     }
+    process_cost(sheet);
     if (plan->vessel_assumed) {
         page_add_fact(page, TEXT("tank"), TEXT("not stated: reckoned for 1 L of each bath; say it with tank 500 mL, or --working"));
     }

@@ -28,6 +28,9 @@ void process_bottles(const struct process_sheet *sheet);
 /* What one bath does to the next when it is carried over without a wash; what must not meet in the drain. */
 void process_carried(const struct process_sheet *sheet);
 void process_poured_away(const struct process_sheet *sheet);
+/* What it costs, as a fact at the head; nothing where no shelf has prices. */
+void process_cost(const struct process_sheet *sheet);
+json_t *process_cost_json(const struct process_sheet *sheet);
 
 /* "part A", "stock", "water", "ethanol": what a share is called in front of `stage`. */
 struct text process_share_name(const struct process_sheet *sheet, const struct plan_stage *stage, const struct plan_share *share);

@@ -81,8 +81,8 @@ json_t *report_process_json(const struct process_sheet *sheet)
     for (const struct plan_stage *planned = plan->stages; planned != NULL; planned = planned->next) {
         json_array_append_new(stages, stage_json(sheet, planned));
     }
-    return json_pack("{s:o, s:o, s:f, s:f, s:b, s:f, s:f, s:f, s:f, s:b, s:o, s:o}", "title", text_json(plan->process->title), "goods",
+    return json_pack("{s:o, s:o, s:f, s:f, s:b, s:f, s:f, s:f, s:f, s:b, s:o, s:o, s:o}", "title", text_json(plan->process->title), "goods",
                      goods_json(&plan->goods, sheet->context->formulary->arena), "at_a_time", plan->at_a_time, "loads", plan->loads, "trays",
                      plan->process->trays, "vessel_mL", plan->vessel, "drain_s", plan->drain, "length_s", plan->length, "water_mL",
-                     plan->water, "water_complete", !plan->water_unknown, "stages", stages, "needs", needs_json(sheet));
+                     plan->water, "water_complete", !plan->water_unknown, "stages", stages, "needs", needs_json(sheet), "cost", process_cost_json(sheet));
 }
