@@ -65,6 +65,30 @@ static const char *parts_word(double parts)
     return parts == 1 ? "part" : "parts";
 }
 
+/* How many fillings a bottle of the first share gives: "1+29 for 300 mL from 500 mL" fills a tank 50 times. */
+static bool count_fillings(struct reckoner *reckoner, const struct sum *sum, const char *name, const struct sum_amount *filling,
+                           double share)
+{
+    struct sum_amount bottle;
+    if (!sum_volume(reckoner, sum->taken, true, &bottle)) {
+        return false;
+    }
+    if (bottle.dimension != filling->dimension) {
+        return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, sum->taken->span, "write it as in: 1+29 for 300 mL from 500 mL",
+                          "a %s is poured from a %s", dimension_names[filling->dimension], dimension_names[bottle.dimension]);
+    }
+    double fillings = floor(bottle.value / share + 1e-9);
+    struct answer *answer = reckoner->answer;
+    answer->text = arena_format(reckoner->arena, "%s; %s of %s fill it %.0f time%s", answer->text,
+                                answer_own_amount(reckoner, bottle.value, bottle.dimension), name, fillings, fillings == 1 ? "" : "s");
+    answer->working = arena_format(reckoner->arena, "%s; %s / %s = %s", answer->working,
+                                   answer_own_amount(reckoner, bottle.value, bottle.dimension),
+                                   answer_own_amount(reckoner, share, bottle.dimension),
+                                   answer_number(reckoner, bottle.value / share));
+    answer_add(reckoner, fillings, "fillings", "fillings");
+    return true;
+}
+
 bool sum_dilution(struct reckoner *reckoner, const struct sum *sum)
 {
     size_t count;
@@ -96,7 +120,8 @@ bool sum_dilution(struct reckoner *reckoner, const struct sum *sum)
         answer_number(reckoner, of), parts_word(of), answer_amount(reckoner, part, amount.dimension),
         sum->total != NULL ? "" : answer_format(reckoner, "; %s parts in all", answer_number(reckoner, parts)));
     answer_add_amount(reckoner, parts * part, amount.dimension, "in all");
-    return true;
+    bool bottle = sum->total != NULL && sum->taken != NULL;
+    return !bottle || count_fillings(reckoner, sum, share_name(reckoner, sum, 0, count), &amount, first * part);
 }
 
 bool sum_either(struct reckoner *reckoner, const struct sum *sum)

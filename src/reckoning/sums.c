@@ -11,6 +11,10 @@ static bool volumes(struct reckoner *reckoner, struct sum *sum)
 {
     if (piece_take_if(reckoner, T_FOR) || piece_take_if(reckoner, T_TO_MAKE)) {
         sum->total = piece_measure(reckoner, NULL);
+        if (sum->total != NULL && sum->kind == SUM_DILUTION && piece_take_if(reckoner, T_FROM)) {
+            sum->taken = piece_measure(reckoner, NULL);
+            return sum->taken != NULL && finish(reckoner);
+        }
         return sum->total != NULL && finish(reckoner);
     }
     if (piece_take_if(reckoner, T_FROM)) {

@@ -8,6 +8,11 @@ static void dilutions(void **state)
     (void)state;
     /* 1+29 is 30 parts in all: the contract of the notation. */
     expect_line("1+29 for 300 mL", "10 mL of stock + 290 mL of water = 300 mL   (300 mL / 30 parts = 10 mL a part)");
+    /* 10 mL of stock in a tank of 300 mL at 1+29: 500 mL of stock do 50 tanks, where the bottle was thought to do fewer. */
+    expect_line("1+29 for 300 mL from 500 mL",
+                "10 mL of stock + 290 mL of water = 300 mL; 500 mL of stock fill it 50 times   "
+                "(300 mL / 30 parts = 10 mL a part; 500 mL / 10 mL = 50)");
+    expect_refused("1+29 for 300 mL from 5 g", "unit-mismatch", 22, "1+29 for 300 mL from 500 mL");
     expect_line("1+29 from 10 mL",
                 "10 mL of stock + 290 mL of water = 300 mL   (10 mL / 1 part = 10 mL a part; 30 parts in all)");
     expect_line("1+1+8 for 500 mL",

@@ -1,0 +1,211 @@
+/* Batches: what their diary says, and what is wrong about it. */
+#include "session.h"
+#include "support/compiling.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* A fixer that is used as it is mixed and poured back, a developer that is diluted, and one that asks for stock by the roll. */
+#define FORMULAS                                                                                                       \
+    "formula \"Fixer\"\nkind other\nsodium chloride 10 g\nwater to make 1 L\n"                                         \
+    "use for film\ncapacity 10 rolls per L\nuse for paper\ncapacity 20 sheets 8x10 in per L\n"                         \
+    "keeps 6 months in full bottle\nkeeps 2 months in half full bottle\nkeeps 1 day in tray\n"                         \
+    "formula \"Developer\"\nkind other\nsodium chloride 10 g\nwater to make 1 L\n"                                     \
+    "use for paper\ndilute 1+3\ncapacity 40 sheets 8x10 in per L\n"                                                    \
+    "formula \"Drops\"\nkind other\nsodium chloride 10 g\nwater to make 1 L\nuse for film\ndilute 1+29\nneeds 10 mL per roll\n"
+enum { FIRST = 26 }; /* the line behind them */
+
+static struct compiled diary(const char *lines)
+{
+    char text[4000];
+    assert_true(snprintf(text, sizeof text, FORMULAS "%s", lines) < (int)sizeof text);
+    return compile(text);
+}
+
+static const struct batch *batch_of(const struct compiled *compiled, const char *id)
+{
+    const struct batch *batch = batches_find(&compiled->potash->batches, text_from(id));
+    assert_non_null(batch);
+    return batch;
+}
+
+static void what_is_poured_back_counts_against_the_capacity(void **state)
+{
+    (void)state;
+    struct compiled compiled = diary("batch \"F-1\" of \"Fixer\"\nmixed 2026-03-01\nmade 1 L\n"
+                                     "used on 2026-03-02 for 3 rolls\nused 250 mL on 2026-03-03 for 2 rolls\n");
+    assert_int_equal(compiled_count(&compiled, NULL), 0);
+    struct batch_standing standing = batch_standing(batch_of(&compiled, "F-1"), calendar_day(TEXT("2026-03-04")), NULL);
+    assert_int_equal(standing.state, BATCH_IN_USE);
+    assert_near(standing.left, 750);
+    /* 10 rolls a litre: 750 mL do 7.5, and 3 went through it; the 250 mL took their 2 rolls with them. */
+    assert_near(standing.still.count, 4.5);
+    compiled_free(&compiled);
+}
+
+static void other_goods_are_counted_by_their_area(void **state)
+{
+    (void)state;
+    /* 8 sheets of 4x5 in are 160 square inches, as 2 rolls of 80 (common practice). */
+    struct compiled compiled = diary("batch \"F-1\" of \"Fixer\"\nmixed 2026-03-01\nmade 1 L\nused on 2026-03-02 for 3 rolls\n"
+                                     "used on 2026-03-03 for 8 sheets 4x5 in\n");
+    struct batch_standing standing = batch_standing(batch_of(&compiled, "F-1"), CALENDAR_NO_DAY, NULL);
+    assert_near(standing.still.count, 10 - 3 - 2);
+    compiled_free(&compiled);
+}
+
+static void a_dilution_makes_the_stock_go_further(void **state)
+{
+    (void)state;
+    struct compiled compiled = diary("batch \"D-1\" of \"Developer\"\nmade 1 L\nused 500 mL on 2026-03-02 for 60 sheets 8x10 in\n"
+                                     "batch \"S-1\" of \"Drops\"\nmade 500 mL\n");
+    /* 500 mL at 1+3 are 2 L of working solution, 40 sheets each. */
+    assert_near(batch_standing(batch_of(&compiled, "D-1"), CALENDAR_NO_DAY, NULL).still.count, 80);
+    /* 10 mL a roll: 500 mL of stock do 50 (common practice, no source). */
+    assert_near(batch_standing(batch_of(&compiled, "S-1"), CALENDAR_NO_DAY, NULL).still.count, 50);
+    compiled_free(&compiled);
+}
+
+static void how_long_a_batch_keeps(void **state)
+{
+    (void)state;
+    struct compiled compiled = diary("batch \"F-1\" of \"Fixer\"\nmixed 2026-03-01\nmade 1 L\n"
+                                     "batch \"F-2\" of \"Fixer\"\nmixed 2026-03-01\nmade 1 L\nused 200 mL on 2026-03-20\nused 300 mL on 2026-04-01\n"
+                                     "batch \"D-1\" of \"Developer\"\nmixed 2026-03-01\n");
+    /* 6 mean months are 182.6 days: 1 March and 182 days is 30 August (30 + 30 + 31 + 30 + 31 = 152 to the end of July). */
+    long full = batch_standing(batch_of(&compiled, "F-1"), CALENDAR_NO_DAY, NULL).discard;
+    assert_int_equal(full, calendar_day(TEXT("2026-08-30")));
+    /* Half of it was gone on 1 April; 2 mean months are 60.9 days: 31 May. */
+    long half = batch_standing(batch_of(&compiled, "F-2"), CALENDAR_NO_DAY, NULL).discard;
+    assert_int_equal(half, calendar_day(TEXT("2026-05-31")));
+    assert_int_equal(batch_standing(batch_of(&compiled, "D-1"), CALENDAR_NO_DAY, NULL).discard, CALENDAR_NO_DAY);
+    assert_int_equal(batch_standing(batch_of(&compiled, "F-1"), full, NULL).state, BATCH_IN_USE);
+    assert_int_equal(batch_standing(batch_of(&compiled, "F-1"), full + 1, NULL).state, BATCH_TOO_OLD);
+    compiled_free(&compiled);
+}
+
+static void what_ends_a_batch(void **state)
+{
+    (void)state;
+    struct compiled compiled = diary("batch \"A\" of \"Fixer\"\nmade 1 L\nused 1 L on 2026-03-02\n"
+                                     "batch \"B\" of \"Fixer\"\nmade 1 L\nused on 2026-03-02 for 10 rolls\n"
+                                     "batch \"C\" of \"Fixer\"\nmade 1 L\ndiscarded 2026-03-02\n"
+                                     "batch \"D\" of \"Fixer\"\nmade 2 L\nused 1 L on 2026-03-02\n");
+    assert_int_equal(batch_standing(batch_of(&compiled, "A"), CALENDAR_NO_DAY, NULL).state, BATCH_EMPTY);
+    assert_int_equal(batch_standing(batch_of(&compiled, "B"), CALENDAR_NO_DAY, NULL).state, BATCH_EXHAUSTED);
+    assert_int_equal(batch_standing(batch_of(&compiled, "C"), CALENDAR_NO_DAY, NULL).state, BATCH_DISCARDED);
+    const struct batch *last = batch_of(&compiled, "D");
+    struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, last->formula), CALENDAR_NO_DAY, NULL);
+    assert_int_equal(supply.in_use, 1);
+    assert_near(supply.left, 1000);
+    assert_ptr_equal(supply.next, last);
+    compiled_free(&compiled);
+}
+
+static void expect_in_diary(const char *lines, const char *id, int line, int column)
+{
+    char text[4000];
+    snprintf(text, sizeof text, FORMULAS "batch \"F-1\" of \"Fixer\"\nmixed 2026-03-01\nmade 1 L\n%s", lines);
+    expect_one(text, id, FIRST + line, column);
+}
+
+static void mistakes_stand_at_their_line(void **state)
+{
+    (void)state;
+    expect_in_diary("used 1.2 L on 2026-03-02\n", "amount-out-of-range", 3, 6);
+    expect_in_diary("used 600 mL on 2026-03-02\nused 600 mL on 2026-03-03\n", "amount-out-of-range", 4, 6);
+    expect_in_diary("used 100 mL on 2026-02-28\n", "amount-out-of-range", 3, 16);
+    expect_in_diary("discarded 2026-02-28\n", "amount-out-of-range", 3, 11);
+    expect_in_diary("discarded 2026-03-05\nused 100 mL on 2026-03-06\n", "amount-out-of-range", 4, 16);
+    expect_in_diary("used 100 mL on 2026-02-30\n", "amount-out-of-range", 3, 16);
+    expect_in_diary("used 100 mL on 2026-03-02 for 10 sheets\n", "unit-mismatch", 3, 31);
+    expect_in_diary("used 100 mL on 2026-03-02 for 10 rols\n", "unit-unknown", 3, 34);
+    expect_in_diary("used 100 g on 2026-03-02\n", "unit-mismatch", 3, 6);
+    expect_in_diary("used -5 mL on 2026-03-02\n", "amount-out-of-range", 3, 6);
+    expect_in_diary("trial 2026-02-02 film \"thin\"\n", "amount-out-of-range", 3, 7);
+    expect_in_diary("trial 2026-03-02 film -9 min \"thin\"\n", "amount-out-of-range", 3, 0);
+    expect_in_diary("trial 2026-03-02 film at 9 min \"thin\"\n", "unit-mismatch", 3, 0);
+    expect_in_diary("trial 2026-03-02 film grade 12\n", "amount-out-of-range", 3, 29);
+    expect_in_diary("batch \"F-1\" of \"Fixer\"\n", "declared-twice", 3, 7);
+    expect_in_diary("batch \"F-2\" of \"Fixxer\"\n", "formula-unknown", 3, 16);
+}
+
+static void a_misspelt_formula_is_offered_right(void **state)
+{
+    (void)state;
+    struct compiled compiled = diary("batch \"F-1\" of \"Fixxer\"\n");
+    const json_t *fixes = json_object_get(compiled_find(&compiled, "formula-unknown", FIRST), "fixes");
+    assert_int_equal(json_array_size(fixes), 1);
+    assert_string_equal(json_text_of(json_array_get(fixes, 0), "text"), "\"Fixer\"");
+    compiled_free(&compiled);
+}
+
+/* The faulty batch says nothing; the others and the formulas go on. */
+static void the_rest_goes_on(void **state)
+{
+    (void)state;
+    struct compiled compiled = diary("batch \"A\" of \"Fixer\"\nmade 1 L\nused 2 L on 2026-03-02\nbatch \"B\" of \"Fixer\"\nmade 2 L\n");
+    assert_int_equal(compiled.status, POTASH_FAULTY);
+    assert_true(isnan(batch_standing(batch_of(&compiled, "A"), CALENDAR_NO_DAY, NULL).left));
+    assert_near(batch_standing(batch_of(&compiled, "B"), CALENDAR_NO_DAY, NULL).left, 2000);
+    struct potash_output output;
+    assert_int_equal(potash_sheet(compiled.potash, POTASH_TEXT, &output), POTASH_GOOD);
+    compiled_free(&compiled);
+}
+
+static void trials_in_all_orders(void **state)
+{
+    (void)state;
+    struct compiled compiled = diary("batch \"F-1\" of \"Fixer\"\n"
+                                     "trial 2026-03-06 film at 68 °F 9 min 30 s speed 200 grade 2 \"shadows thin\"\n"
+                                     "trial 2026-03-07 grade 2 1/2, speed 12.5, of \"pull processing\", for 90 s\n"
+                                     "trial 2026-03-08 \"only a verdict\"\n");
+    assert_int_equal(compiled_count(&compiled, NULL), 0);
+    const struct trial *trial = batch_of(&compiled, "F-1")->trials;
+    assert_true(text_is(trial->use, "film"));
+    assert_near(trial->temperature, 20);
+    assert_near(trial->time, 570);
+    assert_near(trial->speed, 200);
+    assert_near(trial->grade, 2);
+    assert_true(text_is(trial->verdict, "shadows thin"));
+    trial = trial->next;
+    assert_true(text_is(trial->use, "pull processing"));
+    assert_near(trial->time, 90);
+    assert_near(trial->speed, 12.5);
+    assert_near(trial->grade, 2.5);
+    trial = trial->next;
+    assert_true(isnan(trial->time) && isnan(trial->speed));
+    assert_true(text_is(trial->verdict, "only a verdict"));
+    compiled_free(&compiled);
+}
+
+static void new_ids_go_on_counting(void **state)
+{
+    (void)state;
+    struct compiled compiled = diary("batch \"SPD-009\" of \"Fixer\"\nbatch \"SPD-7\" of \"Fixer\"\nbatch \"SPDX-20\" of \"Fixer\"\n");
+    struct potash *potash = compiled.potash;
+    jmp_buf failed;
+    assert_int_equal(setjmp(failed), 0);
+    potash->arena.on_failure = &failed;
+    assert_true(text_is(batches_new_id(&potash->batches, &potash->arena, TEXT("Saltmarsh print developer"), NULL), "SPD-010"));
+    assert_true(text_is(batches_new_id(&potash->batches, &potash->arena, TEXT("Plain citric stop"), NULL), "PCS-001"));
+    assert_true(text_is(batches_new_id(&potash->batches, &potash->arena, TEXT("Ü 1"), NULL), "B-001"));
+    compiled_free(&compiled);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_is_poured_back_counts_against_the_capacity),
+        cmocka_unit_test(other_goods_are_counted_by_their_area),
+        cmocka_unit_test(a_dilution_makes_the_stock_go_further),
+        cmocka_unit_test(how_long_a_batch_keeps),
+        cmocka_unit_test(what_ends_a_batch),
+        cmocka_unit_test(mistakes_stand_at_their_line),
+        cmocka_unit_test(a_misspelt_formula_is_offered_right),
+        cmocka_unit_test(the_rest_goes_on),
+        cmocka_unit_test(trials_in_all_orders),
+        cmocka_unit_test(new_ids_go_on_counting),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
