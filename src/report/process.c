@@ -156,9 +156,9 @@ static struct text reuse(const struct process_sheet *sheet, const struct plan_st
     does.count = planned->does;
     struct text able = print_goods(page, &does);
     if (planned->fillings > 1) {
-        return page_format(page, "used again; a filling does %.*s: make up %s in all, and change after each %s%.*s", TEXT_ARGUMENTS(able),
-                           count_words(page, planned->fillings, "filling", "fillings"),
-                           count_words(page, planned->loads_per_filling, "load", "loads"), TEXT_ARGUMENTS(stands));
+        const char *loads = planned->loads_per_filling == 1 ? "load" : count_words(page, planned->loads_per_filling, "load", "loads");
+        return page_format(page, "used again; a filling does %.*s: make up %s in all, and change after every %s%.*s", TEXT_ARGUMENTS(able),
+                           count_words(page, planned->fillings, "filling", "fillings"), loads, TEXT_ARGUMENTS(stands));
     }
     return page_format(page, "used again; a filling does %.*s%.*s", TEXT_ARGUMENTS(able), TEXT_ARGUMENTS(stands));
 }

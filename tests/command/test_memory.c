@@ -140,6 +140,47 @@ static void while_the_shelf_is_reported(void **state)
     assert_true(fail_after > 3);
 }
 
+/* Processes and batches, failing at the given allocation; false when none failed any more. */
+static bool work_once(long fail_after, const char *bytes, size_t length)
+{
+    const struct potash_options options = {.fail_after = fail_after, .goods = "10 rolls", .date = "2026-03-04"};
+    struct potash *potash = potash_open(&options);
+    if (potash == NULL) {
+        return true;
+    }
+    bool out = false;
+    struct potash_output output;
+    assert_answer(potash, potash_read_text(potash, "test.bath", bytes, length), &out);
+    assert_answer(potash, potash_check(potash), &out);
+    assert_answer(potash, potash_process(potash, POTASH_TEXT, &output), &out);
+    assert_answer(potash, potash_process(potash, POTASH_JSON, &output), &out);
+    assert_answer(potash, potash_record(potash, bytes, length, &output), &out);
+    potash_close(potash);
+    return out;
+}
+
+static void while_processes_are_worked_out(void **state)
+{
+    (void)state;
+    char *many = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&many, &length);
+    assert_non_null(out);
+    fputs("formula \"Stop\"\nkind other\nsodium chloride 10 g\nwater to make 1 L\nuse for film\ntime 30 s\ncapacity 12 rolls per L\n", out);
+    for (int i = 0; i < 60; i++) {
+        fprintf(out, "process \"Film %d\"\ntank 500 mL holds 2 rolls\nbath \"Stop\" for film\nwash 10 min, 2 L per min\n", i);
+        fprintf(out, "batch \"S-%d\" of \"Stop\"\nmixed 2026-03-01\nused on 2026-03-02 for 2 rolls\ntrial 2026-03-02 film \"thin\"\n", i);
+    }
+    fclose(out);
+    long fail_after = 1;
+    while (work_once(fail_after, many, length)) {
+        fail_after++;
+        assert_true(fail_after < 10000);
+    }
+    assert_true(fail_after > 5);
+    free(many);
+}
+
 static void while_a_library_is_read(void **state)
 {
     (void)state;
@@ -288,7 +329,11 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_allocation_may_fail),      cmocka_unit_test(while_many_reports_are_made),
+<<<<<<< HEAD
         cmocka_unit_test(while_the_shelf_is_reported),
+=======
+        cmocka_unit_test(while_processes_are_worked_out),
+>>>>>>> 4c4a68d (Manual of processes and batches; cases of the sheet and of the mistakes)
         cmocka_unit_test(while_a_library_is_read),        cmocka_unit_test(json_is_whole_or_none),
         cmocka_unit_test(a_session_that_failed_stays_so), cmocka_unit_test(the_program_under_a_limit),
     };

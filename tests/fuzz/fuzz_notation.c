@@ -36,6 +36,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
             /* Something is said exactly when something was found. */
             expect(i > 0 || (output.length > 0) == (potash_errors(potash) + potash_warnings(potash) > 0));
         }
+        if (potash_process(potash, POTASH_TEXT, &output) == POTASH_GOOD) {
+            expect(output.length > 0 && strlen(output.bytes) == output.length);
+            expect(potash_process(potash, POTASH_JSON, &output) == POTASH_GOOD);
+        }
         enum potash_status shown = potash_show(potash, POTASH_JSON, &output);
         if (shown == POTASH_GOOD) {
             expect(potash_sheet(potash, POTASH_TEXT, &output) == POTASH_GOOD);
