@@ -329,11 +329,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_allocation_may_fail),      cmocka_unit_test(while_many_reports_are_made),
-<<<<<<< HEAD
         cmocka_unit_test(while_the_shelf_is_reported),
-=======
         cmocka_unit_test(while_processes_are_worked_out),
->>>>>>> 4c4a68d (Manual of processes and batches; cases of the sheet and of the mistakes)
         cmocka_unit_test(while_a_library_is_read),        cmocka_unit_test(json_is_whole_or_none),
         cmocka_unit_test(a_session_that_failed_stays_so), cmocka_unit_test(the_program_under_a_limit),
     };
