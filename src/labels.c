@@ -108,6 +108,12 @@ static enum potash_status add_labels(struct potash *potash, struct page_set *set
         for (const struct formula *formula = session_next(potash, NULL); formula != NULL; formula = session_next(potash, formula)) {
             report_labels(&potash->context, formula, of, NULL, set);
         }
+        for (const struct stock *stock = session_next_stock(potash, NULL); stock != NULL; stock = session_next_stock(potash, stock)) {
+            const struct formula *formula = stock_formula(&potash->formulary, stock);
+            if (formula != NULL) {
+                report_labels(&potash->context, formula, of, NULL, set);
+            }
+        }
     }
     if (set->count == 0) {
         return of == NULL ? session_unusable(potash, "there is no formula to make a label for")
@@ -122,7 +128,8 @@ enum potash_status potash_label(struct potash *potash, enum potash_format format
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }
-    enum potash_status status = potash->options.batch != NULL ? batch_ready(potash) : session_ready(potash);
+    bool only_stocks = session_next(potash, NULL) == NULL && session_next_stock(potash, NULL) != NULL && potash->diagnostics.errors == 0;
+    enum potash_status status = potash->options.batch != NULL ? batch_ready(potash) : only_stocks ? POTASH_GOOD : session_ready(potash);
     if (status != POTASH_GOOD) {
         return status;
     }

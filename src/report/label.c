@@ -75,7 +75,8 @@ static void set_heads(const struct label *label)
     } else if (is_ready(formula)) {
         page_set_subtitle(page, page_format(page, "Ready for use, not to be diluted (%.*s)", TEXT_ARGUMENTS(kind)));
     } else {
-        page_set_subtitle(page, page_format(page, "Stock solution (%.*s)", TEXT_ARGUMENTS(kind)));
+        bool itself = text_is(kind, "stock solution"); /* a declared stock */
+        page_set_subtitle(page, itself ? TEXT("Stock solution") : page_format(page, "Stock solution (%.*s)", TEXT_ARGUMENTS(kind)));
     }
 }
 

@@ -64,6 +64,11 @@ static void days_and_volume_come_from_the_batch(void **state)
     assert_prints(&run, "Stock solution");
     assert_prints(&run, "citric acid 1.5 %"); /* 15 g in a litre that weighs little more than a kilogram */
     run_free(&run);
+    run = run_potash("label", "samples/stocks.bath", NULL); /* declared stocks stand in bottles as well */
+    assert_status(&run, 0);
+    assert_prints(&run, "phenidone 1");
+    assert_prints(&run, "Stock solution\n");
+    run_free(&run);
     run = run_potash("label", source, "--of", "paper", NULL);
     assert_prints(&run, "Working solution for paper: 1+1");
     run_free(&run);
