@@ -624,6 +624,9 @@ rule_lines:
   | rule_lines IN words NEWLINE                 { build_words(builder, SAY_FOR, $3, span_join(@2, @4)); }
   | rule_lines FOR words NEWLINE                { build_words(builder, SAY_PURPOSE, $3, span_join(@2, @4)); }
   | rule_lines WHEN condition NEWLINE           { build_condition(builder, $3, span_join(@2, @4)); }
+  | rule_lines HOLDS material quantity NEWLINE  { build_usual(builder, $3, $4, false, span_join(@2, @5)); }
+  | rule_lines HOLDS material quantity OPTIONAL NEWLINE
+                                                { build_usual(builder, $3, $4, true, span_join(@2, @6)); }
   | rule_lines WARN STRING NEWLINE              { build_text(builder, SAY_WARN, $3, @3, NULL, span_join(@2, @4)); }
   | rule_lines SAYS word NEWLINE                { build_words(builder, SAY_SAYS, $3, span_join(@2, @4)); }
   | rule_lines ADVISE STRING NEWLINE            { build_text(builder, SAY_ADVISE, $3, @3, NULL, span_join(@2, @4)); }

@@ -333,7 +333,7 @@ enum potash_status potash_check(struct potash *potash)
         formulary_add_file(&potash->formulary, item->file);
     }
     struct practice practice = {
-        .formulary = &potash->formulary, .balance = potash->context.balance, .batch = potash->context.make};
+        .formulary = &potash->formulary, .balance = potash->context.balance, .balance_said = potash->options.balance > 0, .batch = potash->context.make};
     practice_start(&practice);
     formulary_check(&potash->formulary, practice_check_formula, &practice);
     practice_check_stocks(&practice);

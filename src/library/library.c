@@ -212,6 +212,12 @@ const struct library_entry *library_material_entry(struct library *library, stru
     return entry == NULL ? NULL : entry->main;
 }
 
+const struct material *library_entry_material(struct library *library, const struct library_entry *entry)
+{
+    struct library_entry *found = library_find(library, DECLARE_MATERIAL, entry->key);
+    return found == NULL ? NULL : library_make_material(library, found->main);
+}
+
 bool library_has_rule(struct library *library, struct text folded)
 {
     return library_find(library, DECLARE_RULE, folded) != NULL;

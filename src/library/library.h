@@ -222,6 +222,8 @@ double library_equivalent(const struct material *from, const struct form *from_f
                           const struct form *to_form, double grams, struct text *ion, double *moles);
 
 /* The entry of a material by its folded name or another of its names, without reading its declaration; NULL when unknown. */
+/* The material of an entry; NULL when it cannot be read. */
+const struct material *library_entry_material(struct library *library, const struct library_entry *entry);
 const struct library_entry *library_material_entry(struct library *library, struct text folded);
 
 /* Whether a rule of practice has that folded name. */

@@ -1,197 +1,15 @@
 /* Amounts held against what baths of a kind usually hold.
  *
- * What counts is the bath as it is used: a part or a stock is held against the working range at its dilution; the range of
- * stocks serves where only that is known.  When most amounts are off the same way, one figure is wrong that they all hang on:
- * the dilution, or the final volume. */
+ * When most amounts are off the same way, one figure is wrong that they all hang on: the dilution, or the final volume. */
 #include "practice/amounts.h"
 
+#include "practice/classes.h"
 #include "practice/look_alike.h"
+#include "practice/ranges.h"
 #include "practice/repairs.h"
 
 #include <math.h>
 #include <string.h>
-
-enum verdict { TOO_LITTLE = -1, USUAL = 0, TOO_MUCH = 1, NOT_KNOWN = 2 };
-
-/* The dilutions that a part is used at, as shares of it in the bath. */
-struct shares {
-    double least;
-    double most;
-    bool known;    /* false: it is used as it is, or a stock whose dilution stands nowhere */
-};
-
-struct judgement {
-    enum verdict verdict;
-    double value;         /* in the unit of the bounds, in a litre */
-    struct typical_bounds bounds;
-    const char *where;    /* " stock", or nothing */
-};
-
-/* The widest range that the library knows for this kind and strength. */
-static struct typical_bounds find_bounds(const struct material *material, struct text kind, enum bath_strength strength)
-{
-    struct typical_bounds bounds = {.low = INFINITY};
-    for (size_t i = 0; i < material->typical_count; i++) {
-        const struct typical_range *range = &material->typical[i];
-        if (text_equal(range->kind, kind) && (range->strength == STRENGTH_ANY || range->strength == strength)) {
-            bounds.found = true;
-            bounds.by_volume = range->by_volume;
-            bounds.low = fmin(bounds.low, range->low);
-            bounds.high = fmax(bounds.high, range->high);
-        }
-    }
-    return bounds;
-}
-
-/* The bounds for a kind, which are asked for once a line; those of the last kind are kept with the material. */
-static const struct material_marks *bounds_for(const struct material *material, struct text kind)
-{
-    struct material_marks *marks = material->marks;
-    if (marks->bounds_kind != kind.at || kind.at == NULL) {
-        marks->working = find_bounds(material, kind, STRENGTH_WORKING);
-        marks->stock = find_bounds(material, kind, STRENGTH_STOCK);
-        marks->bounds_kind = kind.at;
-    }
-    return marks;
-}
-
-bool amount_is_known(const struct material *material, struct text kind)
-{
-    for (size_t i = 0; i < material->typical_count; i++) {
-        if (text_equal(material->typical[i].kind, kind)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static void take_share(struct shares *shares, double share)
-{
-    if (share > 0) {
-        shares->least = fmin(shares->least, share);
-        shares->most = fmax(shares->most, share);
-        shares->known = true;
-    }
-}
-
-static bool takes_in(const struct part *part)
-{
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (step->how == ADD_SOLUTION) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* How a part comes into the baths: by uses (but for `except`), and by other parts that take it in. */
-static struct shares part_shares(const struct formula *formula, const struct part *part, const struct use *const *except,
-                                 size_t except_count)
-{
-    struct shares shares = {INFINITY, 0, false};
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        bool left_out = false;
-        for (size_t i = 0; i < except_count; i++) {
-            left_out = left_out || except[i] == use;
-        }
-        if (!left_out) {
-            take_share(&shares, use_share(use, formula, part));
-        }
-    }
-    for (const struct part *other = formula->parts; other != NULL; other = other->next) {
-        for (const struct step *step = other->steps; step != NULL; step = step->next) {
-            if (step->how == ADD_SOLUTION && step->solution == part && step->volume > 0 && other->makes > 0) {
-                take_share(&shares, step->volume / other->makes);
-            }
-        }
-    }
-    if (!shares.known) {
-        /* What takes the others in is the bath itself. */
-        shares.known = except_count == 0 && formula->part_count > 1 && takes_in(part);
-        shares.least = shares.most = 1;
-    }
-    return shares;
-}
-
-double amount_share(const struct formula *formula, const struct part *part)
-{
-    struct shares shares = part_shares(formula, part, NULL, 0);
-    return shares.known || formula->part_count == 1 ? shares.most : NAN;
-}
-
-/* g/L of the usual form (mL/L for ranges by volume) in the part's own volume; NAN when it cannot be known. */
-static double concentration(const struct material *material, const struct form *form, double mass, const struct part *part,
-                            bool by_volume)
-{
-    double grams = form == NULL || form == material->usual ? mass : form_equivalent(form, material->usual, mass);
-    if (isnan(grams)) {
-        grams = mass;
-    }
-    double litres = part->makes / 1000;
-    return by_volume ? grams / material->usual->density / litres : grams / litres;
-}
-
-/* `form` NULL: the usual one. */
-static struct judgement judge(const struct formula *formula, const struct part *part, const struct material *material,
-                              const struct form *form, double mass, const struct shares *shares)
-{
-    struct judgement judgement = {.verdict = NOT_KNOWN, .where = ""};
-    const struct material_marks *marks = bounds_for(material, formula->kind);
-    struct typical_bounds working = marks->working;
-    struct typical_bounds stock = marks->stock;
-    if (working.found) {
-        double value = concentration(material, form, mass, part, working.by_volume);
-        /* An undiluted formula may be a concentrate whose dilution stands nowhere. */
-        judgement.bounds = working;
-        if (!shares->known && stock.found) {
-            judgement.bounds.high = fmax(working.high, stock.high);
-        }
-        /* A part that nothing says the share of may be of any strength. */
-        if (!shares->known && formula->part_count > 1) {
-            judgement.bounds.high = INFINITY;
-        }
-        if (value * shares->least > judgement.bounds.high * 1.001) {
-            judgement.verdict = TOO_MUCH;
-            judgement.value = value * shares->least;
-        } else if (value * shares->most < working.low * 0.999) {
-            judgement.verdict = TOO_LITTLE;
-            judgement.value = value * shares->most;
-            judgement.bounds = working;
-        } else {
-            judgement.verdict = isnan(value) ? NOT_KNOWN : USUAL;
-        }
-    } else if (stock.found) {
-        double value = concentration(material, form, mass, part, stock.by_volume);
-        judgement.bounds = stock;
-        judgement.value = value;
-        judgement.where = " stock";
-        judgement.verdict = value > stock.high * 1.001  ? TOO_MUCH
-                            : value < stock.low * 0.999 ? TOO_LITTLE
-                            : isnan(value)              ? NOT_KNOWN
-                                                        : USUAL;
-    }
-    return judgement;
-}
-
-static bool is_judged(const struct step *step, const struct part *part)
-{
-    return step_is_addition(step) && step->material != NULL && !isnan(step->mass) && step->mass > 0 &&
-           !step->material->is_water && !isnan(part->makes);
-}
-
-static struct judgement judge_step(const struct formula *formula, const struct part *part, const struct step *step,
-                                   const struct shares *shares)
-{
-    return judge(formula, part, step->material, step->form, step->mass, shares);
-}
-
-bool amount_would_fit(const struct formula *formula, const struct part *part, const struct step *step,
-                      const struct material *other)
-{
-    struct shares shares = part_shares(formula, part, NULL, 0);
-    enum verdict verdict = judge(formula, part, other, NULL, step->mass, &shares).verdict;
-    return verdict == USUAL || verdict == NOT_KNOWN;
-}
 
 /* ---- one amount ---- */
 
@@ -207,36 +25,23 @@ struct other_name {
 static bool would_be_usual(void *context, const struct material *other)
 {
     struct other_name *search = context;
-    if (judge(search->formula, search->part, other, NULL, search->step->mass, search->shares).verdict == USUAL) {
+    if (ranges_judge(search->formula, search->part, other, NULL, search->step->mass, search->shares).verdict == USUAL) {
         search->found[search->count++] = other;
     }
     return search->count == sizeof search->found / sizeof *search->found;
 }
 
-double amount_place(const struct formula *formula, const struct part *part, const struct step *step)
-{
-    struct shares shares = part_shares(formula, part, NULL, 0);
-    struct judgement judgement = judge_step(formula, part, step, &shares);
-    const struct typical_bounds *bounds = &judgement.bounds;
-    if (!bounds->found || judgement.verdict == NOT_KNOWN || isinf(bounds->high)) {
-        return 0;
-    }
-    double value = concentration(step->material, step->form, step->mass, part, bounds->by_volume) * shares.most;
-    double middle = (log(bounds->low) + log(bounds->high)) / 2;
-    return (log(value) - middle) / (log(bounds->high) - middle);
-}
-
 void amount_offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
                           const struct part *part, const struct step *step, bool less)
 {
-    struct shares shares = part_shares(formula, part, NULL, 0);
+    struct shares shares = ranges_shares(formula, part, NULL, 0);
     struct repair repairs[MOST_REPAIRS];
     size_t count = repairs_of_amount(practice, step, repairs);
     size_t offered = 0;
     for (size_t i = 0; i < count && offered < 3; i++) {
         double mass = step->mass * repairs[i].factor;
         if ((repairs[i].factor < 1) == less &&
-            judge(formula, part, step->material, step->form, mass, &shares).verdict == USUAL) {
+            ranges_judge(formula, part, step->material, step->form, mass, &shares).verdict == USUAL) {
             diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s",
                             repairs[i].title);
             offered++;
@@ -252,13 +57,20 @@ static void offer_repairs(const struct practice *practice, struct diagnostic *di
     size_t offered = 0;
     for (size_t i = 0; i < count && offered < 4; i++) {
         double mass = step->mass * repairs[i].factor;
-        if (judge(formula, part, step->material, step->form, mass, shares).verdict == USUAL) {
+        if (ranges_judge(formula, part, step->material, step->form, mass, shares).verdict == USUAL) {
             diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s",
                             repairs[i].title);
             offered++;
         }
     }
-    struct other_name search = {.formula = formula, .part = part, .step = step, .shares = shares};
+    amount_offer_names(practice, diagnostic, formula, part, step);
+}
+
+void amount_offer_names(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
+                        const struct part *part, const struct step *step)
+{
+    struct shares shares = ranges_shares(formula, part, NULL, 0);
+    struct other_name search = {.formula = formula, .part = part, .step = step, .shares = &shares};
     if (diagnostic == NULL || step->statement->kind != SAY_ADDITION) {
         return;
     }
@@ -295,14 +107,16 @@ struct tally {
     size_t much;
 };
 
-static void tally_part(struct tally *tally, const struct formula *formula, const struct part *part, double scale,
+static void tally_part(const struct practice *practice, struct tally *tally, const struct formula *formula, const struct part *part, double scale,
                        const struct shares *shares)
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (!is_judged(step, part)) {
+        if (!ranges_judge_it(step, part)) {
             continue;
         }
-        enum verdict verdict = judge(formula, part, step->material, step->form, step->mass * scale, shares).verdict;
+        bool vouched = scale == 1 && shares->known && class_vouches(practice, step);
+        enum verdict verdict =
+            vouched ? USUAL : ranges_judge(formula, part, step->material, step->form, step->mass * scale, shares).verdict;
         tally->known += verdict != NOT_KNOWN;
         tally->little += verdict == TOO_LITTLE;
         tally->much += verdict == TOO_MUCH;
@@ -380,11 +194,11 @@ static bool check_dilution(const struct practice *practice, struct formula *form
     const struct part *part = formula->parts;
     struct shares shares = one_share(use_share(use, formula, part));
     struct tally tally = {0};
-    tally_part(&tally, formula, part, 1, &shares);
+    tally_part(practice, &tally, formula, part, 1, &shares);
     enum verdict fault = common_fault(&tally);
     struct shares stock = {1, 1, false};
     struct tally undiluted = {0};
-    tally_part(&undiluted, formula, part, 1, &stock);
+    tally_part(practice, &undiluted, formula, part, 1, &stock);
     if (common_fault(&undiluted) != NOT_KNOWN || begins_with_little(part)) { /* it is the stock that is wrong */
         return false;
     }
@@ -402,7 +216,7 @@ static bool check_dilution(const struct practice *practice, struct formula *form
     for (size_t i = 0; i < count; i++) {
         struct shares other = one_share(1 / (1 + repairs[i].factor));
         struct tally after = {0};
-        tally_part(&after, formula, part, 1, &other);
+        tally_part(practice, &after, formula, part, 1, &other);
         if (after.little + after.much == 0) {
             repairs[good++] = repairs[i];
         }
@@ -425,7 +239,7 @@ static bool check_final_volume(const struct practice *practice, struct formula *
         return false;
     }
     struct tally tally = {0};
-    tally_part(&tally, formula, part, 1, shares);
+    tally_part(practice, &tally, formula, part, 1, shares);
     enum verdict fault = common_fault(&tally);
     double start = liquids_of(part) / make->volume;
     bool little_water = tally.known > 0 && begins_with_little(part);
@@ -453,7 +267,7 @@ static bool check_final_volume(const struct practice *practice, struct formula *
     size_t offered = 0;
     for (size_t i = 0; i < count && offered < 4; i++) {
         struct tally after = {0};
-        tally_part(&after, formula, part, 1 / repairs[i].factor, shares);
+        tally_part(practice, &after, formula, part, 1 / repairs[i].factor, shares);
         double begun = start / repairs[i].factor;
         if (after.little + after.much == 0 &&
             (make->how != ADD_TO_MAKE || !starts_with_water(part) || (begun >= 0.5 && begun <= 0.95))) {
@@ -471,22 +285,22 @@ enum { MOST_USES = 32 };
 
 /* Whether nothing at all is out of the usual: so most formulas are done with after one look.  Several uses are looked at one by
  * one, since each has a dilution of its own. */
-static bool all_usual(const struct formula *formula)
+static bool all_usual(const struct practice *practice, const struct formula *formula)
 {
     const struct part *part = formula->parts;
     bool several = formula->part_count > 1 || (formula->uses != NULL && formula->uses->next != NULL);
     if (several || begins_with_little(part) || !(part->makes >= 5 && part->makes <= 100e3)) {
         return false;
     }
-    struct shares shares = part_shares(formula, part, NULL, 0);
+    struct shares shares = ranges_shares(formula, part, NULL, 0);
     struct tally tally = {0};
-    tally_part(&tally, formula, part, 1, &shares);
+    tally_part(practice, &tally, formula, part, 1, &shares);
     return tally.little + tally.much == 0;
 }
 
 void amounts_check(const struct practice *practice, struct formula *formula)
 {
-    if (all_usual(formula)) {
+    if (all_usual(practice, formula)) {
         return;
     }
     const struct use *wrong[MOST_USES];
@@ -499,15 +313,15 @@ void amounts_check(const struct practice *practice, struct formula *formula)
         }
     }
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        struct shares shares = part_shares(formula, part, wrong, wrong_count);
+        struct shares shares = ranges_shares(formula, part, wrong, wrong_count);
         if (check_final_volume(practice, formula, part, &shares)) {
             continue;
         }
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            if (!is_judged(step, part) || practice_doubts_amount(practice, step->span)) {
+            if (!ranges_judge_it(step, part) || class_vouches(practice, step) || practice_doubts_amount(practice, step->span)) {
                 continue;
             }
-            struct judgement judgement = judge_step(formula, part, step, &shares);
+            struct judgement judgement = ranges_judge_step(formula, part, step, &shares);
             if (judgement.verdict == TOO_LITTLE || judgement.verdict == TOO_MUCH) {
                 say_unusual(practice, formula, part, step, &judgement, &shares);
             }

@@ -27,6 +27,10 @@ struct amount_place {
 /* -1 at the lower end of the usual range, 0 in its middle (of the logarithm), 1 at the upper; 0 when it has none. */
 double amount_place(const struct formula *formula, const struct part *part, const struct step *step);
 
+/* Adds the repairs that put in the name of a material that it is mistaken for, where the amount would be usual of that. */
+void amount_offer_names(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
+                        const struct part *part, const struct step *step);
+
 /* Adds the repairs that make an amount less (or more) and usual. */
 void amount_offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
                           const struct part *part, const struct step *step, bool less);

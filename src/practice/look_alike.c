@@ -2,6 +2,7 @@
 #include "practice/look_alike.h"
 
 #include "practice/amounts.h"
+#include "practice/classes.h"
 
 #include <math.h>
 #include <string.h>
@@ -103,7 +104,7 @@ static size_t shared_words(struct text name, size_t shared)
 }
 
 /* A letter or so apart, as sulfite, sulfate, sulfide and thiosulfate are; what merely looks alike in the jar is not meant. */
-static bool names_are_alike(const struct material *a, const struct material *b)
+bool look_alike_by_name(const struct material *a, const struct material *b)
 {
     if (words_of(a->name) != words_of(b->name)) {
         return false;
@@ -147,7 +148,7 @@ struct span look_alike_name_span(const struct practice *practice, const struct a
     return span;
 }
 
-static void say_look_alike(const struct practice *practice, struct formula *formula, const struct step *step,
+void look_alike_say(const struct practice *practice, struct formula *formula, const struct step *step,
                            const struct material *expected)
 {
     struct diagnostics *diagnostics = practice->formulary->diagnostics;
@@ -203,7 +204,7 @@ static bool is_wanted(const struct rules *rules, const struct formula *formula, 
 static bool fills_the_gap(void *context, const struct material *other)
 {
     struct search *search = context;
-    if (names_are_alike(search->step->material, other) && rules_material_is(search->rules, other, search->subject) &&
+    if (look_alike_by_name(search->step->material, other) && rules_material_is(search->rules, other, search->subject) &&
         amount_is_known(other, search->formula->kind)) {
         search->found = other;
     }
@@ -222,7 +223,7 @@ bool look_alike_for_missing(const struct rules *rules, const struct practice *pr
                 continue;
             }
             if (!practice_said(practice, DIAG_LOOK_ALIKE, step->span)) {
-                say_look_alike(practice, formula, step, search.found);
+                look_alike_say(practice, formula, step, search.found);
             }
             return true;
         }
@@ -235,7 +236,7 @@ bool look_alike_for_missing(const struct rules *rules, const struct practice *pr
 static bool belongs(void *context, const struct material *other)
 {
     struct search *search = context;
-    if (names_are_alike(search->step->material, other) && !share_first_role(search->step->material, other) &&
+    if (look_alike_by_name(search->step->material, other) && !share_first_role(search->step->material, other) &&
         amount_is_known(other, search->formula->kind) && !holds_material(search->part, other)) {
         bool fits = amount_would_fit(search->formula, search->part, search->step, other);
         search->found = fits || search->found == NULL ? other : search->found;
@@ -252,13 +253,13 @@ void look_alike_check(const struct practice *practice, struct formula *formula)
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
             if (!step_is_addition(step) || step->material == NULL || step->material->is_water || isnan(step->mass) ||
-                amount_is_known(step->material, formula->kind)) {
+                amount_is_known(step->material, formula->kind) || class_vouches(practice, step) || practice_said(practice, DIAG_LOOK_ALIKE, step->span)) {
                 continue;
             }
             struct search search = {NULL, practice, formula, part, step, 0, NULL};
             look_alike_each(practice, step->material, belongs, &search);
             if (search.found != NULL) {
-                say_look_alike(practice, formula, step, search.found);
+                look_alike_say(practice, formula, step, search.found);
             }
         }
     }

@@ -16,6 +16,13 @@ void look_alike_check(const struct practice *practice, struct formula *formula);
 bool look_alike_each(const struct practice *practice, const struct material *material,
                      bool (*visit)(void *context, const struct material *other), void *context);
 
+/* Whether the names are a letter or so apart. */
+bool look_alike_by_name(const struct material *a, const struct material *b);
+
+/* Says that another material is expected where this one stands. */
+void look_alike_say(const struct practice *practice, struct formula *formula, const struct step *step,
+                    const struct material *expected);
+
 /* What the other material's name takes the place of in an addition: the name, with a form that the other does not come in. */
 struct span look_alike_name_span(const struct practice *practice, const struct addition_statement *addition,
                                  const struct material *other);

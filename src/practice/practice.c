@@ -1,5 +1,7 @@
 /* The table of checks, and the checks that need no rule. */
 #include "practice/amounts.h"
+#include "practice/classes.h"
+#include "practice/dissolving.h"
 #include "practice/look_alike.h"
 #include "practice/repairs.h"
 #include "practice/rules.h"
@@ -73,67 +75,6 @@ static void check_added_twice(const struct practice *practice, struct formula *f
     }
 }
 
-/* ---- stocks above solubility ---- */
-
-static struct diagnostic *say_too_strong(const struct practice *practice, struct formula *formula, struct span span,
-                           const struct material *material, double limit)
-{
-    struct diagnostic *diagnostic =
-        practice_say(practice, formula, DIAG_STOCK_TOO_STRONG, span, "%.*s does not dissolve to that strength in water at 20 °C",
-            TEXT_ARGUMENTS(material->name));
-    diagnostics_help(diagnostics_of(practice), diagnostic, "about %.3g %% is the most; use a weaker stock or another solvent",
-                     limit);
-    return diagnostic;
-}
-
-/* The most that a stock in water can hold at 20 °C, in the same per cent; INFINITY when no figure speaks against more. */
-static double strongest(const struct material *material, const struct form *form, enum percent_basis basis)
-{
-    if (material->liquid || basis == PERCENT_VOLUME_IN_VOLUME) {
-        return INFINITY;
-    }
-    double limit = material_saturated_percent(material, form);
-    return isnan(limit) ? INFINITY : limit;
-}
-
-static bool declared_in_other_solvent(const struct formulary *formulary, const struct step *step)
-{
-    const struct stock *stock = formulary_stock(formulary, step);
-    return stock != NULL && stock->solvent.length > 0;
-}
-
-static void check_stock_strengths(const struct practice *practice, struct formula *formula)
-{
-    EACH_STEP(formula, part, step)
-    {
-        if (!step_is_addition(step) || step->how != ADD_STOCK) {
-            continue;
-        }
-        double limit = strongest(step->material, step->form, step->basis);
-        if (step->stock_percent > limit * 1.02 && !declared_in_other_solvent(practice->formulary, step)) {
-            struct diagnostic *diagnostic = say_too_strong(practice, formula, step->amount_span, step->material, limit);
-            struct repair repairs[MOST_REPAIRS];
-            if (repairs_of_amount(practice, step, repairs) > 0 && repairs[0].of_stock && step->stock_percent / 10 <= limit) {
-                diagnostics_fix(diagnostics_of(practice), diagnostic, repairs[0].span, repairs[0].text, "%s", repairs[0].title);
-            }
-        }
-    }
-}
-
-void practice_check_stocks(const struct practice *practice)
-{
-    struct formula none = {0};
-    for (const struct stock *stock = practice->formulary->stocks; stock != NULL; stock = stock->next) {
-        if (stock->material == NULL || stock->solvent.length > 0) {
-            continue;
-        }
-        double limit = strongest(stock->material, stock->form, stock->basis);
-        if (stock->percent > limit * 1.02) {
-            say_too_strong(practice, &none, stock->declaration->strength.span, stock->material, limit);
-        }
-    }
-}
-
 /* ---- temperatures ---- */
 
 static void say_temperature(const struct practice *practice, struct formula *formula, struct span span, double celsius,
@@ -164,6 +105,12 @@ static double hottest(const struct formula *formula)
     return 100;
 }
 
+/* Toners of sulfur and developers of iron prints are used warm (common practice); no other bath is. */
+static double hottest_in_use(const struct formula *formula)
+{
+    return text_is(formula->kind, "toner") || text_is(formula->kind, "sensitizer") ? 60 : 45;
+}
+
 static void check_temperatures(const struct practice *practice, struct formula *formula)
 {
     EACH_STEP(formula, part, step)
@@ -181,7 +128,7 @@ static void check_temperatures(const struct practice *practice, struct formula *
         }
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        if (!isnan(use->temperature) && (use->temperature > 45 || use->temperature < 10)) {
+        if (!isnan(use->temperature) && (use->temperature > hottest_in_use(formula) || use->temperature < 10)) {
             say_temperature(practice, formula, use->temperature_span, use->temperature, "a bath in use", 16, 30);
         }
     }
@@ -194,6 +141,8 @@ static double batch_scale(const struct practice *practice, const struct formula 
     double makes = formula->parts->makes;
     return isnan(practice->batch) || isnan(makes) ? 1 : practice->batch / makes;
 }
+
+static const double UNNAMED_SCALE = 0.4; /* half a step is then 5 % */
 
 static void check_small_weights(const struct practice *practice, struct formula *formula)
 {
@@ -209,14 +158,16 @@ static void check_small_weights(const struct practice *practice, struct formula 
         double grams = step->mass * scale;
         double error = practice->balance / 2 / grams;
         /* A figure that is unusual anyway has to be put right before it is weighed. */
-        if (grams >= practice_least_weight(practice->balance) || practice_said(practice, DIAG_AMOUNT_UNUSUAL, step->amount_span)) {
+        /* Of a scale that nobody has named only what is well below its reach is said. */
+        double least = practice_least_weight(practice->balance) * (practice->balance_said ? 1 : UNNAMED_SCALE);
+        if (grams >= least * (1 - 1e-9) || practice_said(practice, DIAG_AMOUNT_UNUSUAL, step->amount_span)) {
             continue;
         }
         struct diagnostic *diagnostic =
             practice_say(practice, formula, DIAG_TOO_SMALL_TO_WEIGH, step->amount_span,
                 "%.3g g cannot be weighed well: a scale that shows %.3g g is off by up to %.2g %%", grams,
                 practice->balance, error * 100);
-        double most = strongest(step->material, step->form, PERCENT_PLAIN);
+        double most = dissolving_most(step->material, step->form, PERCENT_PLAIN);
         double percent = most >= 10 ? 10 : most >= 1 ? 1 : 0.1;
         const char *taken = percent == 10 ? "10" : percent == 1 ? "1" : "0.1";
         diagnostics_help(diagnostics_of(practice), diagnostic, "take it from a stock: %.4g mL of %s %% hold as much",
@@ -234,7 +185,8 @@ static void check_small_weights(const struct practice *practice, struct formula 
 
 static const struct practice_check checks[] = {
     {"added-twice", true, check_added_twice},
-    {"stock-too-strong", false, check_stock_strengths},
+    {"stock-too-strong", false, dissolving_check},
+    {"classes", true, classes_check},
     {"look-alike", true, look_alike_check},
     {"amount-unusual", true, amounts_check},
     {"unit-systems", true, unit_systems_check},
@@ -247,6 +199,7 @@ void practice_start(struct practice *practice)
     struct library *library = practice->formulary->library;
     practice->rules = ARENA_NEW(library->arena, struct rules);
     rules_start(practice->rules, library);
+    practice->verdict = ARENA_NEW(library->arena, struct class_verdict);
 }
 
 void practice_check_formula(void *context, struct formula *formula)
@@ -260,6 +213,7 @@ void practice_check_formula(void *context, struct formula *formula)
         practice_check_formula(practice, formula->variant_of);
     }
     practice->said_from = diagnostics_of(practice)->count;
+    *practice->verdict = (struct class_verdict){0};
     for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) {
         if (!checks[i].needs_sound || !formula->faulty) {
             checks[i].run(practice, formula);

@@ -5,14 +5,17 @@
 #include "formula/formula.h"
 
 struct rules;
+struct class_verdict;
 
 /* What the checks go by. */
 struct practice {
     struct formulary *formulary;
     double balance;      /* g: what the scale can show */
+    bool balance_said;   /* the user has said so; else it is what most scales show */
     double batch;        /* mL of the batch that is weighed; NAN: as the formula is written */
     size_t said_from;    /* diagnostics about the formula in hand begin here */
     struct rules *rules; /* by practice_start */
+    struct class_verdict *verdict; /* likewise; about the formula in hand */
 };
 
 /* One check: its name, what it needs, and the function. */

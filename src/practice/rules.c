@@ -195,11 +195,49 @@ static bool read_condition(struct rules *rules, struct rule *rule, const struct 
     return true;
 }
 
-static void count(const struct declaration *declaration, size_t *conditions, size_t *kinds)
+/* ---- classes of baths ---- */
+
+static const double LEAST_SPREAD = 0.12;
+static const double ORDINARY_SPREAD = 0.25; /* a narrower class says more when it fits */
+
+static bool read_item(struct rules *rules, struct rule *rule, const struct usual_statement *statement)
 {
-    *conditions = *kinds = 0;
+    const struct quantity *range = statement->range;
+    const struct unit *unit = range->unit == NULL ? NULL : library_unit(rules->library, range->unit);
+    struct class_item *item = &rule->items[rule->item_count];
+    if (unit == NULL || range->high == NULL || !(range->value > 0) || !(range->high->value > range->value) ||
+        (unit->dimension != DIMENSION_CONCENTRATION && unit->dimension != DIMENSION_VOLUME_RATIO)) {
+        struct diagnostic *diagnostic = diagnostics_add(rules->library->diagnostics, DIAG_UNIT_MISMATCH, range->span,
+                                                        "what a class of baths holds is a range of concentrations");
+        diagnostics_help(rules->library->diagnostics, diagnostic, "write it as: holds metol 1 to 4 g/L");
+        return false;
+    }
+    item->subject = read_subject(rules, statement->material);
+    if (item->subject == MOST_SUBJECTS) {
+        return false;
+    }
+    item->optional = statement->optional;
+    item->by_volume = unit->dimension == DIMENSION_VOLUME_RATIO;
+    item->low = range->value * unit->factor;
+    item->high = range->high->value * unit->factor;
+    item->middle = (log10(item->low) + log10(item->high)) / 2;
+    item->spread = fmax((log10(item->high) - log10(item->low)) / 2 / DEVIATIONS, LEAST_SPREAD);
+    item->precision = 1 / (item->spread * item->spread);
+    item->width = log(item->spread / ORDINARY_SPREAD);
+    put(&rule->knows, item->subject);
+    if (!item->optional) {
+        put(&rule->needs, item->subject);
+    }
+    rule->item_count++;
+    return true;
+}
+
+static void count(const struct declaration *declaration, size_t *conditions, size_t *kinds, size_t *items)
+{
+    *conditions = *kinds = *items = 0;
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
         *conditions += statement->kind == SAY_WHEN;
+        *items += statement->kind == SAY_HOLDS;
         const struct word *word = statement->kind == SAY_FOR ? ((const struct words_statement *)statement)->words : NULL;
         for (; word != NULL; word = word->next) {
             ++*kinds;
@@ -237,11 +275,14 @@ static void read_rule(void *context, const struct declaration *declaration)
     struct rule *rule = ARENA_NEW(library->arena, struct rule);
     size_t conditions;
     size_t kinds;
-    count(declaration, &conditions, &kinds);
+    size_t items;
+    count(declaration, &conditions, &kinds, &items);
+    rule->of_library = declaration->file->of_library;
     rule->shown = declaration->name.name->spelling;
     rule->name = names_folded(library->names, declaration->name.name)->spelling;
     rule->conditions = ARENA_ARRAY(library->arena, struct rule_condition, conditions);
     rule->kinds = ARENA_ARRAY(library->arena, struct text, kinds);
+    rule->items = ARENA_ARRAY(library->arena, struct class_item, items);
     bool good = true;
     const struct word *says = NULL;
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
@@ -257,6 +298,9 @@ static void read_rule(void *context, const struct declaration *declaration)
             break;
         case SAY_WHEN:
             good = read_condition(rules, rule, (const struct condition_statement *)statement) && good;
+            break;
+        case SAY_HOLDS:
+            good = read_item(rules, rule, (const struct usual_statement *)statement) && good;
             break;
         case SAY_SAYS:
             says = ((const struct words_statement *)statement)->words;
@@ -274,10 +318,18 @@ static void read_rule(void *context, const struct declaration *declaration)
             break;
         }
     }
-    if (rule->condition_count == 0 || rule->warn.length == 0) {
+    if (items > 0 && conditions == 0) { /* it describes what baths of a class hold */
+        if (good) {
+            *(rules->last_class == NULL ? &rules->first_class : &rules->last_class->next) = rule;
+            rules->last_class = rule;
+        }
+        return;
+    }
+    if (rule->condition_count == 0 || rule->warn.length == 0 || items > 0) {
         if (good) {
             diagnostics_add(library->diagnostics, DIAG_SYNTAX, declaration->span,
-                            "a rule needs a line \"when …\" and a line \"warn …\"");
+                            items > 0 ? "a rule has lines \"when …\" or lines \"holds …\", not both"
+                                      : "a rule needs a line \"when …\" and a line \"warn …\"");
         }
         return;
     }

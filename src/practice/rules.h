@@ -29,6 +29,9 @@ struct rule_subject {
     struct rule_name *names;
 };
 
+/* The usual range of a class reaches so many standard deviations to either side. */
+#define DEVIATIONS 1.8
+
 struct rule_condition {
     enum relation relation;
     size_t subject;                  /* index into struct rules */
@@ -36,6 +39,19 @@ struct rule_condition {
     double bound;                    /* g/L, or °C of RELATION_AT; NAN when there is none */
     bool over;
     size_t measured_by;              /* "over 2 times hydroquinone": the bound is so many times that; MOST_SUBJECTS: none */
+};
+
+/* One of the materials of a class of baths, and how much of it these hold. */
+struct class_item {
+    size_t subject;
+    bool optional;
+    bool by_volume;
+    double low;                      /* g/L of the usual form, mL/L of a liquid's, in the bath as it is used */
+    double high;
+    double middle;                   /* of the two, as logarithm to the base of ten */
+    double spread;                   /* a standard deviation, likewise */
+    double precision;                /* one over its square */
+    double width;                    /* natural logarithm of the spread over an ordinary one */
 };
 
 struct rule {
@@ -54,6 +70,10 @@ struct rule {
     struct text advise;
     struct text source;
     enum diagnostic_id id;
+    bool of_library;                 /* not the user's own */
+    struct subject_set knows;        /* all subjects of its items */
+    struct class_item *items;        /* of a rule that describes a class of baths, in mixing order */
+    size_t item_count;
 };
 
 /* The rules for one kind of bath, picked out when the first formula of that kind comes: most rules are for other kinds. */
@@ -67,6 +87,8 @@ struct rules_of_kind {
     uint64_t *without_need;          /* the rules that need nothing */
     uint64_t *by_need;               /* for each subject, those whose first need it is */
     uint64_t *candidates;            /* those that are worth a look at the formula in hand */
+    const struct rule **classes;
+    size_t class_count;
 };
 
 struct rules {
@@ -74,12 +96,20 @@ struct rules {
     struct rules_of_kind *by_kind;
     struct rule *first;
     struct rule *last;
+    struct rule *first_class;        /* descriptions of classes of baths */
+    struct rule *last_class;
     struct rule_subject subjects[MOST_SUBJECTS];
     size_t subject_count;
 };
 
 /* Reads all rules; mistakes in the user's are reported. */
 void rules_start(struct rules *rules, struct library *library);
+
+/* Whether the rule is turned off by its name, for the formula or for the run. */
+bool rule_is_silenced(const struct practice *practice, const struct formula *formula, const struct rule *rule);
+
+/* Whether the rule is about what the formula is for; true when one of them does not say. */
+bool rule_is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula);
 
 /* Says what the rules have to say of a formula. */
 void rules_run(struct rules *rules, const struct practice *practice, struct formula *formula);
@@ -112,6 +142,9 @@ static inline bool rules_step_is(const struct rules *rules, const struct step *s
     bool any_form = rules->subjects[subject].form.length == 0;
     return (known != NULL && any_form) || rules_step_fits(rules, step, subject);
 }
+
+/* Which subjects a material answers to, whatever its form. */
+const struct subject_set *rules_subjects_of(const struct rules *rules, const struct material *material);
 
 /* The same, or a solution that holds some; `depth` 0. */
 bool rules_step_holds(const struct rules *rules, const struct step *step, size_t subject, int depth);

@@ -48,7 +48,7 @@ static const struct subject_set *find_subjects(const struct rules *rules, const 
 }
 
 /* Which subjects a material answers to, whatever its form; worked out once for each material of a run. */
-static inline const struct subject_set *subjects_of(const struct rules *rules, const struct material *material)
+const struct subject_set *rules_subjects_of(const struct rules *rules, const struct material *material)
 {
     const struct subject_set *known = material->marks->subjects;
     return known != NULL ? known : find_subjects(rules, material);
@@ -56,7 +56,7 @@ static inline const struct subject_set *subjects_of(const struct rules *rules, c
 
 bool rules_material_is(const struct rules *rules, const struct material *material, size_t subject)
 {
-    return (subjects_of(rules, material)->bits[subject / 64] >> subject % 64 & 1) != 0;
+    return (rules_subjects_of(rules, material)->bits[subject / 64] >> subject % 64 & 1) != 0;
 }
 
 bool rules_step_fits(const struct rules *rules, const struct step *step, size_t subject)
@@ -87,7 +87,7 @@ void rules_gather(const struct rules *rules, const struct part *part, struct sub
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         if (rules_step_counts(step)) {
-            const struct subject_set *set = subjects_of(rules, step->material);
+            const struct subject_set *set = rules_subjects_of(rules, step->material);
             for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
                 there->bits[i] |= set->bits[i];
             }

@@ -50,6 +50,16 @@ const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind)
         }
     }
     sort_by_need(picked, arena);
+    all = 0;
+    for (const struct rule *rule = rules->first_class; rule != NULL; rule = rule->next) {
+        all++;
+    }
+    picked->classes = ARENA_ARRAY(arena, const struct rule *, all);
+    for (const struct rule *rule = rules->first_class; rule != NULL; rule = rule->next) {
+        if (rule_is_for_kind(rule, kind)) {
+            picked->classes[picked->class_count++] = rule;
+        }
+    }
     *place = picked;
     return picked;
 }

@@ -5,6 +5,8 @@
 #include "practice/rules.h"
 
 #include "practice/amounts.h"
+#include "practice/classes.h"
+#include "practice/lines.h"
 #include "practice/look_alike.h"
 
 #include <math.h>
@@ -47,6 +49,21 @@ static double in_the_bath(const struct rules *rules, size_t subject, const struc
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         double share = formula->part_count == 1 ? 1 : amount_share(formula, part); /* one part: it drops out of the ratio */
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            if (step_is_addition(step) && rules_step_is(rules, step, subject) && step->how != ADD_AS_NEEDED) {
+                sum += step_concentration(step, part) * share;
+            }
+        }
+    }
+    return sum;
+}
+
+/* g in a litre of what a use mixes. */
+static double in_the_use(const struct rules *rules, size_t subject, const struct formula *formula, const struct use *use)
+{
+    double sum = 0;
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        double share = use_share(use, formula, part);
+        for (const struct step *step = part->steps; step != NULL && share > 0; step = step->next) {
             if (step_is_addition(step) && rules_step_is(rules, step, subject) && step->how != ADD_AS_NEEDED) {
                 sum += step_concentration(step, part) * share;
             }
@@ -209,7 +226,7 @@ static bool missing(const struct rules *rules, const struct formula *formula, si
 
 /* ---- saying it ---- */
 
-static bool is_silenced(const struct practice *practice, const struct formula *formula, const struct rule *rule)
+bool rule_is_silenced(const struct practice *practice, const struct formula *formula, const struct rule *rule)
 {
     for (const struct silenced_rule *silenced = formula->silenced_rules; silenced != NULL; silenced = silenced->next) {
         if (text_equal(silenced->name, rule->name)) {
@@ -225,16 +242,16 @@ static bool is_silenced(const struct practice *practice, const struct formula *f
     return false;
 }
 
-static void say_rule(const struct practice *practice, struct formula *formula, const struct rule *rule, struct span span)
+static struct diagnostic *say_rule(const struct practice *practice, struct formula *formula, const struct rule *rule, struct span span)
 {
     /* What has been said of a line is not said of it again in other words; a line that should go needs no other place; and the
      * temperature of the water is one figure, however many lines it is wrong for. */
     struct span anywhere = {formula->declaration->span.begin, declaration_end(formula->declaration)};
-    if (is_silenced(practice, formula, rule) || practice_said(practice, rule->id, span) ||
+    if (rule_is_silenced(practice, formula, rule) || practice_said(practice, rule->id, span) ||
         (rule->id == DIAG_AMOUNT_UNUSUAL && practice_doubts_amount(practice, span)) ||
         (rule->id == DIAG_ORDER && practice_said(practice, DIAG_ADDED_TWICE, span)) ||
         (rule->id == DIAG_TEMPERATURE_UNUSUAL && practice_said(practice, DIAG_TEMPERATURE_UNUSUAL, anywhere))) {
-        return;
+        return NULL;
     }
     struct diagnostic *diagnostic =
         practice_say(practice, formula, rule->id, span, "%.*s", TEXT_ARGUMENTS(rule->warn));
@@ -242,6 +259,7 @@ static void say_rule(const struct practice *practice, struct formula *formula, c
         diagnostics_help(practice->formulary->diagnostics, diagnostic, "%.*s (rule %.*s)", TEXT_ARGUMENTS(rule->advise),
                          TEXT_ARGUMENTS(rule->shown));
     }
+    return diagnostic;
 }
 
 /* Of two that do not go together, the one whose amount is further from the middle of what is usual is the likelier slip. */
@@ -249,6 +267,7 @@ static void say_ratio(const struct rules *rules, const struct practice *practice
                       const struct rule_condition *condition)
 {
     struct amount_place blamed = {NULL, NULL, -INFINITY};
+    bool all_vouched = true;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
             bool subject = rules_step_is(rules, step, condition->subject);
@@ -258,13 +277,15 @@ static void say_ratio(const struct rules *rules, const struct practice *practice
             if (practice_doubts_amount(practice, step->span)) {
                 return; /* that says it */
             }
-            double place = amount_place(formula, part, step) * (subject == condition->over ? 1 : -1);
+            all_vouched = all_vouched && class_vouches(practice, step);
+            double of_class = class_place(practice, step);
+            double place = (isnan(of_class) ? amount_place(formula, part, step) : of_class) * (subject == condition->over ? 1 : -1);
             if (place > blamed.place) {
                 blamed = (struct amount_place){part, step, place};
             }
         }
     }
-    if (blamed.step == NULL || is_silenced(practice, formula, rule)) {
+    if (blamed.step == NULL || all_vouched || rule_is_silenced(practice, formula, rule)) {
         return;
     }
     struct diagnostic *diagnostic =
@@ -275,10 +296,24 @@ static void say_ratio(const struct rules *rules, const struct practice *practice
                          rules_step_is(rules, blamed.step, condition->subject) == condition->over);
 }
 
+/* What the formula's class knows better than a rule for all baths of the kind: that nothing is missing, or that just this is. */
+static bool is_said_by_class(const struct rules *rules, const struct practice *practice, const struct rule *rule)
+{
+    if (rule->id != DIAG_ROLE_MISSING || !rule->of_library) {
+        return false;
+    }
+    bool said = practice->verdict->complete;
+    for (size_t i = 0; i < rule->condition_count && practice->verdict->missing != NULL; i++) {
+        said = said || (rule->conditions[i].relation == RELATION_MISSING &&
+                        rules_material_is(rules, practice->verdict->missing, rule->conditions[i].subject));
+    }
+    return said;
+}
+
 static void say_missing(const struct rules *rules, const struct practice *practice, struct formula *formula,
                         const struct rule *rule, const struct step *beside)
 {
-    if (is_silenced(practice, formula, rule)) {
+    if (rule_is_silenced(practice, formula, rule) || is_said_by_class(rules, practice, rule)) {
         return;
     }
     bool of_names = rule->id == DIAG_ROLE_MISSING || rule->id == DIAG_LOOK_ALIKE;
@@ -293,6 +328,47 @@ static void say_missing(const struct rules *rules, const struct practice *practi
                        : formula->kind_span.end > 0                    ? formula->kind_span
                                                                        : formula->declaration->span;
     say_rule(practice, formula, rule, span);
+}
+
+/* ---- what stands in the wrong order ---- */
+
+/* The first addition behind `from` and before `upto` that fits. */
+static const struct step *next_addition(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto)
+{
+    const struct step *step = find(rules, subject, from, upto);
+    while (step != NULL && !step_is_addition(step)) {
+        step = find(rules, subject, step->next, upto);
+    }
+    return step;
+}
+
+/* The addition that changes places with the one that is pointed at; NULL when the rule does not tell. */
+static const struct step *partner(const struct rules *rules, const struct rule *rule, const struct part *part,
+                                  const struct step *step)
+{
+    for (size_t i = 0; i < rule->condition_count; i++) {
+        const struct rule_condition *condition = &rule->conditions[i];
+        if (condition->relation == RELATION_MISSING_BEFORE && rules_step_is(rules, step, condition->object)) {
+            const struct step *late = next_addition(rules, condition->subject, step->next, NULL);
+            if (late != NULL) {
+                return late;
+            }
+        }
+    }
+    const struct rule_condition *first = &rule->conditions[0];
+    return first->relation == RELATION_AFTER    ? next_addition(rules, first->object, part->steps, step)
+           : first->relation == RELATION_BEFORE ? next_addition(rules, first->object, step->next, NULL)
+                                                : NULL;
+}
+
+static void offer_order(const struct rules *rules, const struct practice *practice, struct diagnostic *diagnostic,
+                        const struct rule *rule, const struct part *part, const struct step *step)
+{
+    const struct step *other = rule->id == DIAG_ORDER && diagnostic != NULL ? partner(rules, rule, part, step) : NULL;
+    if (other != NULL) {
+        bool later = stands_after(other, step);
+        lines_offer_exchange(practice, diagnostic, later ? step : other, later ? other : step);
+    }
 }
 
 /* ---- rules ---- */
@@ -325,11 +401,14 @@ static const struct step *rule_holds(const struct rules *rules, const struct rul
 }
 
 /* Two that stand in different parts meet where a use mixes these. */
-static bool meet_in_use(const struct rules *rules, const struct rule_condition *condition, const struct use *use,
-                        struct span *where)
+static bool meet_in_use(const struct rules *rules, const struct rule_condition *condition, const struct formula *formula,
+                        const struct use *use, struct span *where)
 {
     bool subject = false;
     bool object = false;
+    if (!isnan(condition->bound) && !beyond(condition, in_the_use(rules, condition->object, formula, use))) {
+        return false;
+    }
     for (const struct mix_share *share = use->mix; share != NULL; share = share->next) {
         for (const struct step *step = share->part == NULL ? NULL : share->part->steps; step != NULL; step = step->next) {
             bool is_subject = rules_step_holds(rules, step, condition->subject, 0);
@@ -391,20 +470,20 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
             return;
         }
         if (step != NULL) {
-            say_rule(practice, formula, rule, step->span);
+            offer_order(rules, practice, say_rule(practice, formula, rule, step->span), rule, part, step);
             return;
         }
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
         struct span where;
-        if (rule->condition_count == 1 && main->relation == RELATION_MEETS && meet_in_use(rules, main, use, &where)) {
+        if (rule->condition_count == 1 && main->relation == RELATION_MEETS && meet_in_use(rules, main, formula, use, &where)) {
             say_rule(practice, formula, rule, where);
             return;
         }
     }
 }
 
-static bool is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula)
+bool rule_is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula)
 {
     struct names *names = rules->library->names;
     for (const struct word *wanted = rule->purposes; wanted != NULL; wanted = wanted->next) {
@@ -454,7 +533,7 @@ void rules_run(struct rules *rules, const struct practice *practice, struct form
     for (size_t w = 0; w < picked->words; w++) {
         for (uint64_t bits = picked->candidates[w]; bits != 0; bits &= bits - 1) {
             const struct rule *rule = picked->rules[w * 64 + (size_t)__builtin_ctzll(bits)];
-            if (may_hold(rule, &contents) && is_for_purpose(rules, rule, formula)) {
+            if (may_hold(rule, &contents) && rule_is_for_purpose(rules, rule, formula)) {
                 try_rule(rules, practice, formula, rule);
             }
         }

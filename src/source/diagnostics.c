@@ -114,6 +114,23 @@ void diagnostics_fix(struct diagnostics *diagnostics, struct diagnostic *diagnos
     *end = fix;
 }
 
+void diagnostics_fix_also(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text)
+{
+    struct fix *last = diagnostic == NULL ? NULL : diagnostic->fixes;
+    if (last == NULL) {
+        return;
+    }
+    while (last->next != NULL) {
+        last = last->next;
+    }
+    while (last->also != NULL) {
+        last = last->also;
+    }
+    last->also = ARENA_NEW(diagnostics->arena, struct fix);
+    last->also->span = span;
+    last->also->text = text;
+}
+
 void diagnostics_relate(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span,
                         const char *message)
 {

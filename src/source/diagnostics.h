@@ -38,6 +38,7 @@ struct fix {
     const char *title;
     struct span span;
     const char *text;
+    struct fix *also;        /* another edit of the same repair: all of them belong together, in the order of the text */
     struct fix *next;
 };
 
@@ -86,6 +87,8 @@ void diagnostics_help(struct diagnostics *diagnostics, struct diagnostic *diagno
     __attribute__((format(printf, 3, 4)));
 void diagnostics_fix(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text,
                      const char *title_format, ...) __attribute__((format(printf, 5, 6)));
+/* Another edit of the fix that was added last, further down in the text; the two do not overlap. */
+void diagnostics_fix_also(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text);
 void diagnostics_relate(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span,
                         const char *message);
 

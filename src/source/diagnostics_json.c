@@ -3,12 +3,27 @@
 
 #include <stdio.h>
 
+/* One edit; `title` NULL leaves it out. */
+static json_t *edit_json(const struct diagnostics *diagnostics, const struct fix *edit, const char *title)
+{
+    struct place begin = source_place(diagnostics->sources, edit->span.begin);
+    struct place end = source_place(diagnostics->sources, edit->span.end);
+    return json_pack("{s:s*, s:i, s:i, s:i, s:s}", "title", title, "line", (int)begin.line, "column", (int)begin.column,
+                     "end_column", (int)end.column, "text", edit->text);
+}
+
+/* A repair of several edits has them all in `edits`; the first stands where the only one of others does. */
 static json_t *fix_json(const struct diagnostics *diagnostics, const struct fix *fix)
 {
-    struct place begin = source_place(diagnostics->sources, fix->span.begin);
-    struct place end = source_place(diagnostics->sources, fix->span.end);
-    return json_pack("{s:s, s:i, s:i, s:i, s:s}", "title", fix->title, "line", (int)begin.line, "column", (int)begin.column,
-                     "end_column", (int)end.column, "text", fix->text);
+    json_t *whole = edit_json(diagnostics, fix, fix->title);
+    if (fix->also != NULL) {
+        json_t *edits = json_array();
+        for (const struct fix *edit = fix; edit != NULL; edit = edit->also) {
+            json_array_append_new(edits, edit_json(diagnostics, edit, NULL));
+        }
+        json_object_set_new(whole, "edits", edits);
+    }
+    return whole;
 }
 
 static json_t *diagnostic_json(const struct diagnostics *diagnostics, const struct diagnostic *item)
@@ -51,10 +66,14 @@ static json_t *result_json(const struct diagnostics *diagnostics, const struct d
     struct place place = source_place(diagnostics->sources, item->span.begin);
     json_t *fixes = json_array();
     for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
-        json_array_append_new(
-            fixes, json_pack("{s:{s:s}, s:[{s:{s:s}, s:[{s:o, s:{s:s}}]}]}", "description", "text", fix->title,
-                             "artifactChanges", "artifactLocation", "uri", place.file->name, "replacements",
-                             "deletedRegion", region_json(diagnostics, fix->span), "insertedContent", "text", fix->text));
+        json_t *replacements = json_array();
+        for (const struct fix *edit = fix; edit != NULL; edit = edit->also) {
+            json_array_append_new(replacements, json_pack("{s:o, s:{s:s}}", "deletedRegion", region_json(diagnostics, edit->span),
+                                                          "insertedContent", "text", edit->text));
+        }
+        json_array_append_new(fixes, json_pack("{s:{s:s}, s:[{s:{s:s}, s:o}]}", "description", "text", fix->title,
+                                               "artifactChanges", "artifactLocation", "uri", place.file->name, "replacements",
+                                               replacements));
     }
     json_t *result = json_pack("{s:s, s:i, s:s, s:{s:s}, s:[{s:{s:{s:s}, s:o}}]}", "ruleId",
                                diagnostic_registry[item->id].name, "ruleIndex", (int)item->id, "level",

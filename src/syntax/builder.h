@@ -127,6 +127,8 @@ struct condition_statement *build_relation(struct builder *builder, struct mater
                                            struct material_words *object, struct bound *bound);
 void build_condition(struct builder *builder, struct condition_statement *condition, struct span span);
 struct holding_statement *build_pack(struct builder *builder);
+void build_usual(struct builder *builder, struct material_words *material, struct quantity *range, bool optional,
+                 struct span span);
 void build_holding(struct builder *builder, enum statement_kind kind, struct material_words *material, struct quantity *pack,
                    struct holding_statement *holding, struct span span);
 void build_bottles(struct builder *builder, double count, struct span count_span, struct quantity *volume, struct text note,

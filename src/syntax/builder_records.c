@@ -31,6 +31,16 @@ struct holding_statement *build_pack(struct builder *builder)
     return holding;
 }
 
+void build_usual(struct builder *builder, struct material_words *material, struct quantity *range, bool optional,
+                 struct span span)
+{
+    struct usual_statement *usual = ARENA_NEW(builder->arena, struct usual_statement);
+    usual->material = material;
+    usual->range = range;
+    usual->optional = optional;
+    build_statement(builder, &usual->base, SAY_HOLDS, span);
+}
+
 void build_holding(struct builder *builder, enum statement_kind kind, struct material_words *material, struct quantity *pack,
                    struct holding_statement *holding, struct span span)
 {

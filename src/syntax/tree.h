@@ -364,6 +364,14 @@ struct bottles_statement {
     struct text note;
 };
 
+/* rule: holds MATERIAL RANGE [optional] */
+struct usual_statement {
+    struct statement base;
+    struct material_words *material;
+    struct quantity *range;
+    bool optional;
+};
+
 /* batch: mixed DATE; discarded DATE; used QUANTITY on DATE for QUANTITY */
 struct dated_statement {
     struct statement base;

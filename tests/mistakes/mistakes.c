@@ -231,23 +231,40 @@ static size_t bytes_of_column(const char *line, size_t column)
     return at;
 }
 
-static char *repaired(const char *text, const json_t *fix)
+/* Makes one edit in a text; the caller frees what comes of it. */
+static char *edited(const char *text, const json_t *edit)
 {
     struct text_lines lines = cut_lines(text);
-    size_t number = (size_t)json_integer_value(json_object_get(fix, "line")) - 1;
+    size_t number = (size_t)json_integer_value(json_object_get(edit, "line")) - 1;
     char *changed = NULL;
     char *whole = NULL;
     if (number < lines.count) {
         char *line = lines.lines[number];
-        size_t begin = bytes_of_column(line, (size_t)json_integer_value(json_object_get(fix, "column")));
-        size_t end = bytes_of_column(line, (size_t)json_integer_value(json_object_get(fix, "end_column")));
-        if (asprintf(&changed, "%.*s%s%s", (int)begin, line, json_string_value(json_object_get(fix, "text")), line + end) >= 0) {
+        size_t begin = bytes_of_column(line, (size_t)json_integer_value(json_object_get(edit, "column")));
+        size_t end = bytes_of_column(line, (size_t)json_integer_value(json_object_get(edit, "end_column")));
+        if (asprintf(&changed, "%.*s%s%s", (int)begin, line, json_string_value(json_object_get(edit, "text")), line + end) >= 0) {
             free(line);
             lines.lines[number] = changed;
             whole = join_lines(&lines);
         }
     }
     free_lines(&lines);
+    return whole;
+}
+
+/* The edits of a repair stand in the order of the text: the last is made first, so that the others keep their places. */
+static char *repaired(const char *text, const json_t *fix)
+{
+    const json_t *edits = json_object_get(fix, "edits");
+    if (edits == NULL) {
+        return edited(text, fix);
+    }
+    char *whole = strdup(text);
+    for (size_t i = json_array_size(edits); i > 0 && whole != NULL; i--) {
+        char *next = edited(whole, json_array_get(edits, i - 1));
+        free(whole);
+        whole = next;
+    }
     return whole;
 }
 
@@ -402,38 +419,37 @@ static double percent(size_t part, size_t whole)
     return whole == 0 ? 100 : 100.0 * (double)part / (double)whole;
 }
 
-int main(int count, char **words)
+/* ---- the table ---- */
+
+/* Where the formulas come from. */
+static const struct {
+    const char *title;
+    const char *path;
+} sets[] = {{"samples and published formulas", ""}, {"held-out formulas", "mistakes/held-out/"}};
+
+static bool is_of_set(const char *path, size_t set)
 {
-    struct score scores[64] = {{0}};
+    bool held_out = strstr(path, sets[1].path) != NULL;
+    return held_out == (set == 1);
+}
+
+static void print_row(const char *name, const struct score *score)
+{
+    int width = 40 + (strstr(name, "°F") != NULL ? 2 : 0); /* two signs of two bytes */
+    printf("%-*s %6zu %7.1f %% %8.1f %% %7.1f %%\n", width, name, score->made, percent(score->answered, score->made),
+           percent(score->elsewhere, score->made), percent(score->repaired, score->made));
+}
+
+static void print_scores(const struct score *scores)
+{
     struct score all = {0};
-    struct alarms alarms[2] = {{0}};
-    bool verbose = count > 1 && strcmp(words[1], "-v") == 0;
-    for (int i = 1 + verbose; i < count; i++) {
-        struct sample sample;
-        struct answer untouched;
-        bool good = open_sample(&sample, words[i], &untouched);
-        if (good) {
-            count_alarms(&untouched, words[i], &alarms[strstr(words[i], "published") != NULL], verbose);
-            for (size_t kind = 0; kind < mistake_kind_count; kind++) {
-                try_kind(&sample, &untouched, kind, &scores[kind], verbose);
-            }
-        } else if (untouched.shown == NULL) {
-            printf("%s has no formula that can be shown, and is left out\n", words[i]);
-        }
-        forget(&untouched);
-        free_lines(&sample.lines);
-        free(sample.text);
-    }
-    printf("%-40s %6s %9s %10s %9s\n", "mistake", "made", "answered", "elsewhere", "repaired");
     double mean = 0;
     double mean_repaired = 0;
     size_t kinds = 0;
+    printf("%-40s %6s %9s %10s %9s\n", "mistake", "made", "answered", "elsewhere", "repaired");
     for (size_t kind = 0; kind < mistake_kind_count; kind++) {
         const struct score *score = &scores[kind];
-        int width = 40 + (strstr(mistake_kinds[kind].name, "°F") != NULL ? 2 : 0); /* two signs of two bytes */
-        printf("%-*s %6zu %7.1f %% %8.1f %% %7.1f %%\n", width, mistake_kinds[kind].name, score->made,
-               percent(score->answered, score->made), percent(score->elsewhere, score->made),
-               percent(score->repaired, score->made));
+        print_row(mistake_kinds[kind].name, score);
         all.made += score->made;
         all.answered += score->answered;
         all.elsewhere += score->elsewhere;
@@ -444,13 +460,50 @@ int main(int count, char **words)
             kinds++;
         }
     }
-    printf("%-40s %6zu %7.1f %% %8.1f %% %7.1f %%\n", "all", all.made, percent(all.answered, all.made),
-           percent(all.elsewhere, all.made), percent(all.repaired, all.made));
+    print_row("all", &all);
     printf("%-40s %6s %7.1f %% %10s %7.1f %%\n", "mean of the kinds", "", mean / (double)kinds, "", mean_repaired / (double)kinds);
-    static const char *const where[] = {"samples/", "tests/published/"};
+}
+
+static void measure_set(size_t set, int count, char **paths, bool verbose)
+{
+    struct score scores[64] = {{0}};
+    struct alarms alarms[2] = {{0}};
+    for (int i = 0; i < count; i++) {
+        struct sample sample;
+        struct answer untouched;
+        if (!is_of_set(paths[i], set)) {
+            continue;
+        }
+        bool good = open_sample(&sample, paths[i], &untouched);
+        if (good) {
+            count_alarms(&untouched, paths[i], &alarms[strstr(paths[i], "samples/") == NULL], verbose);
+            for (size_t kind = 0; kind < mistake_kind_count; kind++) {
+                try_kind(&sample, &untouched, kind, &scores[kind], verbose);
+            }
+        } else if (untouched.shown == NULL) {
+            printf("%s has no formula that can be shown, and is left out\n", paths[i]);
+        }
+        forget(&untouched);
+        free_lines(&sample.lines);
+        free(sample.text);
+    }
+    printf("%s\n", sets[set].title);
+    print_scores(scores);
     for (size_t i = 0; i < 2; i++) {
-        printf("untouched formulas in %s: %zu; warnings on them: %zu (%zu of them too-small-to-weigh), in %zu formulas\n", where[i],
-               alarms[i].formulas, alarms[i].warnings, alarms[i].small_weights, alarms[i].formulas_with);
+        if (alarms[i].formulas > 0) {
+            printf("untouched %s: %zu; warnings on them: %zu (%zu of them too-small-to-weigh), in %zu formulas\n",
+                   i == 0 ? "samples" : set == 1 ? "held-out formulas" : "published formulas", alarms[i].formulas,
+                   alarms[i].warnings, alarms[i].small_weights, alarms[i].formulas_with);
+        }
+    }
+    printf("\n");
+}
+
+int main(int count, char **words)
+{
+    bool verbose = count > 1 && strcmp(words[1], "-v") == 0;
+    for (size_t set = 0; set < sizeof sets / sizeof *sets; set++) {
+        measure_set(set, count - 1 - verbose, words + 1 + verbose, verbose);
     }
     return 0;
 }

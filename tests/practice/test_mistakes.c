@@ -33,7 +33,7 @@ static const struct {
     {DEVELOPER, "metol 2 g", "metol 20 g", "amount-unusual", 4, true},
     {DEVELOPER, "bromide 2 g", "bromide 0.02 g", "amount-unusual", 8, true},
     {FIXER, "250 g", "25 g", "amount-unusual", 4, true},
-    {FIXER, "250 g", "2500 g", "amount-unusual", 4, true},
+    {FIXER, "250 g", "2500 g", "stock-too-strong", 4, true},
     {FIXER, "15 g", "150 g", "amount-unusual", 5, true},
     /* units */
     {DEVELOPER, "40 g\npotassium", "40 mg\npotassium", "amount-unusual", 7, true},

@@ -29,12 +29,17 @@ static void added_twice(void **state)
 static void too_small_to_weigh(void **state)
 {
     (void)state;
-    /* Half a step of the scale, 0.005 g, is 2 % of 0.25 g. */
-    expect_line("benzotriazole 0.25 g", "");
-    expect_line("benzotriazole 0.24 g", "too-small-to-weigh:3");
-    expect_line("benzotriazole 0.2 g from 1 % stock", "");
-    const char *text = "formula \"x\"\nkind other\nbenzotriazole 0.3 g\nwater to make 1 L\n";
-    struct potash_options options = {.balance = 0.1};
+    /* Half a step of the scale, 0.005 g, is 5 % of 0.1 g: more than that is said of a scale that nobody has named. */
+    expect_line("benzotriazole 0.1 g", "");
+    expect_line("benzotriazole 0.09 g", "too-small-to-weigh:3");
+    expect_line("benzotriazole 0.09 g from 1 % stock", "");
+    const char *text = "formula \"x\"\nkind other\nbenzotriazole 0.24 g\nwater to make 1 L\n";
+    struct potash_options options = {.balance = 0.01};
+    struct compiled named = compile_with(&options, text, strlen(text));
+    assert_non_null(compiled_find(&named, "too-small-to-weigh", 3)); /* and 2 % of 0.25 g, of one that is named */
+    compiled_free(&named);
+    text = "formula \"x\"\nkind other\nbenzotriazole 0.3 g\nwater to make 1 L\n";
+    options = (struct potash_options){.balance = 0.1};
     struct compiled compiled = compile_with(&options, text, strlen(text));
     assert_non_null(compiled_find(&compiled, "too-small-to-weigh", 3)); /* a coarser scale */
     compiled_free(&compiled);
@@ -51,11 +56,11 @@ static void too_small_to_weigh(void **state)
 static void the_repair_of_a_small_weight_compiles(void **state)
 {
     (void)state;
-    struct compiled compiled = compile("formula \"x\"\nkind other\nbenzotriazole 0.2 g\nwater to make 1 L\n");
+    struct compiled compiled = compile("formula \"x\"\nkind other\nbenzotriazole 0.08 g\nwater to make 1 L\n");
     const json_t *fix = json_array_get(json_object_get(compiled_find(&compiled, "too-small-to-weigh", 3), "fixes"), 0);
     assert_non_null(fix);
     char line[200];
-    snprintf(line, sizeof line, "benzotriazole 0.2 g%s", json_text_of(fix, "text"));
+    snprintf(line, sizeof line, "benzotriazole 0.08 g%s", json_text_of(fix, "text"));
     expect_line(line, "");
     compiled_free(&compiled);
 }
@@ -192,7 +197,7 @@ static void silenced_in_the_formula(void **state)
         const char *line;
     } cases[] = {
         {"form-unstated", "sodium sulfite 30 g"},          {"added-twice", "sodium chloride 5 g\nsodium chloride 5 g"},
-        {"too-small-to-weigh", "benzotriazole 0.1 g"},     {"stock-too-strong", "phenidone 1 g from 5 % stock"},
+        {"too-small-to-weigh", "benzotriazole 0.08 g"},     {"stock-too-strong", "phenidone 1 g from 5 % stock"},
         {"temperature-unusual", "water 500 mL at 125 °C"}, {"drop-approximate", "acetic acid (glacial) 10 drops"},
         {"range-given", "sodium chloride 5 to 6 g"},
     };

@@ -1,0 +1,452 @@
+/* A formula held against the classes of baths that the library describes.
+ *
+ * Several explanations compete: the formula is one of a class as it stands; it would be with one amount ten times as much or as
+ * little; with one line more; with another name in one line; in another final volume; or it is of a class that the library does
+ * not know.  A slip is rare, so it has to explain the amounts a good deal better than the rest before it is said. */
+#include "practice/classes.h"
+
+#include "practice/amounts.h"
+#include "practice/lines.h"
+#include "practice/look_alike.h"
+#include "practice/ranges.h"
+#include "practice/repairs.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Logarithms of how much rarer a formula with that slip is than one without: about one line in thirty. */
+static const double COST_OF_SLIP = 2.2;
+static const double COST_OF_RARE_SLIP = 4.6;
+static const double COST_OF_ANY_AMOUNT = 4.5;
+static const double COST_OF_MISSING = 2.8;
+static const double COST_OF_NAME = 3.4;
+static const double COST_OF_VOLUME = 3.8;
+
+/* An amount that is no further than this from the middle of its class is vouched for. */
+static const double VOUCHED = 1.9;
+/* A repair has to bring an amount so near to the middle. */
+static const double ORDINARY = 2.3;
+
+/* The strength's standard deviation differs to its two sides, which the bound on what can be gained leaves out. */
+static const double SLACK = 0.5;
+
+enum explanation { AS_IT_STANDS, NO_CLASS, AMOUNT, MISSING_LINE, OTHER_NAME, OTHER_VOLUME };
+
+struct finding {
+    enum explanation explanation;
+    double score;
+    const struct rule *class;
+    struct supposition supposition;
+    const struct material *material;   /* OTHER_NAME: what is meant */
+    struct class_fit fit;
+};
+
+struct inquiry {
+    const struct practice *practice;
+    struct formula *formula;
+    struct class_points points;
+    const struct rules_of_kind *picked;
+    struct finding best;
+};
+
+static void offer(struct inquiry *inquiry, enum explanation explanation, double score, const struct rule *class,
+                  const struct supposition *supposition, const struct class_fit *fit)
+{
+    if (score > inquiry->best.score) {
+        inquiry->best = (struct finding){explanation, score, class, *supposition, NULL, *fit};
+    }
+}
+
+/* ---- suppositions ---- */
+
+static void suppose_amounts(struct inquiry *inquiry, const struct rule *class, bool other_purpose, const struct class_fit *as_is)
+{
+    static const struct {
+        double shift;
+        double cost;
+    } slips[] = {{1, COST_OF_SLIP}, {-1, COST_OF_SLIP}, {2, COST_OF_RARE_SLIP}, {-2, COST_OF_RARE_SLIP},
+                 {3, COST_OF_RARE_SLIP}, {-3, COST_OF_RARE_SLIP}, {NAN, COST_OF_ANY_AMOUNT}};
+    const struct rules *rules = inquiry->practice->rules;
+    for (size_t i = 0; i < inquiry->points.count; i++) {
+        if (as_is->score + as_is->gain[i] + SLACK - COST_OF_SLIP < inquiry->best.score) { /* nothing can come of it */
+            continue;
+        }
+        for (size_t s = 0; s < sizeof slips / sizeof *slips; s++) {
+            struct supposition supposition = {i, slips[s].shift, 0};
+            struct class_fit fit;
+            class_try(rules, class, &inquiry->points, &supposition, other_purpose, &fit);
+            if (fit.item[i] != NO_ITEM) {
+                offer(inquiry, AMOUNT, fit.score - slips[s].cost, class, &supposition, &fit);
+            }
+        }
+    }
+}
+
+static void suppose_volumes(struct inquiry *inquiry, const struct rule *class, bool other_purpose, const struct class_fit *as_is)
+{
+    static const double factors[] = {2, 5, 10, 0.5, 0.2, 0.1};
+    const struct formula *formula = inquiry->formula;
+    if (as_is->score + as_is->strain + SLACK - COST_OF_VOLUME < inquiry->best.score) {
+        return;
+    }
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        if (!isnan(use->stock_parts)) { /* then it may as well be the dilution, which is looked at elsewhere */
+            return;
+        }
+    }
+    for (size_t i = 0; i < sizeof factors / sizeof *factors && formula->part_count == 1; i++) {
+        struct supposition supposition = {NO_ITEM, 0, log10(factors[i])};
+        struct class_fit fit;
+        class_try(inquiry->practice->rules, class, &inquiry->points, &supposition, other_purpose, &fit);
+        offer(inquiry, OTHER_VOLUME, fit.score - COST_OF_VOLUME, class, &supposition, &fit);
+    }
+}
+
+struct name_search {
+    struct inquiry *inquiry;
+    const struct class_item *item;
+    const struct class_point *point;
+    double score;                      /* of the rest */
+    const struct material *found;
+    double best;
+};
+
+static bool try_name(void *context, const struct material *other)
+{
+    struct name_search *search = context;
+    const struct rules *rules = search->inquiry->practice->rules;
+    const struct class_point *point = search->point;
+    if (!rules_material_is(rules, other, search->item->subject) || !look_alike_by_name(point->step->material, other)) {
+        return false;
+    }
+    /* The grams that stand there, read as the other's usual form. */
+    double value = log10(point->step->mass / (point->part->makes / 1000) * point->share);
+    value -= search->item->by_volume && other->liquid ? log10(other->usual->density) : 0;
+    double z = (value - search->item->middle) / search->item->spread;
+    if (search->score - z * z / 2 > search->best) {
+        search->best = search->score - z * z / 2;
+        search->found = other;
+    }
+    return false;
+}
+
+/* The strength has been found from the other amounts, which is close enough. */
+static void suppose_name(struct inquiry *inquiry, const struct rule *class, const struct class_fit *fit)
+{
+    const struct class_point *point = &inquiry->points.points[fit->extra_point];
+    struct class_item item = class->items[fit->missing_item];
+    item.middle += fit->strength[point->group];
+    struct name_search search = {inquiry, &item, point, fit->score + 3 - COST_OF_NAME, NULL, inquiry->best.score};
+    if (search.score <= search.best) {
+        return;
+    }
+    look_alike_each(inquiry->practice, point->step->material, try_name, &search);
+    if (search.found != NULL) {
+        struct supposition none = {NO_ITEM, 0, 0};
+        offer(inquiry, OTHER_NAME, search.best, class, &none, fit);
+        inquiry->best.material = search.found;
+    }
+}
+
+/* ---- trying the classes ---- */
+
+/* Points that the class has no item for. */
+static size_t unknown_to(const struct inquiry *inquiry, const struct rule *class)
+{
+    size_t unknown = 0;
+    for (size_t i = 0; i < inquiry->points.count; i++) {
+        const struct subject_set *subjects = rules_subjects_of(inquiry->practice->rules, inquiry->points.points[i].step->material);
+        uint64_t known = 0;
+        for (size_t w = 0; w < MOST_SUBJECTS / 64; w++) {
+            known |= subjects->bits[w] & class->knows.bits[w];
+        }
+        unknown += known == 0;
+    }
+    return unknown;
+}
+
+/* 0, 1, or 2 for more. */
+static size_t needed_but_absent(const struct rule *class, const struct subject_set *there)
+{
+    size_t absent = 0;
+    for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
+        uint64_t bits = class->needs.bits[i] & ~there->bits[i];
+        if (bits != 0 && (absent > 0 || (bits & (bits - 1)) != 0)) {
+            return 2;
+        }
+        absent += bits != 0;
+    }
+    return absent;
+}
+
+static void try_class(struct inquiry *inquiry, const struct rule *class)
+{
+    static const struct supposition none = {NO_ITEM, 0, 0};
+    const struct rules *rules = inquiry->practice->rules;
+    const struct class_points *points = &inquiry->points;
+    bool other_purpose = !rule_is_for_purpose(rules, class, inquiry->formula);
+    struct class_fit fit;
+    class_try(rules, class, points, &none, other_purpose, &fit);
+    size_t known = points->count - fit.extras;
+    if (fit.missing > 1 || fit.extras > 2 || fit.extras >= points->count) {
+        return;
+    }
+    if (fit.missing == 0) {
+        offer(inquiry, AS_IT_STANDS, fit.score, class, &none, &fit);
+        suppose_amounts(inquiry, class, other_purpose, &fit);
+        if (fit.extras == 0 && known >= 2) {
+            suppose_volumes(inquiry, class, other_purpose, &fit);
+        }
+        return;
+    }
+    if (fit.extras == 0 && known >= 3 && class->advise.length > 0) {
+        offer(inquiry, MISSING_LINE, fit.score - COST_OF_MISSING, class, &none, &fit);
+    }
+    if (fit.extras == 1 && known >= 2) {
+        suppose_name(inquiry, class, &fit);
+    }
+}
+
+/* ---- saying it ---- */
+
+/* "a soft metol developer", from the rule's name. */
+static const char *class_words(const struct practice *practice, const struct rule *class)
+{
+    bool vowel = class->shown.length > 0 && strchr("aeiouAEIOU", class->shown.at[0]) != NULL;
+    char *words = arena_format(practice->formulary->arena, "%s %.*s", vowel ? "an" : "a", TEXT_ARGUMENTS(class->shown));
+    for (char *at = words; *at != '\0'; at++) {
+        *at = *at == '-' ? ' ' : *at;
+    }
+    return words;
+}
+
+static void say_amount(const struct inquiry *inquiry)
+{
+    const struct practice *practice = inquiry->practice;
+    struct diagnostics *diagnostics = practice->formulary->diagnostics;
+    const struct finding *best = &inquiry->best;
+    size_t i = best->supposition.point;
+    const struct class_point *point = &inquiry->points.points[i];
+    const struct class_item *item = &best->class->items[best->fit.item[i]];
+    if (practice_doubts_amount(practice, point->step->span)) {
+        return;
+    }
+    double middle = item->middle + best->fit.strength[point->group] - log10(point->share);
+    double reach = DEVIATIONS * item->spread;
+    bool volume = item->by_volume && !isnan(point->millilitres);
+    double value = volume ? point->millilitres : point->grams;
+    bool much = value - log10(point->share) > middle;
+    struct diagnostic *diagnostic =
+        practice_say(practice, inquiry->formula, DIAG_AMOUNT_UNUSUAL, point->step->amount_span,
+                     "so %s %.*s does not go with the other amounts of this %.*s", much ? "much" : "little",
+                     TEXT_ARGUMENTS(point->step->material->name), TEXT_ARGUMENTS(inquiry->formula->kind));
+    diagnostics_help(diagnostics, diagnostic,
+                     "%s of this strength holds %.2g to %.2g %s in a litre; check the figure, its point and its unit (rule %.*s)",
+                     class_words(practice, best->class), pow(10, middle - reach), pow(10, middle + reach), volume ? "mL" : "g", TEXT_ARGUMENTS(best->class->shown));
+    struct repair repairs[MOST_REPAIRS];
+    size_t count = repairs_of_amount(practice, point->step, repairs);
+    for (size_t r = 0; r < count; r++) {
+        double after = value - log10(point->share) + log10(repairs[r].factor) - middle;
+        if (fabs(after) < ORDINARY * item->spread) {
+            diagnostics_fix(diagnostics, diagnostic, repairs[r].span, repairs[r].text, "%s", repairs[r].title);
+        }
+    }
+    amount_offer_names(practice, diagnostic, inquiry->formula, point->part, point->step);
+}
+
+static void say_volume(const struct inquiry *inquiry)
+{
+    const struct practice *practice = inquiry->practice;
+    const struct part *part = inquiry->formula->parts;
+    const struct step *make = NULL;
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        make = step_is_addition(step) && step->how == ADD_TO_MAKE ? step : make;
+    }
+    if (make == NULL) {
+        return;
+    }
+    double factor = pow(10, -inquiry->best.supposition.all);
+    struct diagnostic *diagnostic =
+        practice_say(practice, inquiry->formula, DIAG_AMOUNT_UNUSUAL, make->amount_span,
+                     "in this volume all amounts of this %.*s are %s than usual", TEXT_ARGUMENTS(inquiry->formula->kind),
+                     factor < 1 ? "less" : "more");
+    diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the final volume: is it that of another batch?");
+    struct repair repairs[MOST_REPAIRS];
+    size_t count = repairs_of_volume(practice, make, repairs);
+    for (size_t r = 0; r < count; r++) {
+        if (fabs(log10(repairs[r].factor) - log10(factor)) < 0.31) {
+            diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[r].span, repairs[r].text, "%s", repairs[r].title);
+        }
+    }
+}
+
+/* The first of the item's names that is one of a material. */
+static const struct material *first_material(const struct rules *rules, const struct class_item *item)
+{
+    const struct rule_name *first = NULL;
+    for (const struct rule_name *name = rules->subjects[item->subject].names; name != NULL; name = name->next) {
+        first = name->entry != NULL && !name->excepted ? name : first; /* the list runs backwards */
+    }
+    return first == NULL ? NULL : library_entry_material(rules->library, first->entry);
+}
+
+/* The addition that the missing one follows in the class's order of mixing; else the one that it precedes. */
+static const struct class_point *neighbour(const struct inquiry *inquiry, bool *before)
+{
+    const struct class_fit *fit = &inquiry->best.fit;
+    const struct class_point *behind = NULL;
+    const struct class_point *ahead = NULL;
+    size_t behind_item = 0;
+    size_t ahead_item = NO_ITEM;
+    for (size_t i = 0; i < inquiry->points.count; i++) {
+        size_t item = fit->item[i];
+        if (item < fit->missing_item && (behind == NULL || item >= behind_item)) {
+            behind = &inquiry->points.points[i];
+            behind_item = item;
+        } else if (item != NO_ITEM && item > fit->missing_item && item < ahead_item) {
+            ahead = &inquiry->points.points[i];
+            ahead_item = item;
+        }
+    }
+    *before = behind == NULL;
+    return behind != NULL ? behind : ahead;
+}
+
+static void say_missing_line(const struct inquiry *inquiry)
+{
+    const struct practice *practice = inquiry->practice;
+    struct formula *formula = inquiry->formula;
+    const struct finding *best = &inquiry->best;
+    const struct class_item *item = &best->class->items[best->fit.missing_item];
+    const struct material *material = first_material(practice->rules, item);
+    bool before;
+    const struct class_point *beside = neighbour(inquiry, &before);
+    if (material == NULL || beside == NULL) {
+        return;
+    }
+    struct span span = formula->kind_span.end > 0 ? formula->kind_span : formula->declaration->span;
+    struct diagnostic *diagnostic =
+        practice_say(practice, formula, DIAG_ROLE_MISSING, span, "all lines of %s are there but %.*s",
+                     class_words(practice, best->class), TEXT_ARGUMENTS(practice->rules->subjects[item->subject].words));
+    double logarithm = item->middle + best->fit.strength[beside->group] - log10(beside->share);
+    bool volume = item->by_volume && material->liquid;
+    double per_litre = pow(10, logarithm) * (volume ? material->usual->density : 1);
+    diagnostics_help(practice->formulary->diagnostics, diagnostic,
+                     "%.*s; beside the other amounts about %.2g %s in a litre would be usual (rule %.*s)",
+                     TEXT_ARGUMENTS(best->class->advise), pow(10, logarithm), volume ? "mL" : "g", TEXT_ARGUMENTS(best->class->shown));
+    lines_offer_addition(practice, diagnostic, formula, material, per_litre * beside->part->makes / 1000, beside->step, before);
+}
+
+static void remember(const struct inquiry *inquiry)
+{
+    struct class_verdict *verdict = inquiry->practice->verdict;
+    const struct finding *best = &inquiry->best;
+    verdict->missing = best->explanation == MISSING_LINE ? first_material(inquiry->practice->rules, &best->class->items[best->fit.missing_item]) : NULL;
+    verdict->complete = best->explanation == AS_IT_STANDS && best->fit.extras == 0 &&
+                        rule_is_for_purpose(inquiry->practice->rules, best->class, inquiry->formula);
+    for (size_t i = 0; i < inquiry->points.count; i++) {
+        if (fabs(best->fit.z[i]) < VOUCHED && fabs(class_alone(best->class, &inquiry->points, &best->fit, i)) < VOUCHED && i != best->supposition.point) {
+            verdict->usual[verdict->usual_count++] = inquiry->points.points[i].step;
+        }
+        if (!isnan(best->fit.z[i]) && verdict->step_count < MOST_POINTS) {
+            verdict->places[verdict->step_count] = best->fit.z[i] / DEVIATIONS;
+            verdict->steps[verdict->step_count++] = inquiry->points.points[i].step;
+        }
+    }
+}
+
+double class_place(const struct practice *practice, const struct step *step)
+{
+    for (size_t i = 0; i < practice->verdict->step_count; i++) {
+        if (practice->verdict->steps[i] == step) {
+            return practice->verdict->places[i];
+        }
+    }
+    return NAN;
+}
+
+bool class_vouches(const struct practice *practice, const struct step *step)
+{
+    for (size_t i = 0; i < practice->verdict->usual_count; i++) {
+        const struct step *usual = practice->verdict->usual[i];
+        if (usual == step) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Complete classes first: they set what the others have to beat. */
+static void try_classes(struct inquiry *inquiry, const struct subject_set *there)
+{
+    enum { MOST_CANDIDATES = 32 };
+    const struct rule *later[MOST_CANDIDATES];
+    size_t later_count = 0;
+    inquiry->best = (struct finding){.explanation = NO_CLASS, .score = class_unknown(&inquiry->points)};
+    for (size_t i = 0; i < inquiry->picked->class_count; i++) {
+        const struct rule *class = inquiry->picked->classes[i];
+        size_t absent = needed_but_absent(class, there);
+        size_t unknown = absent > 1 ? 0 : unknown_to(inquiry, class);
+        if (absent > 1 || unknown > (absent == 0 ? 2 : 1) || rule_is_silenced(inquiry->practice, inquiry->formula, class)) {
+            continue;
+        }
+        if (absent == 0) {
+            try_class(inquiry, class);
+        } else if ((unknown == 1 || class->advise.length > 0) && later_count < MOST_CANDIDATES) {
+            later[later_count++] = class;
+        }
+    }
+    for (size_t i = 0; i < later_count; i++) {
+        try_class(inquiry, later[i]);
+    }
+}
+
+static void conclude(const struct inquiry *inquiry)
+{
+    switch (inquiry->best.explanation) {
+    case NO_CLASS:
+        return;
+    case AMOUNT:
+        say_amount(inquiry);
+        break;
+    case OTHER_VOLUME:
+        say_volume(inquiry);
+        break;
+    case MISSING_LINE:
+        say_missing_line(inquiry);
+        break;
+    case OTHER_NAME:
+        look_alike_say(inquiry->practice, inquiry->formula, inquiry->points.points[inquiry->best.fit.extra_point].step, inquiry->best.material);
+        break;
+    case AS_IT_STANDS:
+        break;
+    }
+    remember(inquiry);
+}
+
+void classes_check(const struct practice *practice, struct formula *formula)
+{
+    struct inquiry inquiry = {.practice = practice, .formula = formula};
+    inquiry.picked = rules_pick(practice->rules, formula->kind);
+    if (inquiry.picked->class_count == 0 || !class_gather(formula, &inquiry.points)) {
+        return;
+    }
+    struct subject_set there = {0};
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        rules_gather(practice->rules, part, &there, 0);
+    }
+    try_classes(&inquiry, &there);
+    if (inquiry.best.explanation != NO_CLASS || inquiry.points.whole) {
+        conclude(&inquiry);
+        return;
+    }
+    /* Nothing says how the parts come together: they may be baths of their own. */
+    struct class_points all = inquiry.points;
+    for (size_t g = 0; g < all.group_count; g++) {
+        class_one_group(&all, g, &inquiry.points);
+        if (inquiry.points.count > 0) {
+            try_classes(&inquiry, &there);
+            conclude(&inquiry);
+        }
+    }
+}

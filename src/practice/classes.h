@@ -1,0 +1,94 @@
+/* Classes of baths: a formula is held against the rules that describe what baths of a class hold (`holds` lines). */
+#ifndef POTASH_PRACTICE_CLASSES_H
+#define POTASH_PRACTICE_CLASSES_H
+
+#include "practice/rules.h"
+
+enum { MOST_POINTS = 24, MOST_GROUPS = 8 };
+enum { NO_ITEM = SIZE_MAX };
+
+/* All that a formula holds of a material in one solution, or in the bath where the solutions' shares are known. */
+struct class_point {
+    const struct part *part;
+    const struct step *step;       /* its largest addition */
+    size_t group;                  /* of the amounts whose common strength is looked for */
+    double grams;                  /* logarithm to the base of ten: g/L of the usual form */
+    double millilitres;            /* likewise mL/L of a liquid; NAN for others */
+    double share;                  /* of the part in what the amount is reckoned for */
+};
+
+/* What is known beforehand of how strong a solution is against the bath in use, in powers of ten. */
+struct class_strength {
+    double weaker;                 /* standard deviation downward, from the bath in use */
+    double stronger;               /* and upward */
+};
+
+struct class_points {
+    struct class_point points[MOST_POINTS];
+    size_t count;
+    struct class_strength strengths[MOST_GROUPS];
+    size_t group_count;
+    bool whole;                    /* one strength for all: nothing is unknown but how strong the whole is */
+};
+
+/* What is supposed to be wrong when a class is tried. */
+struct supposition {
+    size_t point;                  /* NO_ITEM: nothing */
+    double shift;                  /* what its amount should have been, in powers of ten; NAN: anything */
+    double all;                    /* the same for all amounts */
+};
+
+struct class_fit {
+    double score;                  /* logarithm of likelihood; what is missing costs nothing yet */
+    size_t missing;                /* items that the class needs and that are not there */
+    size_t missing_item;
+    size_t extras;                 /* points that the class does not know */
+    size_t extra_point;
+    size_t item[MOST_POINTS];      /* of each point; NO_ITEM for an extra */
+    double z[MOST_POINTS];         /* standard deviations from the middle at the strength that was found */
+    double gain[MOST_POINTS];      /* by how much the score rises, at the most, when that amount is another */
+    double strain;                 /* what the strength takes from the score */
+    double strength[MOST_GROUPS];
+};
+
+/* Gathers the amounts of a formula.  False when these cannot be known, or are too many or too few. */
+bool class_gather(const struct formula *formula, struct class_points *points);
+
+/* One group of them, as a bath of its own. */
+void class_one_group(const struct class_points *all, size_t group, struct class_points *points);
+
+/* The standard deviation of the strength on that side. */
+double class_strength_spread(const struct class_strength *strength, double deviation);
+
+/* How well the formula is one of that class. */
+void class_try(const struct rules *rules, const struct rule *class, const struct class_points *points,
+               const struct supposition *supposition, bool other_purpose, struct class_fit *fit);
+
+/* How well a formula of which no class is known is expected to fit: what a class has to beat. */
+double class_unknown(const struct class_points *points);
+
+/* Standard deviations of an amount from the middle, without what the other amounts tell of the strength. */
+double class_alone(const struct rule *class, const struct class_points *points, const struct class_fit *fit, size_t point);
+
+/* What the check of classes has found out about the formula in hand. */
+struct class_verdict {
+    bool complete;                         /* it is one of a known class, and nothing is missing */
+    const struct material *missing;        /* what the class has and the formula has not; or NULL */
+    const struct step *usual[MOST_POINTS]; /* additions whose amounts are as usual in that class */
+    size_t usual_count;
+    const struct step *steps[MOST_POINTS]; /* all additions that the class knows */
+    double places[MOST_POINTS];            /* and where they stand in its ranges: -1 at the lower end, 1 at the upper */
+    size_t step_count;
+};
+
+/* The check.  Says what does not go with the rest of the formula, or is missing from it. */
+void classes_check(const struct practice *practice, struct formula *formula);
+
+/* Where the addition stands in the range of its class, at the strength of the whole: -1 at the lower end, 1 at the upper; NAN when
+ * no class is known. */
+double class_place(const struct practice *practice, const struct step *step);
+
+/* Whether the addition is as usual in the class of the formula in hand: then no wider range or rule doubts it. */
+bool class_vouches(const struct practice *practice, const struct step *step);
+
+#endif

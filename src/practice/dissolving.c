@@ -1,0 +1,128 @@
+/* What does not dissolve: stocks above saturation, and amounts that a bath cannot hold. */
+#include "practice/dissolving.h"
+
+#include "base/number.h"
+#include "practice/repairs.h"
+
+#include <math.h>
+
+#define EACH_STEP(formula, part, step)                                                                                \
+    for (const struct part *part = (formula)->parts; part != NULL; part = part->next)                                 \
+        for (const struct step *step = part->steps; step != NULL; step = step->next)
+
+static struct diagnostic *say_too_strong(const struct practice *practice, struct formula *formula, struct span span,
+                           const struct material *material, double limit)
+{
+    struct diagnostic *diagnostic =
+        practice_say(practice, formula, DIAG_STOCK_TOO_STRONG, span, "%.*s does not dissolve to that strength in water at 20 °C",
+            TEXT_ARGUMENTS(material->name));
+    diagnostics_help(practice->formulary->diagnostics, diagnostic, "about %.3g %% is the most; use a weaker stock or another solvent",
+                     limit);
+    return diagnostic;
+}
+
+/* The most that a stock in water can hold at 20 °C, in the same per cent; INFINITY when no figure speaks against more. */
+double dissolving_most(const struct material *material, const struct form *form, enum percent_basis basis)
+{
+    if (material->liquid || basis == PERCENT_VOLUME_IN_VOLUME) {
+        return INFINITY;
+    }
+    double limit = material_saturated_percent(material, form);
+    return isnan(limit) ? INFINITY : limit;
+}
+
+static bool declared_in_other_solvent(const struct formulary *formulary, const struct step *step)
+{
+    const struct stock *stock = formulary_stock(formulary, step);
+    return stock != NULL && stock->solvent.length > 0;
+}
+
+/* Salts whose solubility no other addition raises much; developing agents and acids dissolve better in an alkaline bath. */
+static bool is_plain_salt(const struct material *material)
+{
+    static const char *const roles[] = {"alkali", "preservative", "restrainer", "fixing agent"};
+    for (size_t i = 0; i < sizeof roles / sizeof *roles && material->role_count > 0; i++) {
+        if (text_is(material->roles[0], roles[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The weight read as the form with the most water, where an old formula does not say which. */
+static double least_substance(const struct step *step)
+{
+    double least = step->mass;
+    for (size_t i = 0; step->form_assumed && i < step->material->form_count; i++) {
+        double read = form_equivalent(&step->material->forms[i], step->form, step->mass);
+        least = read < least ? read : least;
+    }
+    return least;
+}
+
+/* Common practice does not work at saturation, and the figures of handbooks differ: only what is well above is said. */
+static const double WELL_ABOVE = 1.25;
+
+static void check_addition(const struct practice *practice, struct formula *formula, const struct part *part,
+                           const struct step *step)
+{
+    if (!step_is_addition(step) || step->material == NULL || step->how != ADD_BY_MASS || !is_plain_salt(step->material) ||
+        !(part->makes > 0)) {
+        return;
+    }
+    double limit = dissolving_most(step->material, step->form, PERCENT_PLAIN);
+    double percent = least_substance(step) / part->makes * 100;
+    if (percent <= limit * WELL_ABOVE) {
+        return;
+    }
+    struct diagnostics *diagnostics = practice->formulary->diagnostics;
+    struct diagnostic *diagnostic =
+        practice_say(practice, formula, DIAG_STOCK_TOO_STRONG, step->amount_span,
+                     "%s g of %.*s in a litre do not stay dissolved at 20 °C",
+                     number_print_significant(practice->formulary->arena, percent * 10, 3), TEXT_ARGUMENTS(step->material->name));
+    diagnostics_help(diagnostics, diagnostic, "about %.3g g are the most; check the figure, its point and its unit", limit * 10);
+    struct repair repairs[MOST_REPAIRS];
+    size_t count = repairs_of_amount(practice, step, repairs);
+    size_t offered = 0;
+    for (size_t i = 0; i < count && offered < 3; i++) {
+        if (percent * repairs[i].factor <= limit && repairs[i].factor < 1) {
+            diagnostics_fix(diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s", repairs[i].title);
+            offered++;
+        }
+    }
+}
+
+void dissolving_check(const struct practice *practice, struct formula *formula)
+{
+    EACH_STEP(formula, part, step)
+    {
+        if (!step_is_addition(step) || step->how != ADD_STOCK) {
+            if (!formula->faulty) {
+                check_addition(practice, formula, part, step);
+            }
+            continue;
+        }
+        double limit = dissolving_most(step->material, step->form, step->basis);
+        if (step->stock_percent > limit * 1.02 && !declared_in_other_solvent(practice->formulary, step)) {
+            struct diagnostic *diagnostic = say_too_strong(practice, formula, step->amount_span, step->material, limit);
+            struct repair repairs[MOST_REPAIRS];
+            if (repairs_of_amount(practice, step, repairs) > 0 && repairs[0].of_stock && step->stock_percent / 10 <= limit) {
+                diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[0].span, repairs[0].text, "%s", repairs[0].title);
+            }
+        }
+    }
+}
+
+void practice_check_stocks(const struct practice *practice)
+{
+    struct formula none = {0};
+    for (const struct stock *stock = practice->formulary->stocks; stock != NULL; stock = stock->next) {
+        if (stock->material == NULL || stock->solvent.length > 0) {
+            continue;
+        }
+        double limit = dissolving_most(stock->material, stock->form, stock->basis);
+        if (stock->percent > limit * 1.02) {
+            say_too_strong(practice, &none, stock->declaration->strength.span, stock->material, limit);
+        }
+    }
+}
