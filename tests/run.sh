@@ -9,6 +9,7 @@ for program in "$@"; do
         count=$(sed -n 's/^\[  PASSED  \] \([0-9]*\) test.*/\1/p' "$log" | tail -n 1)
         passed=$((passed + ${count:-1}))
         echo "ok    ${program##*/} (${count:-1})"
+        grep '^skipped:' "$log"
     else
         # A program that fell over, or whose set-up failed, counts as one.
         count=$(sed -n 's/^\[  FAILED  \] \([0-9]*\) test.*/\1/p' "$log" | tail -n 1)

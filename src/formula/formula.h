@@ -193,6 +193,7 @@ struct formulary {
     struct title_entry *titles;     /* table by title */
     bool silenced[DIAGNOSTIC_IDS];  /* for the whole run */
     struct silenced_rule *silenced_rules;
+    struct estimates_lately *estimates; /* chemistry/estimate.c: what was reckoned lately; NULL at first */
     int depth;                      /* formulas that are being checked for the sake of another */
 };
 

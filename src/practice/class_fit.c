@@ -53,7 +53,7 @@ static bool is_kept_as_stock(const struct formula *formula)
     return text_is(formula->kind, "developer") || text_is(formula->kind, "fixer") || text_is(formula->kind, "replenisher");
 }
 
-bool class_gather(const struct formula *formula, struct class_points *points)
+bool class_gather(const struct rules *rules, const struct formula *formula, struct class_points *points)
 {
     points->count = 0;
     points->whole = true;
@@ -87,6 +87,7 @@ bool class_gather(const struct formula *formula, struct class_points *points)
     for (size_t i = 0; i < points->count; i++) {
         struct class_point *point = &points->points[i];
         const struct material *material = point->step->material;
+        point->subjects = rules_subjects_of(rules, material);
         point->millilitres = material->liquid ? log10(point->grams / material->usual->density) : NAN;
         point->grams = log10(point->grams);
         if (!isfinite(point->grams)) {
@@ -125,10 +126,13 @@ static const double COST_OF_OTHER_AGENT = 5; /* what a bath works by is never by
 static const double COST_OF_PURPOSE = 3;
 static const double COST_OF_OPTIONAL = 0.2;
 
-static size_t item_of(const struct rules *rules, const struct rule *class, const struct step *step)
+/* Asked for every point of every class: a bit of the material's answers it, but for subjects that name a form. */
+static size_t item_of(const struct rules *rules, const struct rule *class, const struct class_point *point)
 {
     for (size_t i = 0; i < class->item_count; i++) {
-        if (rules_step_is(rules, step, class->items[i].subject)) {
+        size_t subject = class->items[i].subject;
+        bool answers = (point->subjects->bits[subject / 64] >> subject % 64 & 1) != 0;
+        if (answers && (rules->subjects[subject].form.length == 0 || rules_step_fits(rules, point->step, subject))) {
             return i;
         }
     }
@@ -154,10 +158,10 @@ static size_t add_up(const struct rules *rules, const struct rule *class, const 
                      const struct supposition *supposition, struct class_fit *fit, struct sum *sums, size_t *sum_of)
 {
     size_t sum_count = 0;
-    bool there[64] = {false};
+    uint64_t there = 0; /* a class has fewer items than that has bits */
     for (size_t i = 0; i < points->count; i++) {
         const struct class_point *point = &points->points[i];
-        size_t item = item_of(rules, class, point->step);
+        size_t item = item_of(rules, class, point);
         bool supposed = supposition->point == i;
         fit->item[i] = item;
         sum_of[i] = NO_ITEM;
@@ -167,7 +171,7 @@ static size_t add_up(const struct rules *rules, const struct rule *class, const 
             fit->score -= is_agent(point->step->material) ? COST_OF_OTHER_AGENT : COST_OF_EXTRA;
             continue;
         }
-        there[item] = true;
+        there |= (uint64_t)1 << item;
         if (supposed && isnan(supposition->shift)) {
             continue;
         }
@@ -185,9 +189,9 @@ static size_t add_up(const struct rules *rules, const struct rule *class, const 
         sum_of[i] = s;
     }
     for (size_t i = 0; i < class->item_count; i++) {
-        if (!there[i] && class->items[i].optional) {
+        if ((there >> i & 1) == 0 && class->items[i].optional) {
             fit->score -= COST_OF_OPTIONAL;
-        } else if (!there[i]) {
+        } else if ((there >> i & 1) == 0) {
             fit->missing++;
             fit->missing_item = i;
         }

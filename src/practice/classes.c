@@ -155,7 +155,7 @@ static size_t unknown_to(const struct inquiry *inquiry, const struct rule *class
 {
     size_t unknown = 0;
     for (size_t i = 0; i < inquiry->points.count; i++) {
-        const struct subject_set *subjects = rules_subjects_of(inquiry->practice->rules, inquiry->points.points[i].step->material);
+        const struct subject_set *subjects = inquiry->points.points[i].subjects;
         uint64_t known = 0;
         for (size_t w = 0; w < MOST_SUBJECTS / 64; w++) {
             known |= subjects->bits[w] & class->knows.bits[w];
@@ -428,7 +428,7 @@ void classes_check(const struct practice *practice, struct formula *formula)
 {
     struct inquiry inquiry = {.practice = practice, .formula = formula};
     inquiry.picked = rules_pick(practice->rules, formula->kind);
-    if (inquiry.picked->class_count == 0 || !class_gather(formula, &inquiry.points)) {
+    if (inquiry.picked->class_count == 0 || !class_gather(practice->rules, formula, &inquiry.points)) {
         return;
     }
     struct subject_set there = {0};

@@ -11,6 +11,7 @@ enum { NO_ITEM = SIZE_MAX };
 struct class_point {
     const struct part *part;
     const struct step *step;       /* its largest addition */
+    const struct subject_set *subjects; /* that its material answers to, in whatever form */
     size_t group;                  /* of the amounts whose common strength is looked for */
     double grams;                  /* logarithm to the base of ten: g/L of the usual form */
     double millilitres;            /* likewise mL/L of a liquid; NAN for others */
@@ -52,7 +53,7 @@ struct class_fit {
 };
 
 /* Gathers the amounts of a formula.  False when these cannot be known, or are too many or too few. */
-bool class_gather(const struct formula *formula, struct class_points *points);
+bool class_gather(const struct rules *rules, const struct formula *formula, struct class_points *points);
 
 /* One group of them, as a bath of its own. */
 void class_one_group(const struct class_points *all, size_t group, struct class_points *points);

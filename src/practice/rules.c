@@ -212,6 +212,11 @@ static bool read_item(struct rules *rules, struct rule *rule, const struct usual
         diagnostics_help(rules->library->diagnostics, diagnostic, "write it as: holds metol 1 to 4 g/L");
         return false;
     }
+    if (rule->item_count == MOST_ITEMS) {
+        diagnostics_add(rules->library->diagnostics, DIAG_SYNTAX, range->span, "a class of baths holds no more than %d materials",
+                        (int)MOST_ITEMS);
+        return false;
+    }
     item->subject = read_subject(rules, statement->material);
     if (item->subject == MOST_SUBJECTS) {
         return false;

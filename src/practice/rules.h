@@ -6,6 +6,7 @@
 
 #include <stdint.h>
 
+enum { MOST_ITEMS = 64 }; /* materials of one class of baths */
 enum { MOST_SUBJECTS = 256 }; /* subjects that the rules of one run name */
 
 struct subject_set {

@@ -201,6 +201,23 @@ static void lines_in_the_wrong_order_are_exchanged(void **state)
     compiled_free(&compiled);
 }
 
+/* More lines than a class can hold are said at their place, and the rest is taken. */
+static void too_many_lines_are_said(void **state)
+{
+    (void)state;
+    char text[4000] = "rule endless-class\n in developer\n";
+    size_t length = strlen(text);
+    for (int i = 0; i < 66; i++) {
+        length += (size_t)snprintf(text + length, sizeof text - length, " holds metol 1 to 4 g/L\n");
+    }
+    snprintf(text + length, sizeof text - length, " advise \"less\"\n source \"common practice\"\n");
+    struct compiled compiled = compile(text);
+    assert_int_equal(compiled_count(&compiled, "syntax"), 2);
+    assert_non_null(compiled_find(&compiled, "syntax", 67));
+    assert_non_null(compiled_find(&compiled, "syntax", 68));
+    compiled_free(&compiled);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -209,6 +226,7 @@ int main(void)
         cmocka_unit_test(a_missing_line_is_asked_about_and_put_in),
         cmocka_unit_test(two_additions_of_a_material_count_together),
         cmocka_unit_test(lines_in_the_wrong_order_are_exchanged),
+        cmocka_unit_test(too_many_lines_are_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
