@@ -168,10 +168,12 @@ static double reach_of_model(double ionic_strength)
 }
 
 /* The pH alone of another solution: its ions are not kept. */
-static double pH_of(struct work *work, size_t count, const struct acid_step *shifted, double shift)
+static double pH_of(struct work *work, size_t count, const struct acid_step *shifted, double shift,
+                    const struct ionic_state *near)
 {
     struct arena_mark mark = arena_mark(work->arena);
-    double pH = ionic_solve(work->arena, work->equilibria, work->amounts, count, work->estimate->temperature, shifted, shift).pH;
+    double pH = ionic_solve_near(work->arena, work->equilibria, work->amounts, count, work->estimate->temperature, shifted, shift,
+                                 near).pH;
     arena_go_back(work->arena, mark);
     return pH;
 }
@@ -188,7 +190,7 @@ static double doubt_of_constants(struct work *work, const struct ionic_state *st
         }
         for (size_t s = 0; total > 0 && s < family->step_count; s++) {
             if (family->steps[s].within > 0) {
-                double moved = pH_of(work, work->count, &family->steps[s], family->steps[s].within) - state->pH;
+                double moved = pH_of(work, work->count, &family->steps[s], family->steps[s].within, state) - state->pH;
                 squares += moved * moved;
             }
         }
@@ -286,7 +288,7 @@ static double moved_by(struct work *work, const struct ionic_state *state, const
         return INFINITY;
     }
     work->amounts[work->count] = (struct ionic_amount){species, TRACES / work->water};
-    return fabs(pH_of(work, work->count + 1, NULL, 0) - state->pH);
+    return fabs(pH_of(work, work->count + 1, NULL, 0, state) - state->pH);
 }
 
 /* A trace of strong base or acid more: its ion without another is made up for by hydroxide or hydrogen ions. */

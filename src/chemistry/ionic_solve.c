@@ -331,13 +331,36 @@ static double capacity(struct solution *solution, double pH, double *logs)
     return (above - below) / (2 * step);
 }
 
+/* The coefficients of a mixture that differs in little: only where it is to start from, so that nothing depends on them. */
+static void start_from(struct solution *solution, const struct ionic_state *near)
+{
+    for (size_t i = 0; i < solution->kind_count; i++) {
+        for (size_t s = 0; s < near->share_count; s++) {
+            if (near->shares[s].species == solution->kinds[i].species && near->shares[s].charge == solution->kinds[i].charge) {
+                solution->kinds[i].log_coefficient = near->shares[s].log_activity_coefficient;
+            }
+        }
+    }
+}
+
 struct ionic_state ionic_solve(struct arena *arena, const struct equilibria *equilibria, const struct ionic_amount *amounts,
                                size_t count, double celsius, const struct acid_step *shifted, double shift)
+{
+    return ionic_solve_near(arena, equilibria, amounts, count, celsius, shifted, shift, NULL);
+}
+
+struct ionic_state ionic_solve_near(struct arena *arena, const struct equilibria *equilibria, const struct ionic_amount *amounts,
+                                    size_t count, double celsius, const struct acid_step *shifted, double shift,
+                                    const struct ionic_state *near)
 {
     struct solution solution;
     set_up(&solution, arena, equilibria, amounts, count, celsius, shifted, shift);
     double *logs = ARENA_ARRAY(arena, double, solution.kind_count);
     struct ionic_state state = {.status = IONIC_UNSETTLED, .pH = 7};
+    if (near != NULL && near->status == IONIC_SOLVED) {
+        state.pH = near->pH;
+        start_from(&solution, near);
+    }
     while (state.status == IONIC_UNSETTLED && state.rounds < ROUNDS_MOST) {
         state.rounds++;
         state.pH = balance(&solution, state.pH, logs);
