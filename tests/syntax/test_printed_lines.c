@@ -78,9 +78,23 @@ static void kept_in_what_a_comma_divides(void **state)
     expect_line("keeps 1 year in \"a full, dark bottle\"", "");
 }
 
+/* The signs that print and keyboards have for a degree: U+00BA, U+02DA, U+2103. */
+static void degrees_by_other_signs(void **state)
+{
+    (void)state;
+    static const char *const signs[] = {"º C", "ºC", "˚C", "℃", "°C"};
+    for (size_t i = 0; i < sizeof signs / sizeof *signs; i++) {
+        char text[200];
+        snprintf(text, sizeof text, "formula \"Brine\"\nkind other\nwater 500 mL at 45 %s\nsodium chloride 10 g\nwater to make 1 L\n",
+                 signs[i]);
+        expect_clean(text);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(degrees_by_other_signs),
         cmocka_unit_test(a_strength_without_brackets),         cmocka_unit_test(so_much_of_a_solution),
         cmocka_unit_test(slips_are_no_forms),                  cmocka_unit_test(the_name_is_put_first_with_its_form),
         cmocka_unit_test(optional_behind_a_comma),             cmocka_unit_test(kept_in_what_a_comma_divides),
