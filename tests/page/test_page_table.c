@@ -64,7 +64,7 @@ static void notes_stand_under_their_row(void **state)
     struct sheet sheet = full_sheet();
     for (size_t width = 30; width <= 200; width += 5) {
         const struct lines *lines = lines_of(rendered(sheet.page, width));
-        size_t row, note, next;
+        size_t row = 0, note = 0, next = 0;
         size_t material = column_of(lines, 0, "sodium", &row);
         size_t mark = column_of(lines, 0, "! Loses", &note);
         column_of(lines, 0, "φωτογραφικό", &next);
