@@ -275,6 +275,9 @@ static bool take_option(struct command_line *line, struct words *words, const ch
         free((char *)line->options.working);
         return (line->options.working = take_amount(words, "--working", equals)) != NULL;
     }
+    if (option_is(word, "--counted", &equals)) {
+        return (line->options.counted = take_value(words, "--counted", equals)) != NULL;
+    }
     if (option_is(word, "--temperature", &equals)) {
         return (line->options.temperature = take_value(words, "--temperature", equals)) != NULL;
     }

@@ -46,6 +46,7 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --price-by HOW   cost: cheapest, oldest or average of several packs\n"
           "  --against 4.80   cost: what a litre costs that is bought ready made\n"
           "  --working 300 mL working solution wanted for the tank or tray\n"
+          "  --counted DAY    shelf: what batches mixed since that day took is taken off\n"
           "  --temperature \"22 °C\"  sheet: times for a bath of this temperature\n"
           "  --record         sheet: a batch for the diary in place of the sheet, to paste\n"
           "  --record-in FILE sheet: the batch added to this diary\n"

@@ -283,6 +283,9 @@ void report_shelf(const struct shelf_view *view, struct page *page)
     const struct shelf *first = store->shelves;
     page_set_title(page, first->next == NULL ? first->title : TEXT("The shelves"));
     page_set_subtitle(page, TEXT("What is there, what can be mixed, what to buy"));
+    if (view->drawn_down.length > 0) {
+        page_add_fact(page, TEXT("counted"), view->drawn_down);
+    }
     page_set_source(page, text_from(first->declaration->file->name));
     if (view->context->date != NULL) {
         page_set_date(page, text_from(view->context->date));

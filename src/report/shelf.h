@@ -26,6 +26,7 @@ struct shelf_view {
     size_t wanted_count;
     struct lack *lacks;
     long horizon;                    /* days ahead */
+    struct text drawn_down;          /* the day of counting, and what was taken off since; empty: nothing was */
 };
 
 /* "as written", "with other forms", "no": the contract's words. */
