@@ -211,7 +211,7 @@ void process_make_ready(const struct process_sheet *sheet)
     struct page *page = sheet->page;
     page_add_heading(page, 2, TEXT("Make ready"));
     page_add_paragraph(page, sheet->plan->process->trays
-                                 ? TEXT("Fill the trays in this order, left to right, before the paper comes out of its box.")
+                                 ? TEXT("Fill the trays in this order, left to right, before the first sheet goes in.")
                                  : TEXT("Stand every bath ready in this order, measured out and at its temperature, with the clock at "
                                         "zero beside them, before the first pour."));
     struct page_table *table = page_add_table(page);
