@@ -3,7 +3,7 @@
 
 #include "base/json_memory.h"
 #include "practice/practice.h"
-#include "store/on_shelf.h"
+#include "store/drawing_down.h"
 #include "syntax/parse.h"
 
 #include <math.h>
@@ -298,6 +298,24 @@ static void read_shelves(struct potash *potash)
     }
 }
 
+/* What was mixed since the shelf was counted is taken off, where that day is named, before anything asks what is left. */
+static enum potash_status draw_down(struct potash *potash)
+{
+    const char *counted = potash->options.counted;
+    if (counted == NULL) {
+        return POTASH_GOOD;
+    }
+    long day = calendar_day(text_from(counted));
+    if (day == CALENDAR_NO_DAY) {
+        return session_unusable(potash, "--counted: \"%.80s\" is no date; write it as 2026-03-04", counted);
+    }
+    struct drawn_down drawn = store_draw_down(&potash->store, &potash->batches, day);
+    potash->drawn_down = text_from(arena_format(
+        &potash->arena, "%s; less what %zu batch%s mixed since took%s", counted, drawn.batches, drawn.batches == 1 ? "" : "es",
+        drawn.short_of > 0 ? ", some of which is not on the shelf any more: count it anew" : ""));
+    return POTASH_GOOD;
+}
+
 /* Formulas that reports are about are looked through for what is not there. */
 static void check_against_shelf(struct potash *potash)
 {
@@ -340,6 +358,9 @@ enum potash_status potash_check(struct potash *potash)
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
         batches_add_file(&potash->batches, item->file);
         processes_add_file(&potash->processes, item->file);
+    }
+    if (draw_down(potash) != POTASH_GOOD) {
+        return POTASH_UNUSABLE;
     }
     check_against_shelf(potash);
     diagnostics_finish(&potash->diagnostics);

@@ -34,6 +34,7 @@ struct potash {
     struct known_file *taking;       /* the file whose text is taken in next */
     const char *root;                /* folder that reads stay inside; NULL: none */
     const char *library_root;
+    struct text drawn_down;          /* the day on which the shelf was counted, and what was taken off since; empty: nothing was */
     const char *message;
     unsigned long json_failures;     /* allocations of JSON values that had failed when the session was opened */
 };

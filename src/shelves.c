@@ -2,7 +2,6 @@
 #include "session.h"
 
 #include "report/shelf.h"
-#include "store/drawing_down.h"
 
 #include <math.h>
 
@@ -22,25 +21,6 @@ static enum potash_status read_horizon(struct potash *potash, struct shelf_view 
         return session_unusable(potash, "--within: \"%.80s\" is no time; write it as \"30 days\" or \"6 months\"", words);
     }
     view->horizon = lround(floor(quantity->value * unit->factor / 86400 + 1e-6));
-    return POTASH_GOOD;
-}
-
-/* What was mixed since the shelf was counted is taken off, where that day is named. */
-static enum potash_status draw_down(struct potash *potash, struct shelf_view *view)
-{
-    const char *counted = potash->options.counted;
-    if (counted == NULL || view->drawn_down.length > 0) {
-        return POTASH_GOOD;
-    }
-    long day = calendar_day(text_from(counted));
-    if (day == CALENDAR_NO_DAY) {
-        return session_unusable(potash, "--counted: \"%.80s\" is no date; write it as 2026-03-04", counted);
-    }
-    size_t short_of;
-    size_t count = store_draw_down(&potash->store, &potash->batches, day, &short_of);
-    view->drawn_down = text_from(arena_format(&potash->arena, "%s; less what %zu batch%s mixed since took%s", counted, count,
-                                              count == 1 ? "" : "es",
-                                              short_of > 0 ? ", some of which is not on the shelf any more: count it anew" : ""));
     return POTASH_GOOD;
 }
 
@@ -224,11 +204,12 @@ enum potash_status potash_shelf(struct potash *potash, enum potash_format format
     if (store_is_empty(&potash->store)) {
         return session_unusable(potash, "there is no shelf in these files; name its file too, or give it with --shelf");
     }
-    struct shelf_view view = {.context = &potash->context, .store = &potash->store, .batches = &potash->batches};
+    struct shelf_view view = {.context = &potash->context, .store = &potash->store, .batches = &potash->batches,
+                              .drawn_down = potash->drawn_down};
     if (read_horizon(potash, &view) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
-    if (draw_down(potash, &view) != POTASH_GOOD || look_for_all(potash, &view) != POTASH_GOOD || make_list(potash, &view) != POTASH_GOOD) {
+    if (look_for_all(potash, &view) != POTASH_GOOD || make_list(potash, &view) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
     enum potash_status status = put(potash, &view, format, output);

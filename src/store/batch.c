@@ -142,8 +142,7 @@ static void remember_id(struct batches *batches, struct checker *checker, struct
 
 /* ---- the formula ---- */
 
-/* The formula of a stock solution, by the stock's title: "phenidone 1 % stock". */
-static const struct formula *find_stock(struct batches *batches, struct text title)
+const struct formula *batches_stock(struct batches *batches, struct text title)
 {
     struct formulary *formulary = batches->formulary;
     if (batches->stocks == NULL) {
@@ -163,7 +162,7 @@ static void find_formula(struct batches *batches, struct checker *checker, struc
     struct text title = text_trim(batch->declaration->of);
     batch->formula = formulary_find(batches->formulary, title);
     if (batch->formula == NULL) {
-        batch->formula = find_stock(batches, title);
+        batch->formula = batches_stock(batches, title);
     }
     if (batch->formula == NULL) {
         store_say_unknown_formula(checker, title, batch->declaration->of_span);

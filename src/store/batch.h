@@ -79,6 +79,10 @@ const struct batch *batches_find(const struct batches *batches, struct text id);
 /* The batches of a formula; NULL when there are none. */
 const struct batch_list *batches_of(const struct batches *batches, const struct formula *formula);
 
+/* The formula that stands for a declared stock solution in the diary, by the stock's title ("phenidone 1 % stock"); NULL when there is
+ * no such stock. */
+const struct formula *batches_stock(struct batches *batches, struct text title);
+
 /* An id that no batch has: the first letters of the title's words and a number one above the highest that follows them,
  * "SPD-014".  `taken`, or NULL, lists more batches to keep clear of. */
 struct text batches_new_id(const struct batches *batches, struct arena *arena, struct text title,

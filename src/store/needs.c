@@ -88,37 +88,60 @@ static void add_step(struct formulary *formulary, struct need **list, const stru
     }
 }
 
+/* How a formula's needs are counted. */
+struct counting {
+    struct formulary *formulary;
+    const struct formula *formula;
+    struct need *list;
+    bool (*has_a_bottle)(void *context, const struct step *step); /* or NULL: nothing stands ready */
+    void *context;
+};
+
 /* `own_parts`: what is taken of other parts of the same formula is counted through as well. */
-static void add_part(struct formulary *formulary, struct need **list, const struct formula *formula, const struct part *part,
-                     bool own_parts, double scale, int depth)
+static void add_part(struct counting *counting, const struct formula *formula, const struct part *part, bool own_parts,
+                     double scale, int depth)
 {
     for (const struct step *step = part->steps; step != NULL && depth < DEEPEST; step = step->next) {
-        if (!step_is_addition(step)) {
+        bool drawn = step->how == ADD_STOCK || step->how == ADD_SOLUTION;
+        if (!step_is_addition(step) ||
+            (drawn && counting->has_a_bottle != NULL && step->solution_of != counting->formula &&
+             counting->has_a_bottle(counting->context, step))) {
             continue;
         }
         if (step->how != ADD_SOLUTION) {
-            add_step(formulary, list, step, scale);
+            add_step(counting->formulary, &counting->list, step, scale);
         } else if (step->solution != NULL && (own_parts || step->solution_of != formula) && !isnan(step->volume) &&
                    step->solution->makes > 0) {
-            add_part(formulary, list, step->solution_of, step->solution, true, scale * step->volume / step->solution->makes,
-                     depth + 1);
+            add_part(counting, step->solution_of, step->solution, true, scale * step->volume / step->solution->makes, depth + 1);
         }
     }
 }
 
 struct need *needs_of_part(struct formulary *formulary, const struct formula *formula, const struct part *part, double scale)
 {
-    struct need *list = NULL;
-    add_part(formulary, &list, formula, part, true, scale, 0);
-    return list;
+    struct counting counting = {.formulary = formulary, .formula = formula};
+    add_part(&counting, formula, part, true, scale, 0);
+    return counting.list;
+}
+
+/* Its own parts are mixed anyway, whole, so that what one takes of another is counted with that. */
+static struct need *count_whole(struct counting *counting, double scale)
+{
+    for (const struct part *part = counting->formula->parts; part != NULL; part = part->next) {
+        add_part(counting, counting->formula, part, false, scale, 0);
+    }
+    return counting->list;
 }
 
 struct need *needs_of_formula(struct formulary *formulary, const struct formula *formula, double scale)
 {
-    struct need *list = NULL;
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        /* its own parts are mixed anyway, whole, so that what one takes of another is counted with that */
-        add_part(formulary, &list, formula, part, false, scale, 0);
-    }
-    return list;
+    struct counting counting = {.formulary = formulary, .formula = formula};
+    return count_whole(&counting, scale);
+}
+
+struct need *needs_of_formula_beside(struct formulary *formulary, const struct formula *formula,
+                                     bool (*has_a_bottle)(void *context, const struct step *step), void *context)
+{
+    struct counting counting = {.formulary = formulary, .formula = formula, .has_a_bottle = has_a_bottle, .context = context};
+    return count_whole(&counting, 1);
 }

@@ -140,7 +140,7 @@ static bool has_old(const struct store *store, const struct need *need)
     return false;
 }
 
-struct found store_find(const struct store *store, const struct need *need)
+struct found store_find_itself(const struct store *store, const struct need *need)
 {
     struct found found = {.need = need, .how = FOUND_AS_WRITTEN};
     struct drawn **end = &found.drawn;
@@ -167,10 +167,16 @@ struct found store_find(const struct store *store, const struct need *need)
         return found;
     }
     found.short_of = need->grams - all;
-    if (find_other_material(store, &found)) {
-        return found;
-    }
     found.how = all > 0 ? FOUND_TOO_LITTLE : has_old(store, need) ? FOUND_ONLY_OLD : FOUND_NOTHING;
+    return found;
+}
+
+struct found store_find(const struct store *store, const struct need *need)
+{
+    struct found found = store_find_itself(store, need);
+    if (!found_is_there(&found)) {
+        find_other_material(store, &found);
+    }
     return found;
 }
 

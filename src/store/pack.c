@@ -178,15 +178,21 @@ static void read_days(struct shelving *shelving, const struct holding_statement 
     }
 }
 
+static struct supply *find_supply(const struct store *store, const struct material *material)
+{
+    const void *key = material->entry;
+    struct supply *supply = NULL;
+    HASH_FIND_PTR(store->supplies, &key, supply);
+    return supply;
+}
+
 static void add_to_supply(struct store *store, struct pack *pack)
 {
     struct arena *table_arena = store->arena;
-    const void *key = pack->material->entry;
-    struct supply *supply = NULL;
-    HASH_FIND_PTR(store->supplies, &key, supply);
+    struct supply *supply = find_supply(store, pack->material);
     if (supply == NULL) {
         supply = ARENA_NEW(store->arena, struct supply);
-        supply->key = key;
+        supply->key = pack->material->entry;
         supply->material = pack->material;
         supply->first = pack;
         HASH_ADD_PTR(store->supplies, key, supply);
@@ -264,10 +270,21 @@ void shelving_read_pack(struct shelving *shelving, const struct holding_statemen
 
 const struct pack *store_packs(const struct store *store, const struct material *material)
 {
-    const void *key = material->entry;
-    struct supply *supply = NULL;
-    HASH_FIND_PTR(store->supplies, &key, supply);
+    const struct supply *supply = find_supply(store, material);
     return supply == NULL ? NULL : supply->first;
+}
+
+void store_draw(struct store *store, const struct pack *pack, double amount)
+{
+    struct supply *supply = find_supply(store, pack->material);
+    struct pack *own = supply == NULL ? NULL : supply->first;
+    while (own != NULL && own != pack) {
+        own = own->next_of_material;
+    }
+    if (own != NULL) {
+        double left = own->left - amount;
+        own->left = left > 1e-9 * own->size ? left : 0; /* the rounding of doubles is no powder */
+    }
 }
 
 bool pack_is_old(const struct store *store, const struct pack *pack)

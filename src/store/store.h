@@ -95,6 +95,9 @@ static inline bool store_is_empty(const struct store *store)
 /* The packs of a material, chained by next_of_material; NULL when there are none. */
 const struct pack *store_packs(const struct store *store, const struct material *material);
 
+/* Takes so much, g or mL as the pack counts, from a pack of the store, never below nothing. */
+void store_draw(struct store *store, const struct pack *pack, double amount);
+
 /* Whether a pack is past its best before date. */
 bool pack_is_old(const struct store *store, const struct pack *pack);
 
@@ -132,6 +135,10 @@ void needs_add_all(struct arena *arena, struct need **list, const struct need *m
 /* What a whole formula takes as it is written, all its parts, times `scale`: solutions of other formulas and the solvents of
  * stocks are counted through, water is left out. */
 struct need *needs_of_formula(struct formulary *formulary, const struct formula *formula, double scale);
+
+/* The same as it is written, but for the steps that draw on a bottle which `has_a_bottle` says was mixed by itself. */
+struct need *needs_of_formula_beside(struct formulary *formulary, const struct formula *formula,
+                                     bool (*has_a_bottle)(void *context, const struct step *step), void *context);
 
 /* The same of one part alone, with what it takes of other parts counted through. */
 struct need *needs_of_part(struct formulary *formulary, const struct formula *formula, const struct part *part, double scale);
