@@ -230,6 +230,8 @@ static enum potash_status put(struct pairing *pairing, enum potash_format format
                                        .file_b = side_name(pairing->b),
                                        .batches_a = &pairing->a->batches,
                                        .batches_b = &pairing->b->batches,
+                                       .context_a = &pairing->a->context,
+                                       .context_b = &pairing->b->context,
                                        .date = potash->options.date};
     *same = report_comparison_same(&report);
     if (format == POTASH_JSON) {

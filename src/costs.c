@@ -38,13 +38,9 @@ static enum potash_status read_against(struct potash *potash, struct cost_terms 
 
 static enum potash_status read_terms(struct potash *potash, struct cost_terms *terms)
 {
-    *terms = (struct cost_terms){.by = PRICE_CHEAPEST};
+    *terms = (struct cost_terms){.by = potash->context.price_by};
     if (!session_read_goods(potash, &terms->goods)) {
         return POTASH_UNUSABLE;
-    }
-    const char *by = potash->options.price_by;
-    if (by != NULL && !price_by_read(by, &terms->by)) {
-        return session_unusable(potash, "--price-by takes cheapest, oldest or average, not \"%.80s\"", by);
     }
     if (store_is_empty(&potash->store)) {
         return session_unusable(potash, "there is no shelf in these files to take prices from; name its file too, or give it with "

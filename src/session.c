@@ -179,6 +179,11 @@ static enum potash_status read_context(struct potash *potash)
     const char *date = potash->options.date; /* the caller's may not live as long as the session */
     context->date = date == NULL ? NULL : arena_copy(&potash->arena, date, strlen(date));
     context->use_for = potash->options.use_for;
+    const char *by = potash->options.price_by;
+    context->price_by = PRICE_CHEAPEST;
+    if (by != NULL && !price_by_read(by, &context->price_by)) {
+        return session_unusable(potash, "--price-by takes cheapest, oldest or average, not \"%.80s\"", by);
+    }
     context->working = NAN;
     context->temperature = NAN;
     if (potash->options.temperature != NULL) {

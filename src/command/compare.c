@@ -64,6 +64,9 @@ static struct potash *open_side(const struct command_line *line, const struct si
         return NULL;
     }
     *status = line->known_as == NULL ? potash_read(potash, side->file) : potash_read_as(potash, side->file, line->known_as);
+    if (*status == POTASH_GOOD && line->shelf != NULL) {
+        *status = potash_read_shelf(potash, line->shelf);
+    }
     if (*status == POTASH_GOOD) {
         *status = potash_check(potash);
     }

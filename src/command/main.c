@@ -43,7 +43,7 @@ static void print_help(FILE *out, const struct verb *verb)
           "                   shelf: a formula for the shopping list, with its --make (may repeat)\n"
           "  --shelf FILE     the shelf, where it is not among the files named\n"
           "  --using-shelf    sheet: take the forms that stand on the shelf\n"
-          "  --price-by HOW   cost: cheapest, oldest or average of several packs\n"
+          "  --price-by HOW   costs: cheapest, oldest or average of several packs\n"
           "  --against 4.80   cost: what a litre costs that is bought ready made\n"
           "  --working 300 mL working solution wanted for the tank or tray\n"
           "  --counted DAY    shelf: what batches mixed since that day took is taken off\n"

@@ -209,7 +209,7 @@ static bool has_change(const struct comparison *comparison, enum change_what wha
     return false;
 }
 
-static void add_comparison(const struct comparison *comparison, struct page *page)
+static void add_comparison(const struct comparison_report *report, const struct comparison *comparison, struct page *page)
 {
     if (comparison->a == NULL || comparison->b == NULL) {
         add_only(comparison, page);
@@ -217,6 +217,7 @@ static void add_comparison(const struct comparison *comparison, struct page *pag
     }
     if (comparison->same) {
         add_same(comparison, page);
+        comparison_cost(report, comparison, page);
         return;
     }
     page_add_paragraph(page, verdict(comparison, page));
@@ -233,6 +234,7 @@ static void add_comparison(const struct comparison *comparison, struct page *pag
     comparison_meaning(comparison, page);
     comparison_uses(comparison, page, &alike);
     comparison_keeping(comparison, page);
+    comparison_cost(report, comparison, page);
     if (alike.length > 0) {
         page_add_paragraph(page, page_format(page, "The same in both: %s.", buffer_finish(&alike)));
     }
@@ -304,7 +306,7 @@ void report_comparison(const struct comparison_report *report, struct page *page
         if (several) {
             page_add_heading(page, 1, title_of(comparison));
         }
-        add_comparison(comparison, page);
+        add_comparison(report, comparison, page);
         add_trials(report, comparison, page);
     }
 }

@@ -12,6 +12,8 @@ struct comparison_report {
     struct text file_b;
     const struct batches *batches_a;      /* their trials are told beside the formulas */
     const struct batches *batches_b;
+    const struct report_context *context_a; /* with the shelves that prices are taken from; NULL: nothing is said of the cost */
+    const struct report_context *context_b;
     const char *date;                     /* or NULL */
 };
 
@@ -34,6 +36,10 @@ void comparison_mixing(const struct comparison *comparison, struct page *page);
 
 /* What the changes come to: totals, as mixed and in the working solutions. */
 void comparison_meaning(const struct comparison *comparison, struct page *page);
+
+/* What a litre of each costs; nothing where no price is known. */
+void comparison_cost(const struct comparison_report *report, const struct comparison *comparison, struct page *page);
+json_t *comparison_costs_json(const struct comparison_report *report);
 
 /* Uses and keeping. */
 void comparison_uses(const struct comparison *comparison, struct page *page, struct buffer *alike);

@@ -64,5 +64,6 @@ json_t *report_comparison_json(const struct comparison_report *report)
             json_array_append_new(changes, change_json(change, several ? comparison->a->title : (struct text){0}));
         }
     }
-    return json_pack("{s:b, s:o}", "same", report_comparison_same(report), "changes", changes);
+    return json_pack("{s:b, s:o, s:o}", "same", report_comparison_same(report), "changes", changes, "costs",
+                     comparison_costs_json(report));
 }

@@ -198,7 +198,7 @@ static void add_totals(const struct costing *costing, const struct formula *form
 
 /* ---- the page ---- */
 
-static struct text price_words(enum price_by by)
+struct text report_price_words(enum price_by by)
 {
     switch (by) {
     case PRICE_OLDEST:
@@ -221,7 +221,7 @@ static void add_head(const struct costing *costing, const struct formula *formul
     } else if (formula->part_count == 1 && !isnan(formula->parts->makes_mass)) {
         page_add_fact(page, TEXT("batch"), print_mass(costing->context, page, formula->parts->makes_mass * scale));
     }
-    page_add_fact(page, TEXT("prices"), price_words(costing->terms->by));
+    page_add_fact(page, TEXT("prices"), report_price_words(costing->terms->by));
 }
 
 static void set_frame(const struct costing *costing, struct text source)
@@ -313,7 +313,7 @@ void report_costs_beside(const struct report_context *context, const struct cost
     page_set_title(page, TEXT("Side by side"));
     page_set_subtitle(page, TEXT("What the formulas cost"));
     set_frame(&costing, (struct text){0});
-    page_add_fact(page, TEXT("prices"), price_words(terms->by));
+    page_add_fact(page, TEXT("prices"), report_price_words(terms->by));
     if (terms->against) {
         page_add_fact(page, TEXT("a litre bought"), money_print(page->arena, terms->bought, context->store->currency));
     }

@@ -44,6 +44,9 @@ struct use_cost report_use_cost(const struct report_context *context, const stru
 bool report_stock_cost(const struct report_context *context, const struct cost_terms *terms, const struct formula *formula,
                        struct cost *cost);
 
+/* Which price holds, behind "prices": "of the pack that gives most for the money". */
+struct text report_price_words(enum price_by by);
+
 /* "8x10 in"; NULL is that. */
 struct text print_sheet_size(struct page *page, const struct sheet_size *size);
 

@@ -1,8 +1,8 @@
 /* What a process costs: of all that it takes from the bottles, by the prices on the shelf. */
 #include "report/process.h"
 
+#include "report/cost.h"
 #include "report/json_values.h"
-#include "store/cost.h"
 
 #include <math.h>
 
@@ -22,7 +22,7 @@ static bool whole_cost(const struct process_sheet *sheet, struct cost *cost)
         }
         needs_add_all(formulary->arena, &needs, needs_of_formula(formulary, demand->formula, demand->volume / makes), 1);
     }
-    *cost = cost_of_needs(store, needs, PRICE_CHEAPEST);
+    *cost = cost_of_needs(store, needs, sheet->context->price_by);
     return needs != NULL;
 }
 
@@ -64,6 +64,7 @@ void process_cost(const struct process_sheet *sheet)
     }
     struct page_fact *fact = page_add_fact(page, TEXT("cost"), text_from(buffer_finish(&text)));
     page_fact_value(fact, money_value(cost.batch, cost.currency), cost.currency->name);
+    page_add_fact(page, TEXT("prices"), report_price_words(sheet->context->price_by));
 }
 
 json_t *process_cost_json(const struct process_sheet *sheet)

@@ -3,6 +3,7 @@
 #define POTASH_REPORT_REPORT_H
 
 #include "formula/formula.h"
+#include "store/cost.h"
 
 #include <jansson.h>
 
@@ -22,6 +23,7 @@ struct report_context {
     const char *date;     /* or NULL */
     const char *use_for;  /* the one use that the sheet is about, or NULL for all */
     double temperature;   /* °C of the bath in hand; NAN when none is given */
+    enum price_by price_by; /* which price of several packs holds */
     double working;       /* mL of working solution for the tank or tray in hand; NAN for usual sizes */
 };
 

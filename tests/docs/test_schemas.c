@@ -84,6 +84,8 @@ static const struct schema_case compare_fixers = {"compare", 1, {"compare", "sam
 static const struct schema_case compare_old = {"compare", 1, {"compare", "samples/print-developer.bath", "samples/old-print-developer.bath", "--as", "json"}};
 /* Parts and a mixture against a single bottle, stocks, a coefficient. */
 static const struct schema_case compare_parts = {"compare", 1, {"compare", "samples/two-part-developer.bath", "samples/film-developer.bath", "--as", "json"}};
+/* With prices, one side of which is not known in one stock. */
+static const struct schema_case compare_priced = {"compare", 1, {"compare", "samples/two-part-developer.bath", "samples/film-developer.bath", "--shelf", "samples/shelf.bath", "--as", "json"}};
 static const struct schema_case compare_same = {"compare", 0, {"compare", "samples/stop-bath.bath", "samples/stop-bath.bath", "--as", "json"}};
 /* Formulas that only one file has. */
 static const struct schema_case compare_absent = {"compare", 1, {"compare", "--known-as", "samples/stop-bath.bath", "/dev/null", "samples/stop-bath.bath", "--as", "json"}};
@@ -109,7 +111,7 @@ int main(void)
         CASE(process_film),  CASE(process_all),   CASE(materials_one), CASE(materials_all), CASE(why_one),       CASE(why_all),
         CASE(safety_one),    CASE(safety_parts),  CASE(check_without), CASE(materials_like),
         CASE(cost_all),      CASE(cost_missing),  CASE(shelf_darkroom), CASE(shelf_undated),
-        CASE(compare_fixers), CASE(compare_old),  CASE(compare_parts), CASE(compare_same), CASE(compare_absent),
+        CASE(compare_fixers), CASE(compare_old),  CASE(compare_parts), CASE(compare_same), CASE(compare_priced), CASE(compare_absent),
         CASE(reckon_dilution), CASE(reckon_either), CASE(reckon_ratio), CASE(reckon_take), CASE(reckon_mixture),
         CASE(reckon_weaken), CASE(reckon_equivalent), CASE(reckon_strength), CASE(reckon_scale), CASE(reckon_degrees),
         cmocka_unit_test(a_wrong_document_is_refused),

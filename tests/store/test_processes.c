@@ -222,6 +222,35 @@ static void a_tank_too_small_for_its_rolls(void **state)
 }
 
 /* What is asked for on the command line may be too much for the tank as well: the sheet says so. */
+/* 300 mL of stop take 3 g of salt.  Of 500 g for 2.00 they cost 0.012, of 100 g for 2.00 five times that; by the average of 600 g
+ * for 4.00 they cost 0.02; the opened one is used first. */
+static void a_process_is_priced_as_asked(void **state)
+{
+    (void)state;
+    static const char text[] = FORMULAS "shelf \"S\"\ncurrency GBP\nholds sodium chloride 500 g for 2.00\n"
+                                        "holds sodium chloride 100 g for 2.00 opened 2026-01-02\n"
+                                        "process \"P\"\ntank 300 mL holds 1 roll\nbath \"Stop\" 30 s\n";
+    static const struct {
+        const char *by;
+        double cost;
+    } cases[] = {{NULL, 0.012}, {"cheapest", 0.012}, {"oldest", 0.06}, {"average", 0.02}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct compiled compiled = compile_with(&(struct potash_options){.price_by = cases[i].by, .date = "2026-03-04"}, text, strlen(text));
+        struct potash_output output;
+        assert_int_equal(potash_process(compiled.potash, POTASH_JSON, &output), POTASH_GOOD);
+        json_t *json = json_loadb(output.bytes, output.length, 0, NULL);
+        const json_t *process = json_array_get(json_object_get(json, "processes"), 0);
+        assert_near(json_number_of(json_object_get(process, "cost"), "in_all"), cases[i].cost);
+        json_decref(json);
+        assert_int_equal(potash_process(compiled.potash, POTASH_TEXT, &output), POTASH_GOOD);
+        assert_non_null(strstr(output.bytes, i == 2 ? "in the order in which they are used up" : i == 3 ? "the average of all packs" : "gives most for the money"));
+        compiled_free(&compiled);
+    }
+    struct compiled wrong = compile_with(&(struct potash_options){.price_by = "dearest"}, text, strlen(text));
+    assert_int_equal(wrong.status, POTASH_UNUSABLE);
+    compiled_free(&wrong);
+}
+
 static void a_load_that_lacks_stock_is_said(void **state)
 {
     (void)state;
@@ -245,7 +274,7 @@ int main(void)
         cmocka_unit_test(batches_supply_what_is_needed),
         cmocka_unit_test(mistakes_stand_at_their_line),
         cmocka_unit_test(a_tank_too_small_for_its_rolls),
-        cmocka_unit_test(a_load_that_lacks_stock_is_said),
+        cmocka_unit_test(a_process_is_priced_as_asked), cmocka_unit_test(a_load_that_lacks_stock_is_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
