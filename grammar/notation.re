@@ -37,7 +37,7 @@
     per_cent  = "%" | 'percent' | 'per' blank+ 'cent' "."?;
     basis     = blank* ('w/v' | 'w/w' | 'v/v');
     symbol    = [A-Z(] [A-Za-z0-9()]* ([.\u00B7] [0-9]* ("." [0-9]+)? [A-Z(] [A-Za-z0-9()]*)* [+\-]*;
-    stop      = 'to' | 'from' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'lot' | 'purity' | 'within' | 'holds'
+    stop      = 'to' | 'from' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'counted' | 'lot' | 'purity' | 'within' | 'holds'
               | 'comes' | 'meets' | 'best' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
               | 'before' | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent' | 'saturated';
 */
@@ -172,6 +172,7 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'says'                { return lexing_keyword(builder, T_SAYS, token, YYCURSOR); }
 
             'currency'            { return lexing_keyword(builder, T_CURRENCY, token, YYCURSOR); }
+            'counted'             { return lexing_keyword(builder, T_COUNTED, token, YYCURSOR); }
             'balance'             { return lexing_keyword(builder, T_BALANCE, token, YYCURSOR); }
             'graduate'            { return lexing_keyword(builder, T_GRADUATE, token, YYCURSOR); }
             'holds'               { return lexing_keyword(builder, T_HOLDS, token, YYCURSOR); }
@@ -264,6 +265,7 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             'says'                { return lexing_token(builder, T_SAYS, token, YYCURSOR); }
             'left'                { return lexing_token(builder, T_LEFT, token, YYCURSOR); }
             'opened'              { return lexing_token(builder, T_OPENED, token, YYCURSOR); }
+            'counted'             { return lexing_token(builder, T_COUNTED, token, YYCURSOR); }
             'lot'                 { return lexing_token(builder, T_LOT, token, YYCURSOR); }
             'purity'              { return lexing_token(builder, T_PURITY, token, YYCURSOR); }
             'on'                  { return lexing_token(builder, T_ON, token, YYCURSOR); }

@@ -91,7 +91,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token UNDER "under" WITHIN "within" LEFT "left" OPENED "opened" LOT "lot" ON "on" BEST_BEFORE "best before"
 %token RULE "rule" COMBINATION "combination" GROUP "group" WHEN "when" WARN "warn" ADVISE "advise" SAYS "says"
 %token SHELF "shelf" CURRENCY "currency" BALANCE "balance" GRADUATE "graduate" HOLDS "holds"
-%token SOLD "sold" BOTTLE "bottle" PURITY "purity"
+%token SOLD "sold" BOTTLE "bottle" PURITY "purity" COUNTED "counted"
 %token BATCH "batch" MIXED "mixed" MADE "made" USED "used" DISCARDED "discarded" TRIAL "trial" SPEED "speed" GRADE "grade"
 %token PROCESS "process" TANK "tank" TRAY "tray" DRAIN "drain" BATH "bath" WASH "wash"
 %token USE_ONCE "use once" REPLACE_AFTER "replace after" REPLENISH "replenish"
@@ -716,6 +716,7 @@ shelf_heading:
 shelf_lines:
     %empty
   | shelf_lines CURRENCY word NEWLINE           { build_words(builder, SAY_CURRENCY, $3, span_join(@2, @4)); }
+  | shelf_lines COUNTED DATE NEWLINE            { build_dated(builder, SAY_COUNTED, $3, @3, NULL, NULL, span_join(@2, @4)); }
   | shelf_lines BALANCE quantity NEWLINE        { build_figures(builder, SAY_BALANCE, $3, NULL, NULL, span_join(@2, @4)); }
   | shelf_lines BALANCE quantity WITHIN quantity NEWLINE
                                                 { build_figures(builder, SAY_BALANCE, $5, $3, NULL, span_join(@2, @6)); }
@@ -739,6 +740,7 @@ holding:
   | holding FOR quantity                        { $$ = $1; $$->price = $3; }
   | holding LEFT quantity                       { $$ = $1; $$->left = $3; }
   | holding OPENED DATE                         { $$ = $1; $$->opened = $3; $$->opened_span = @3; }
+  | holding COUNTED DATE                        { $$ = $1; $$->counted = $3; $$->counted_span = @3; }
   | holding BEST_BEFORE DATE                    { $$ = $1; $$->best_before = $3; $$->best_before_span = @3; }
   | holding LOT STRING                          { $$ = $1; $$->lot = $3; $$->lot_span = @3; }
   | holding PURITY NUMBER PERCENT               { $$ = $1; $$->purity = $3; $$->purity_span = span_join(@3, @4); }

@@ -54,7 +54,7 @@ struct potash_options {
     const char *against;          /* price of a litre bought ready made, such as "4.80", or NULL */
     const struct potash_wanted *wanted; /* what the shelf's shopping list is for */
     size_t wanted_count;
-    const char *counted;          /* the day on which the shelf was counted, ISO 8601: what batches took since is taken off; or NULL */
+    const char *counted;          /* the day on which the shelf was counted, ISO 8601, in place of what the shelf says; or NULL */
     const char *horizon;          /* how far ahead the shelf looks for what expires, such as "30 days", or NULL for 90 */
     double balance;               /* g that the scale shows; 0 for the shelf's, or 0.01 g */
     double graduate;              /* mL that the smallest graduate shows; 0 for the shelf's, or 0.1 mL */

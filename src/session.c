@@ -3,7 +3,6 @@
 
 #include "base/json_memory.h"
 #include "practice/practice.h"
-#include "store/drawing_down.h"
 #include "syntax/parse.h"
 
 #include <math.h>
@@ -303,21 +302,16 @@ static void read_shelves(struct potash *potash)
     }
 }
 
-/* What was mixed since the shelf was counted is taken off, where that day is named, before anything asks what is left. */
+/* What was mixed since the shelf was counted is taken off before anything asks what is left. */
 static enum potash_status draw_down(struct potash *potash)
 {
     const char *counted = potash->options.counted;
-    if (counted == NULL) {
-        return POTASH_GOOD;
-    }
-    long day = calendar_day(text_from(counted));
-    if (day == CALENDAR_NO_DAY) {
+    long day = counted == NULL ? CALENDAR_NO_DAY : calendar_day(text_from(counted));
+    if (counted != NULL && day == CALENDAR_NO_DAY) {
         return session_unusable(potash, "--counted: \"%.80s\" is no date; write it as 2026-03-04", counted);
     }
-    struct drawn_down drawn = store_draw_down(&potash->store, &potash->batches, day);
-    potash->drawn_down = text_from(arena_format(
-        &potash->arena, "%s; less what %zu batch%s mixed since took%s", counted, drawn.batches, drawn.batches == 1 ? "" : "es",
-        drawn.short_of > 0 ? ", some of which is not on the shelf any more: count it anew" : ""));
+    potash->drawn_down = store_draw_down(&potash->store, &potash->batches, day);
+    store_settle(&potash->store);
     return POTASH_GOOD;
 }
 

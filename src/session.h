@@ -6,8 +6,8 @@
 #include "page/page_set.h"
 #include "potash.h"
 #include "report/report.h"
-#include "store/batch.h"
-#include "store/store.h"
+#include "store/drawing_down.h"
+#include "store/on_shelf.h"
 #include "store/process.h"
 
 #include <sys/stat.h>
@@ -34,7 +34,7 @@ struct potash {
     struct known_file *taking;       /* the file whose text is taken in next */
     const char *root;                /* folder that reads stay inside; NULL: none */
     const char *library_root;
-    struct text drawn_down;          /* the day on which the shelf was counted, and what was taken off since; empty: nothing was */
+    struct drawn_down drawn_down;    /* what was taken off the shelf since it was counted */
     const char *message;
     unsigned long json_failures;     /* allocations of JSON values that had failed when the session was opened */
 };

@@ -205,7 +205,7 @@ enum potash_status potash_shelf(struct potash *potash, enum potash_format format
         return session_unusable(potash, "there is no shelf in these files; name its file too, or give it with --shelf");
     }
     struct shelf_view view = {.context = &potash->context, .store = &potash->store, .batches = &potash->batches,
-                              .drawn_down = potash->drawn_down};
+                              .drawn_down = &potash->drawn_down};
     if (read_horizon(potash, &view) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }

@@ -174,7 +174,7 @@ static void add_expiring(const struct shelf_view *view, struct page *page)
     for (size_t i = 0; list[i] != NULL; i++) {
         struct page_row *row = page_table_row(table);
         page_row_cell(row, material, print_material(page, list[i]->material, list[i]->form));
-        page_row_cell(row, left, shelf_amount(view->context, page, list[i], list[i]->left));
+        page_row_cell(row, left, shelf_left(view, page, list[i]));
         page_row_cell(row, day, calendar_print(page->arena, list[i]->best_before));
         page_row_cell(row, days, days_words(view, page, list[i]));
         page_row_cell(row, lot, list[i]->lot);
@@ -216,7 +216,7 @@ static void add_left(const struct shelf_view *view, struct page *page, const str
         }
         struct page_row *row = page_table_row(table);
         page_row_cell(row, material, print_material(page, pack->material, pack->form));
-        page_row_amount(row, left, pack->left > 0 ? shelf_amount(view->context, page, pack, pack->left) : TEXT("empty"), pack->left,
+        page_row_amount(row, left, pack->left > 0 ? shelf_left(view, page, pack) : TEXT("empty"), pack->left,
                         pack->by_volume ? TEXT("mL") : TEXT("g"));
         page_row_cell(row, of, shelf_amount(view->context, page, pack, pack->size));
         if (purity != NULL && pack->purity < 1) {
@@ -227,6 +227,9 @@ static void add_left(const struct shelf_view *view, struct page *page, const str
         page_row_cell(row, lot, pack->lot);
         if (pack_is_old(view->store, pack) || !(pack->left > 0)) {
             page_row_emphasize(row, pack->left > 0 ? day : left);
+        }
+        if (pack->batches > 0) {
+            page_row_remark(row, shelf_as_counted(view, page, pack));
         }
     }
 }
@@ -277,24 +280,59 @@ static void add_tools(const struct shelf_view *view, struct page *page, const st
     }
 }
 
+/* ---- the count ---- */
+
+static void add_counts(const struct shelf_view *view, struct page *page)
+{
+    for (const struct shelf *shelf = view->store->shelves; shelf != NULL; shelf = shelf->next) {
+        if (shelf->counted == CALENDAR_NO_DAY) {
+            continue;
+        }
+        struct text day = calendar_print(page->arena, shelf->counted);
+        struct text which = view->store->shelves->next == NULL ? (struct text){0}
+                                                               : page_format(page, "%.*s, ", TEXT_ARGUMENTS(shelf->title));
+        struct text since = shelf->batches == 0   ? TEXT("no batch was mixed since")
+                            : shelf->batches == 1 ? TEXT("what 1 batch mixed since took is taken off")
+                                                  : page_format(page, "what %zu batches mixed since took is taken off", shelf->batches);
+        page_add_fact(page, TEXT("counted"),
+                      page_format(page, "%.*s%.*s; %.*s", TEXT_ARGUMENTS(which), TEXT_ARGUMENTS(day), TEXT_ARGUMENTS(since)));
+    }
+}
+
+static void add_overdrawn(const struct shelf_view *view, struct page *page)
+{
+    if (view->drawn_down->overdrawn == NULL) {
+        return;
+    }
+    struct buffer names;
+    buffer_start(&names, page->arena);
+    for (const struct overdrawn *overdrawn = view->drawn_down->overdrawn; overdrawn != NULL; overdrawn = overdrawn->next) {
+        buffer_format(&names, "%s%.*s (by %.*s)", names.length == 0 ? "" : ", ", TEXT_ARGUMENTS(overdrawn->material->name),
+                      TEXT_ARGUMENTS(print_mass(view->context, page, overdrawn->grams)));
+    }
+    page_add_warning(page, PAGE_CAUTION, TEXT("Count anew"),
+                     page_format(page, "More was mixed since the count than stood on the shelf, of %s. Some came from elsewhere, or a "
+                                       "figure is mistaken.",
+                                 buffer_finish(&names)));
+}
+
 void report_shelf(const struct shelf_view *view, struct page *page)
 {
     const struct store *store = view->store;
     const struct shelf *first = store->shelves;
     page_set_title(page, first->next == NULL ? first->title : TEXT("The shelves"));
     page_set_subtitle(page, TEXT("What is there, what can be mixed, what to buy"));
-    if (view->drawn_down.length > 0) {
-        page_add_fact(page, TEXT("counted"), view->drawn_down);
-    }
     page_set_source(page, text_from(first->declaration->file->name));
     if (view->context->date != NULL) {
         page_set_date(page, text_from(view->context->date));
     }
     page_set_caution(page, TEXT("By what the shelf's lines say is left. Look at a bottle before you trust it: a chemical may have "
                                 "spoilt before its day."));
+    add_counts(view, page);
     for (const struct remark *note = first->notes; note != NULL; note = note->next) {
         page_add_fact(page, TEXT("note"), note->text);
     }
+    add_overdrawn(view, page);
     add_mixables(view, page, "as written", TEXT("Can be mixed now"));
     add_mixables(view, page, "with other forms", TEXT("Can be mixed with other forms"));
     add_mixables(view, page, "no", TEXT("Cannot be mixed now"));

@@ -3,6 +3,7 @@
 #define POTASH_REPORT_SHELF_H
 
 #include "report/records.h"
+#include "store/drawing_down.h"
 #include "store/on_shelf.h"
 #include "store/shopping.h"
 
@@ -26,7 +27,7 @@ struct shelf_view {
     size_t wanted_count;
     struct lack *lacks;
     long horizon;                    /* days ahead */
-    struct text drawn_down;          /* the day of counting, and what was taken off since; empty: nothing was */
+    const struct drawn_down *drawn_down;
 };
 
 /* "as written", "with other forms", "no": the contract's words. */
@@ -43,6 +44,12 @@ struct text shelf_instead(const struct shelf_view *view, struct page *page, cons
 
 /* What is missing: "metol, 1.5 g", "hydroquinone, 4 g short". */
 struct text shelf_missing(const struct shelf_view *view, struct page *page, const struct found *found);
+
+/* What is left of a pack.  Where batches were taken off it is no more than about so much, and printed to three figures. */
+struct text shelf_left(const struct shelf_view *view, struct page *page, const struct pack *pack);
+
+/* What a pack held on the day of the count, where batches took of it since; empty where none did. */
+struct text shelf_as_counted(const struct shelf_view *view, struct page *page, const struct pack *pack);
 
 /* What can be said of the choice of packs in words; empty when it needs none. */
 struct text shelf_purchase_remark(const struct lack *lack);

@@ -20,9 +20,11 @@ struct record {
     struct text lot;
     struct text supplier;
     struct text remark;
+    struct text counted;             /* what was left on the day of the count: a plain number */
+    struct text counted_on;
 };
 
-static const char header[] = "list,title,material,form,amount,unit,packs,pack,price,currency,best before,lot,supplier,remark\r\n";
+static const char header[] = "list,title,material,form,amount,unit,packs,pack,price,currency,best before,lot,supplier,remark,as counted,counted on\r\n";
 
 static void put_field(struct buffer *out, struct text field, bool last)
 {
@@ -47,7 +49,8 @@ static void put_record(struct buffer *out, const struct record *record)
 {
     const struct text fields[] = {record->list,  record->title, record->material, record->form, record->amount,
                                   record->unit,  record->packs, record->pack,     record->price, record->currency,
-                                  record->day,   record->lot,   record->supplier, record->remark};
+                                  record->day,   record->lot,   record->supplier, record->remark,
+                                  record->counted, record->counted_on};
     const size_t count = sizeof fields / sizeof *fields;
     for (size_t i = 0; i < count; i++) {
         put_field(out, fields[i], i + 1 == count);
@@ -87,7 +90,9 @@ static struct record pack_record(const struct shelf_view *view, const struct pac
                            .day = calendar_print(arena, pack->best_before),
                            .lot = pack->lot,
                            .supplier = pack->supplier,
-                           .remark = pack_is_old(view->store, pack) ? TEXT("too old") : (struct text){0}};
+                           .remark = pack_is_old(view->store, pack) ? TEXT("too old") : (struct text){0},
+                           .counted = pack->counted == CALENDAR_NO_DAY ? (struct text){0} : number_text(arena, pack->written_left),
+                           .counted_on = calendar_print(arena, pack->counted)};
 }
 
 static void put_mixable(const struct shelf_view *view, struct page *page, const struct mixable *mixable, struct buffer *out)

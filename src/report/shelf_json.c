@@ -13,19 +13,54 @@ static json_t *written_json(const struct store *store, const struct quantity *qu
     return text_json(source_text(store->formulary->sources, quantity->span));
 }
 
+/* What a pack held when it was counted; null where nothing was taken off. */
+static json_t *counted_json(const struct shelf_view *view, struct page *page, const struct pack *pack)
+{
+    if (pack->counted == CALENDAR_NO_DAY) {
+        return json_null();
+    }
+    return json_pack("{s:o, s:o, s:f, s:i}", "day", day_json(page->arena, pack->counted), "left",
+                     text_json(shelf_amount(view->context, page, pack, pack->written_left)), "amount", pack->written_left, "batches",
+                     (int)pack->batches);
+}
+
 static json_t *pack_json(const struct shelf_view *view, struct page *page, const struct pack *pack)
 {
     struct arena *arena = view->store->arena;
     bool priced = pack->currency != NULL;
     return json_pack(
-        "{s:o, s:o, s:o, s:f, s:o, s:f, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:b}", "material", text_json(pack->material->name),
-        "form", text_or_null(pack->form->label), "left", text_json(shelf_amount(view->context, page, pack, pack->left)), "amount",
+        "{s:o, s:o, s:o, s:f, s:o, s:f, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:b, s:o}", "material", text_json(pack->material->name),
+        "form", text_or_null(pack->form->label), "left", text_json(shelf_left(view, page, pack)), "amount",
         pack->left, "pack", written_json(view->store, pack->statement->pack), "purity_percent", pack->purity * 100, "unit",
         pack->by_volume ? "mL" : "g", "price",
         priced ? json_real(money_value(money_of_coins(pack->price), pack->currency)) : json_null(), "currency",
         priced ? text_json(pack->currency->name) : json_null(), "opened", day_json(arena, pack->opened), "best_before",
         day_json(arena, pack->best_before), "lot", text_or_null(pack->lot), "supplier", text_or_null(pack->supplier), "shelf",
-        text_json(pack->shelf->title), "too_old", pack_is_old(view->store, pack));
+        text_json(pack->shelf->title), "too_old", pack_is_old(view->store, pack), "counted",
+        counted_json(view, page, pack));
+}
+
+static json_t *counts_json(const struct shelf_view *view)
+{
+    json_t *list = json_array();
+    for (const struct shelf *shelf = view->store->shelves; shelf != NULL; shelf = shelf->next) {
+        if (shelf->counted != CALENDAR_NO_DAY) {
+            json_array_append_new(list, json_pack("{s:o, s:o, s:i}", "shelf", text_json(shelf->title), "day",
+                                                  day_json(view->store->arena, shelf->counted), "batches", (int)shelf->batches));
+        }
+    }
+    return list;
+}
+
+static json_t *overdrawn_json(const struct shelf_view *view)
+{
+    json_t *list = json_array();
+    for (const struct overdrawn *at = view->drawn_down->overdrawn; at != NULL; at = at->next) {
+        json_array_append_new(list, json_pack("{s:o, s:o, s:f, s:i, s:o}", "material", text_json(at->material->name), "form",
+                                              text_or_null(at->form->label), "mass_g", at->grams, "batches", (int)at->batches, "first",
+                                              text_json(at->first->id)));
+    }
+    return list;
 }
 
 static json_t *left_json(const struct shelf_view *view, struct page *page)
@@ -105,7 +140,7 @@ static json_t *expires_json(const struct shelf_view *view, struct page *page)
         json_t *days = store->today == CALENDAR_NO_DAY ? json_null() : json_integer((json_int_t)(pack->best_before - store->today));
         json_array_append_new(list, json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:b}", "material", text_json(pack->material->name),
                                               "form", text_or_null(pack->form->label), "left",
-                                              text_json(shelf_amount(view->context, page, pack, pack->left)), "best_before",
+                                              text_json(shelf_left(view, page, pack)), "best_before",
                                               day_json(store->arena, pack->best_before), "days", days, "lot",
                                               text_or_null(pack->lot), "shelf", text_json(pack->shelf->title), "too_old",
                                               pack_is_old(store, pack)));
@@ -123,10 +158,11 @@ json_t *report_shelf_json(const struct shelf_view *view)
     }
     bool complete;
     struct money total = shelf_total(view, &complete);
-    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:b, s:o, s:o}", "potash", POTASH_VERSION, "left", left_json(view, page), "can_mix",
+    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:b, s:o, s:o, s:o, s:o}", "potash", POTASH_VERSION, "left", left_json(view, page), "can_mix",
                      mixables, "buy", buy_json(view), "expires", expires_json(view, page), "currency",
                      currency == NULL ? json_null() : text_json(currency->name), "total",
                      currency == NULL ? json_null() : json_real(money_value(total, currency)), "complete", complete, "batches",
                      report_batches_json(view->context, view->batches), "mix_next",
-                     report_mix_next_json(view->context, view->batches));
+                     report_mix_next_json(view->context, view->batches), "counted", counts_json(view), "overdrawn",
+                     overdrawn_json(view));
 }

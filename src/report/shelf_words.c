@@ -112,6 +112,27 @@ struct text shelf_missing(const struct shelf_view *view, struct page *page, cons
                : page_format(page, "%.*s, %.*s", TEXT_ARGUMENTS(name), TEXT_ARGUMENTS(report_need_amount(view->context, page, need)));
 }
 
+struct text shelf_left(const struct shelf_view *view, struct page *page, const struct pack *pack)
+{
+    double left = pack->left;
+    if (pack->batches > 0 && left > 0) {
+        double step = pow(10, floor(log10(left)) - 2);
+        left = round(left / step) * step;
+    }
+    return shelf_amount(view->context, page, pack, left);
+}
+
+struct text shelf_as_counted(const struct shelf_view *view, struct page *page, const struct pack *pack)
+{
+    if (pack->batches == 0) {
+        return (struct text){0};
+    }
+    struct text day = calendar_print(page->arena, pack->counted);
+    struct text amount = shelf_amount(view->context, page, pack, pack->written_left);
+    return page_format(page, "%s%.*s when counted on %.*s, less what %zu batch%s took since", pack->left > 0 ? "about: " : "",
+                       TEXT_ARGUMENTS(amount), TEXT_ARGUMENTS(day), pack->batches, pack->batches == 1 ? "" : "es");
+}
+
 struct text shelf_purchase_remark(const struct lack *lack)
 {
     switch (lack->fault) {

@@ -1,7 +1,13 @@
 /* The shelf less what was mixed since it was counted. */
 #include "store/drawing_down.h"
 
+#include "base/number.h"
+#include "store/reading.h"
+
+#include <math.h>
 #include <stdlib.h>
+
+#pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
 
 /* A batch and what a litre's worth of its formula takes. */
 struct mixing {
@@ -10,6 +16,26 @@ struct mixing {
     double scale;
     size_t place;             /* in the order that they were found in: equal days keep it */
 };
+
+/* The packs of a material in the order in which they are used up; those that are empty for good are taken out. */
+struct row {
+    const void *key;
+    struct pack **packs;
+    size_t count;
+    bool had_some;            /* on the day of the count */
+    struct overdrawn *overdrawn;
+    UT_hash_handle hh;
+};
+
+struct drawing {
+    struct store *store;
+    struct batches *batches;
+    struct row *rows;
+    struct drawn_down answer;
+    struct overdrawn **end;
+};
+
+/* ---- the batches ---- */
 
 static int by_day(const void *one, const void *other)
 {
@@ -33,14 +59,17 @@ static bool has_a_bottle(void *context, const struct step *step)
     return formula != NULL && batches_of(batches, formula) != NULL;
 }
 
-static bool was_mixed_since(const struct batch *batch, long counted)
+static bool was_mixed_between(const struct batch *batch, long after, long upto)
 {
-    return !batch->faulty && batch->mixed != CALENDAR_NO_DAY && batch->mixed > counted && batch->made > 0;
+    return !batch->faulty && batch->mixed != CALENDAR_NO_DAY && batch->mixed > after &&
+           (upto == CALENDAR_NO_DAY || batch->mixed <= upto) && batch->made > 0;
 }
 
 /* The batches since that day, by the day. */
-static struct mixing *gather(struct store *store, struct batches *batches, long counted, size_t *count)
+static struct mixing *gather(struct drawing *drawing, long counted, size_t *count)
 {
+    struct store *store = drawing->store;
+    struct batches *batches = drawing->batches;
     struct mixing *mixings = ARENA_ARRAY(store->arena, struct mixing, batches->count + 1);
     *count = 0;
     for (const struct batch_list *list = batches->formulas; list != NULL; list = list->hh.next) {
@@ -50,7 +79,7 @@ static struct mixing *gather(struct store *store, struct batches *batches, long 
         }
         const struct need *needs = needs_of_formula_beside(store->formulary, formula, has_a_bottle, batches);
         for (const struct batch *batch = list->first; batch != NULL; batch = batch->next_alike) {
-            if (was_mixed_since(batch, counted)) {
+            if (was_mixed_between(batch, counted, store->today)) {
                 mixings[*count] = (struct mixing){batch, needs, batch->made / formula->parts->makes, *count};
                 ++*count;
             }
@@ -60,37 +89,243 @@ static struct mixing *gather(struct store *store, struct batches *batches, long 
     return mixings;
 }
 
-/* Whether all of it was there; that another material was taken instead, the diary does not say. */
-static bool take_off(struct store *store, const struct need *need)
+/* ---- the packs ---- */
+
+static int by_use(const void *one, const void *other)
 {
-    struct found found = store_find_itself(store, need);
-    bool whole = !(found.short_of > 0);
-    if (found.how == FOUND_TOO_LITTLE) { /* then all that there is */
-        struct need there = *need;
-        there.grams = (need->grams - found.short_of) * (1 - 1e-12);
-        found = store_find_itself(store, &there);
+    const struct pack *a = *(struct pack *const *)one;
+    const struct pack *b = *(struct pack *const *)other;
+    return pack_goes_before(a, b) ? -1 : pack_goes_before(b, a);
+}
+
+static void make_rows(struct drawing *drawing)
+{
+    struct arena *table_arena = drawing->store->arena;
+    for (struct supply *supply = drawing->store->supplies; supply != NULL; supply = supply->hh.next) {
+        size_t most = 0;
+        for (const struct pack *pack = supply->first; pack != NULL; pack = pack->next_of_material) {
+            most++;
+        }
+        struct row *row = ARENA_NEW(table_arena, struct row);
+        row->key = supply->key;
+        row->packs = ARENA_ARRAY(table_arena, struct pack *, most);
+        for (struct pack *pack = supply->first; pack != NULL; pack = pack->next_of_material) {
+            if (!pack->sold) {
+                row->packs[row->count++] = pack;
+                row->had_some = row->had_some || (pack->counted != CALENDAR_NO_DAY && pack->left > 0);
+            }
+        }
+        qsort(row->packs, row->count, sizeof *row->packs, by_use);
+        HASH_ADD_PTR(drawing->rows, key, row);
     }
-    for (const struct drawn *drawn = found.drawn; drawn != NULL; drawn = drawn->next) {
-        store_draw(store, drawn->pack, pack_amount(drawn->pack, drawn->grams));
+}
+
+/* A day's look at a row: the packs that are good on it, or those that were past their day. */
+struct look {
+    struct row *row;
+    const struct batch *batch;
+    bool old;
+};
+
+/* Whether what came from it by then is in its figure. */
+static bool is_reckoned(const struct pack *pack, long day)
+{
+    return pack->counted == CALENDAR_NO_DAY || pack->counted >= day;
+}
+
+/* Grams of `as` that a pack had that day: nobody knows how many, of one that was looked at later. */
+static double there(const struct look *look, const struct pack *pack, const struct form *as)
+{
+    const long day = look->batch->mixed;
+    bool opened = pack->opened == CALENDAR_NO_DAY || pack->opened <= day;
+    bool old = pack->best_before != CALENDAR_NO_DAY && pack->best_before < day;
+    if (!opened || old != look->old) {
+        return 0;
     }
-    return whole;
+    if (is_reckoned(pack, day)) {
+        return INFINITY;
+    }
+    double grams = pack_grams(pack, pack->left);
+    grams = pack->form == as ? grams : form_equivalent(pack->form, as, grams);
+    return isnan(grams) ? 0 : grams;
+}
+
+/* The same of all packs of a form; of any form when that is NULL. */
+static double there_in_form(const struct look *look, const struct form *form, const struct form *as)
+{
+    double sum = 0;
+    for (size_t i = 0; i < look->row->count; i++) {
+        const struct pack *pack = look->row->packs[i];
+        sum += form == NULL || pack->form == form ? there(look, pack, as) : 0;
+    }
+    return sum;
+}
+
+/* Takes up to `wanted` grams of `as` from the packs of a form; what is still wanted. */
+static double take_form(const struct look *look, const struct form *form, const struct form *as, double wanted)
+{
+    for (size_t i = 0; i < look->row->count && wanted > 0; i++) {
+        struct pack *pack = look->row->packs[i];
+        double grams = pack->form == form ? there(look, pack, as) : 0;
+        if (!(grams > 0)) {
+            continue;
+        }
+        double taken = fmin(grams, wanted);
+        wanted = wanted - taken > 1e-9 * taken ? wanted - taken : 0; /* the rounding of doubles is no powder */
+        if (is_reckoned(pack, look->batch->mixed)) {
+            continue;
+        }
+        double left = pack->left * (1 - taken / grams);
+        pack->left = left > 1e-9 * pack->size ? left : 0;
+        pack->batches += pack->last_batch != look->batch;
+        pack->last_batch = look->batch;
+    }
+    return wanted;
+}
+
+/* The form that a need is met with, by the rules of store/on_shelf.h; NULL when none suffices. */
+static const struct form *sufficient_form(const struct look *look, const struct need *need)
+{
+    double enough = need->grams * (1 - 1e-9);
+    if (there_in_form(look, need->form, need->form) >= enough) {
+        return need->form;
+    }
+    const struct form *found = NULL;
+    double least = INFINITY;
+    for (size_t i = 0; i < need->material->form_count; i++) {
+        const struct form *form = &need->material->forms[i];
+        double all = form == need->form ? 0 : there_in_form(look, form, need->form);
+        if (all >= enough && (found == NULL || all < least)) {
+            least = all;
+            found = form;
+        }
+    }
+    return found;
+}
+
+static double take(const struct look *look, const struct need *need)
+{
+    const struct form *form = sufficient_form(look, need);
+    double wanted = take_form(look, form == NULL ? need->form : form, need->form, need->grams);
+    for (size_t i = 0; i < need->material->form_count && wanted > 0; i++) {
+        const struct form *other = &need->material->forms[i];
+        wanted = other == need->form ? wanted : take_form(look, other, need->form, wanted);
+    }
+    return wanted;
+}
+
+/* An empty pack stays empty: the batches come by the day. */
+static void drop_empty(struct row *row, long day)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < row->count; i++) {
+        bool reckoned_later = row->packs[i]->counted != CALENDAR_NO_DAY && row->packs[i]->counted >= day;
+        if (row->packs[i]->left > 0 || reckoned_later) {
+            row->packs[kept++] = row->packs[i];
+        }
+    }
+    row->count = kept;
+}
+
+/* ---- what was not there ---- */
+
+static void note_lack(struct drawing *drawing, struct row *row, const struct need *need, const struct batch *batch, double grams)
+{
+    if (row->overdrawn == NULL) {
+        struct overdrawn *overdrawn = ARENA_NEW(drawing->store->arena, struct overdrawn);
+        *overdrawn = (struct overdrawn){.material = need->material, .form = need->form, .first = batch};
+        row->overdrawn = *drawing->end = overdrawn;
+        drawing->end = &overdrawn->next;
+    }
+    const struct form *as = row->overdrawn->form;
+    double more = need->form == as ? grams : form_equivalent(need->form, as, grams);
+    row->overdrawn->grams += isnan(more) ? 0 : more;
+    row->overdrawn->batches++;
+}
+
+static void draw(struct drawing *drawing, const struct batch *batch, const struct need *need)
+{
+    struct row *row = NULL;
+    const void *key = need->material->entry;
+    HASH_FIND_PTR(drawing->rows, &key, row);
+    if (row == NULL || !row->had_some || !(need->grams > 0)) {
+        return; /* of what stands nowhere no figure can be wrong */
+    }
+    drop_empty(row, batch->mixed);
+    struct need rest = *need;
+    for (int old = 0; old < 2 && rest.grams > 0; old++) {
+        struct look look = {row, batch, old == 1};
+        rest.grams = take(&look, &rest);
+    }
+    if (rest.grams > 0) {
+        note_lack(drawing, row, need, batch, rest.grams);
+    }
+}
+
+static void say_overdrawn(struct drawing *drawing)
+{
+    struct store *store = drawing->store;
+    struct formula stand_in = {0}; /* what is said is said of a formula; here it is the batch */
+    struct checker checker = store_checker(store->formulary, &stand_in);
+    for (const struct overdrawn *overdrawn = drawing->answer.overdrawn; overdrawn != NULL; overdrawn = overdrawn->next) {
+        stand_in.declaration = overdrawn->first->declaration;
+        struct diagnostic *diagnostic =
+            check_say(&checker, DIAG_NOT_ON_SHELF, overdrawn->first->declaration->title_span,
+                      overdrawn->batches == 1 ? "of %.*s this batch took %s g more than the shelf can have had by its count"
+                                              : "of %.*s this batch and later ones took %s g more than the shelf can have had by its count",
+                      TEXT_ARGUMENTS(overdrawn->material->name), number_print_significant(store->arena, overdrawn->grams, 3));
+        const struct pack *pack = store_packs(store, overdrawn->material);
+        if (pack != NULL) {
+            diagnostics_relate(store->diagnostics, diagnostic, pack->statement->base.span, "the shelf has it here");
+        }
+        diagnostics_help(store->diagnostics, diagnostic,
+                         "write down packs that came since, and leave those that were used up in their place; or count the shelf anew");
+    }
+}
+
+/* ---- all of it ---- */
+
+/* The earliest day on which a pack was counted; CALENDAR_NO_DAY when none was. */
+static long first_count(struct store *store, long counted)
+{
+    long first = CALENDAR_NO_DAY;
+    for (struct shelf *shelf = store->shelves; shelf != NULL && counted != CALENDAR_NO_DAY; shelf = shelf->next) {
+        shelf->counted = counted;
+    }
+    for (struct pack *pack = store->packs; pack != NULL; pack = pack->next) {
+        if (counted != CALENDAR_NO_DAY && pack->statement->counted.length == 0) {
+            pack->counted = counted;
+        }
+        if (!pack->sold && pack->counted != CALENDAR_NO_DAY && (first == CALENDAR_NO_DAY || pack->counted < first)) {
+            first = pack->counted;
+        }
+    }
+    return first;
 }
 
 struct drawn_down store_draw_down(struct store *store, struct batches *batches, long counted)
 {
-    struct drawn_down answer = {0};
+    struct drawing drawing = {.store = store, .batches = batches};
+    drawing.end = &drawing.answer.overdrawn;
+    long first = first_count(store, counted);
+    if (first == CALENDAR_NO_DAY) {
+        return drawing.answer;
+    }
+    drawing.answer.counted = true;
+    make_rows(&drawing);
     size_t count;
-    const struct mixing *mixings = gather(store, batches, counted, &count);
-    const long today = store->today;
+    const struct mixing *mixings = gather(&drawing, first, &count);
     for (size_t i = 0; i < count; i++) {
-        store->today = mixings[i].batch->mixed; /* what was good then was used, whatever it is now */
+        const struct batch *batch = mixings[i].batch;
         for (const struct need *of_formula = mixings[i].needs; of_formula != NULL; of_formula = of_formula->next) {
             struct need need = *of_formula;
             need.grams *= mixings[i].scale;
-            answer.short_of += need.grams > 0 && !take_off(store, &need);
+            draw(&drawing, batch, &need);
+        }
+        for (struct shelf *shelf = store->shelves; shelf != NULL; shelf = shelf->next) {
+            shelf->batches += shelf->counted != CALENDAR_NO_DAY && shelf->counted < batch->mixed;
         }
     }
-    store->today = today;
-    answer.batches = count;
-    return answer;
+    say_overdrawn(&drawing);
+    return drawing.answer;
 }

@@ -9,11 +9,6 @@
 /* Weights are compared as closely as doubles are reckoned. */
 #define CLOSE 1e-9
 
-static bool usable(const struct store *store, const struct pack *pack)
-{
-    return !pack->sold && pack->left > 0 && !pack_is_old(store, pack);
-}
-
 static double in_form(const struct form *from, const struct form *to, double grams)
 {
     return from == to ? grams : form_equivalent(from, to, grams);
@@ -24,8 +19,8 @@ static double left_in_form(const struct store *store, const struct material *mat
                            const struct form *as)
 {
     double sum = 0;
-    for (const struct pack *pack = store_packs(store, material); pack != NULL; pack = pack->next_of_material) {
-        if (usable(store, pack) && (form == NULL || pack->form == form)) {
+    for (const struct pack *pack = store_usable(store, material); pack != NULL; pack = pack->next_usable) {
+        if (form == NULL || pack->form == form) {
             double grams = in_form(pack->form, as, pack_grams(pack, pack->left));
             sum += isnan(grams) ? 0 : grams;
         }
@@ -37,25 +32,16 @@ static double left_in_form(const struct store *store, const struct material *mat
 static double draw(const struct store *store, const struct material *material, const struct form *form, const struct form *as,
                    double wanted, struct drawn ***end)
 {
-    const struct pack *after = NULL;
-    while (wanted > 0) {
-        const struct pack *first = NULL;
-        for (const struct pack *pack = store_packs(store, material); pack != NULL; pack = pack->next_of_material) {
-            bool later = after == NULL || pack_goes_before(after, pack);
-            if (usable(store, pack) && pack->form == form && later && (first == NULL || pack_goes_before(pack, first))) {
-                first = pack;
-            }
+    for (const struct pack *pack = store_usable(store, material); pack != NULL && wanted > 0; pack = pack->next_usable) {
+        if (pack->form != form) {
+            continue;
         }
-        if (first == NULL) {
-            break;
-        }
-        after = first;
-        double there = in_form(first->form, as, pack_grams(first, first->left));
+        double there = in_form(pack->form, as, pack_grams(pack, pack->left));
         double taken = fmin(there, wanted);
         struct drawn *drawn = ARENA_NEW(store->arena, struct drawn);
-        drawn->pack = first;
+        drawn->pack = pack;
         drawn->does_for = taken;
-        drawn->grams = in_form(as, first->form, taken);
+        drawn->grams = in_form(as, pack->form, taken);
         **end = drawn;
         *end = &drawn->next;
         wanted = wanted - taken > CLOSE * taken ? wanted - taken : 0;
@@ -112,8 +98,10 @@ static bool find_other_material(const struct store *store, struct found *found)
         if (supply->material->entry == need->material->entry) {
             continue;
         }
-        for (const struct pack *pack = supply->first; pack != NULL; pack = pack->next_of_material) {
-            double grams = usable(store, pack) ? grams_instead(need, supply->material, pack->form) : NAN;
+        const struct form *tried = NULL;
+        for (const struct pack *pack = supply->usable; pack != NULL; pack = pack->next_usable) {
+            double grams = pack->form == tried ? NAN : grams_instead(need, supply->material, pack->form);
+            tried = pack->form;
             if (!isnan(grams) && left_in_form(store, supply->material, pack->form, pack->form) >= grams * (1 - CLOSE)) {
                 struct drawn **end = &found->drawn;
                 draw(store, supply->material, pack->form, pack->form, grams, &end);
@@ -140,7 +128,8 @@ static bool has_old(const struct store *store, const struct need *need)
     return false;
 }
 
-struct found store_find_itself(const struct store *store, const struct need *need)
+/* The same by the material itself, in whatever form. */
+static struct found find_itself(const struct store *store, const struct need *need)
 {
     struct found found = {.need = need, .how = FOUND_AS_WRITTEN};
     struct drawn **end = &found.drawn;
@@ -173,7 +162,7 @@ struct found store_find_itself(const struct store *store, const struct need *nee
 
 struct found store_find(const struct store *store, const struct need *need)
 {
-    struct found found = store_find_itself(store, need);
+    struct found found = find_itself(store, need);
     if (!found_is_there(&found)) {
         find_other_material(store, &found);
     }

@@ -28,9 +28,6 @@ struct found {
  * among materials that bring as much of the acting ion and of acid or alkali (chemistry/equivalents.h). */
 struct found store_find(const struct store *store, const struct need *need);
 
-/* The same by the material itself, in whatever form. */
-struct found store_find_itself(const struct store *store, const struct need *need);
-
 /* store_find for a list of needs; each is looked for by itself. */
 struct found *store_find_all(const struct store *store, const struct need *needs);
 

@@ -165,6 +165,10 @@ static void read_days(struct shelving *shelving, const struct holding_statement 
     if (statement->best_before.length > 0) {
         pack->best_before = store_read_day(checker, statement->best_before, statement->best_before_span);
     }
+    pack->counted = shelving->shelf->counted;
+    if (statement->counted.length > 0) {
+        pack->counted = shelving_read_count(shelving, statement->counted, statement->counted_span);
+    }
     if (pack->opened == CALENDAR_NO_DAY) {
         return;
     }
@@ -176,6 +180,22 @@ static void read_days(struct shelving *shelving, const struct holding_statement 
     } else if (shelving->store->today != CALENDAR_NO_DAY && pack->opened > shelving->store->today) {
         check_say(checker, DIAG_AMOUNT_UNUSUAL, statement->opened_span, "this day is still to come");
     }
+}
+
+/* What is left of a pack that was opened after the count cannot have been seen at the count. */
+static void check_count(struct shelving *shelving, const struct holding_statement *statement, const struct pack *pack)
+{
+    bool later = pack->counted != CALENDAR_NO_DAY && pack->opened != CALENDAR_NO_DAY && pack->opened > pack->counted;
+    if (!later || statement->left == NULL || !(pack->left < pack->size * (1 - 1e-9))) {
+        return;
+    }
+    struct text day = calendar_print(shelving->store->arena, pack->counted);
+    struct diagnostic *diagnostic =
+        check_say(&shelving->checker, DIAG_AMOUNT_UNUSUAL, statement->left->span,
+                  "this would be left of it on %.*s, the day of the count, when it was not yet opened", TEXT_ARGUMENTS(day));
+    diagnostics_relate(shelving->store->diagnostics, diagnostic, statement->opened_span, "opened here");
+    diagnostics_help(shelving->store->diagnostics, diagnostic,
+                     "a pack that was looked at on another day has that day on its line, as in: left 400 g counted 2026-03-14");
 }
 
 static struct supply *find_supply(const struct store *store, const struct material *material)
@@ -254,6 +274,8 @@ void shelving_read_pack(struct shelving *shelving, const struct holding_statemen
         lot_is_elsewhere(shelving, statement, pack)) {
         return;
     }
+    pack->written_left = pack->left;
+    check_count(shelving, statement, pack);
     if (statement->price != NULL) { /* without a price that can be read the pack stands there all the same */
         read_price(shelving, statement->price, pack);
     }
@@ -274,17 +296,35 @@ const struct pack *store_packs(const struct store *store, const struct material 
     return supply == NULL ? NULL : supply->first;
 }
 
-void store_draw(struct store *store, const struct pack *pack, double amount)
+/* Sorted by putting each in at its place: packs of a material are few, and mostly written down in this order. */
+static void chain_usable(const struct store *store, struct supply *supply)
 {
-    struct supply *supply = find_supply(store, pack->material);
-    struct pack *own = supply == NULL ? NULL : supply->first;
-    while (own != NULL && own != pack) {
-        own = own->next_of_material;
+    struct pack *last = NULL;
+    for (struct pack *pack = supply->first; pack != NULL; pack = pack->next_of_material) {
+        if (pack->sold || !(pack->left > 0) || pack_is_old(store, pack)) {
+            continue;
+        }
+        struct pack **at = last != NULL && pack_goes_before(last, pack) ? &last->next_usable : &supply->usable;
+        while (*at != NULL && pack_goes_before(*at, pack)) {
+            at = &(*at)->next_usable;
+        }
+        pack->next_usable = *at;
+        *at = pack;
+        last = pack->next_usable == NULL ? pack : last;
     }
-    if (own != NULL) {
-        double left = own->left - amount;
-        own->left = left > 1e-9 * own->size ? left : 0; /* the rounding of doubles is no powder */
+}
+
+void store_settle(struct store *store)
+{
+    for (struct supply *supply = store->supplies; supply != NULL; supply = supply->hh.next) {
+        chain_usable(store, supply);
     }
+}
+
+const struct pack *store_usable(const struct store *store, const struct material *material)
+{
+    const struct supply *supply = find_supply(store, material);
+    return supply == NULL ? NULL : supply->usable;
 }
 
 bool pack_is_old(const struct store *store, const struct pack *pack)

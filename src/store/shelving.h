@@ -12,6 +12,9 @@ struct shelving {
     struct shelf *shelf;
 };
 
+/* The day of a count, which is reported when it is still to come; CALENDAR_NO_DAY when the calendar has none such. */
+long shelving_read_count(struct shelving *shelving, struct text date, struct span span);
+
 /* The currency of that code; NULL when there is none, which is reported. */
 const struct unit *shelving_currency(struct shelving *shelving, struct name *name, struct span span);
 

@@ -45,6 +45,35 @@ static void read_currency(struct shelving *shelving, const struct words_statemen
     }
 }
 
+/* ---- the count ---- */
+
+long shelving_read_count(struct shelving *shelving, struct text date, struct span span)
+{
+    long day = store_read_day(&shelving->checker, date, span);
+    const long today = shelving->store->today;
+    if (day != CALENDAR_NO_DAY && today != CALENDAR_NO_DAY && day > today) {
+        struct diagnostic *diagnostic = check_say(&shelving->checker, DIAG_AMOUNT_UNUSUAL, span, "this day is still to come");
+        diagnostics_help(shelving->store->diagnostics, diagnostic, "nothing is taken off what was counted before that day is past");
+    }
+    return day;
+}
+
+static void read_count(struct shelving *shelving, const struct dated_statement *statement)
+{
+    struct shelf *shelf = shelving->shelf;
+    if (shelf->counted_span.end > 0) {
+        struct diagnostic *diagnostic = check_say(&shelving->checker, DIAG_DECLARED_TWICE, statement->base.span,
+                                                  "the day on which the shelf was counted is said already");
+        diagnostics_relate(shelving->store->diagnostics, diagnostic, shelf->counted_span, "the first one is here");
+        diagnostics_help(shelving->store->diagnostics, diagnostic,
+                         "keep the day that the figures behind left are of; a pack that was looked at on another day has that day on "
+                         "its line, as in: left 400 g counted 2026-03-14");
+        return;
+    }
+    shelf->counted_span = statement->base.span;
+    shelf->counted = shelving_read_count(shelving, statement->date, statement->date_span);
+}
+
 /* ---- instruments and bottles ---- */
 
 static void read_instrument(struct shelving *shelving, const struct quantity_statement *statement, enum dimension dimension)
@@ -148,6 +177,7 @@ static void read_shelf(struct store *store, const struct declaration *declaratio
     shelving.shelf = shelf;
     shelf->declaration = declaration;
     shelf->title = text_trim(declaration->title);
+    shelf->counted = CALENDAR_NO_DAY;
     if (store->last_shelf == NULL) {
         store->shelves = shelf;
     } else {
@@ -155,10 +185,12 @@ static void read_shelf(struct store *store, const struct declaration *declaratio
     }
     store->last_shelf = shelf;
     check_title(&shelving);
-    /* The currency holds for the prices above it too. */
+    /* The currency holds for the prices above it too, and the count for the packs. */
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
         if (statement->kind == SAY_CURRENCY) {
             read_currency(&shelving, (const struct words_statement *)statement);
+        } else if (statement->kind == SAY_COUNTED) {
+            read_count(&shelving, (const struct dated_statement *)statement);
         }
     }
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {

@@ -10,11 +10,13 @@
 #include "store/money.h"
 
 struct shelf;
+struct batch;
 
 /* A pack on the shelf (`holds`), or one that a shop sells (`sold`). */
 struct pack {
     struct pack *next;              /* of all shelves, in the order of the files */
     struct pack *next_of_material;  /* of the same material */
+    struct pack *next_usable;       /* of those that have something left and are not past their day: see store_settle */
     const struct shelf *shelf;
     const struct holding_statement *statement;
     const struct material *material;
@@ -23,7 +25,11 @@ struct pack {
     bool by_volume;                 /* `size` and `left` are mL, not g */
     bool sold;                      /* in a shop, not on the shelf: nothing of it is left here */
     double size;                    /* of a full pack */
-    double left;
+    double left;                    /* now: as it was written, less what the batches mixed since took (store/drawing_down.h) */
+    double written_left;
+    long counted;                   /* the day that `written_left` is of; CALENDAR_NO_DAY: it is kept by hand and holds as it stands */
+    size_t batches;                 /* that took of it since */
+    const struct batch *last_batch; /* the last of them */
     const struct unit *currency;    /* NULL: its price is not known */
     long long price;                /* of a full pack, in the currency's smallest coins */
     long opened;                    /* days; CALENDAR_NO_DAY when not said.  Likewise below */
@@ -52,6 +58,9 @@ struct shelf {
     const struct declaration *declaration;
     struct text title;
     const struct unit *currency;    /* NULL when none is stated */
+    long counted;                   /* the day on which its packs were counted; CALENDAR_NO_DAY when not said */
+    struct span counted_span;
+    size_t batches;                 /* that were mixed since */
     struct instrument *balances;
     struct instrument *graduates;
     struct bottle *bottles;
@@ -64,6 +73,7 @@ struct supply {
     const struct material *material;
     struct pack *first;
     struct pack *last;
+    struct pack *usable;            /* in the order in which they are used up */
     UT_hash_handle hh;
 };
 
@@ -92,11 +102,14 @@ static inline bool store_is_empty(const struct store *store)
     return store->shelves == NULL;
 }
 
+/* To be called once, when it is settled what is left of each pack, and before anything is looked for on the shelf. */
+void store_settle(struct store *store);
+
+/* The usable packs of a material, chained by next_usable; NULL when there are none. */
+const struct pack *store_usable(const struct store *store, const struct material *material);
+
 /* The packs of a material, chained by next_of_material; NULL when there are none. */
 const struct pack *store_packs(const struct store *store, const struct material *material);
-
-/* Takes so much, g or mL as the pack counts, from a pack of the store, never below nothing. */
-void store_draw(struct store *store, const struct pack *pack, double amount);
 
 /* Whether a pack is past its best before date. */
 bool pack_is_old(const struct store *store, const struct pack *pack);

@@ -89,7 +89,7 @@ enum statement_kind {
     /* rules */
     SAY_PURPOSE, SAY_WHEN, SAY_WARN, SAY_ADVISE, SAY_SAYS,
     /* shelves, batches, processes */
-    SAY_CURRENCY, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_SOLD, SAY_BOTTLES, SAY_MIXED, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH,
+    SAY_CURRENCY, SAY_COUNTED, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_SOLD, SAY_BOTTLES, SAY_MIXED, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH,
     SAY_TRIAL, SAY_DISCARDED, SAY_TRAY, SAY_DRAIN, SAY_ONCE, SAY_REPLACE, SAY_REPLENISH, SAY_TASK
 };
 
@@ -337,7 +337,7 @@ struct condition_statement {
     struct bound *bound;             /* of the object, or of the subject when there is none, in g/L; °C of RELATION_AT; NULL: none */
 };
 
-/* shelf: holds NAME (FORM) 1 kg for 9.40 left 620 g opened DATE best before DATE lot "…" from "…"; `sold` likewise */
+/* shelf: holds NAME (FORM) 1 kg for 9.40 left 620 g opened DATE counted DATE best before DATE lot "…" from "…"; `sold` likewise */
 struct holding_statement {
     struct statement base;
     struct material_words *material;
@@ -346,6 +346,8 @@ struct holding_statement {
     struct quantity *left;           /* NULL: full */
     struct text opened;
     struct span opened_span;
+    struct text counted;             /* the day that `left` is of, where it is another than the shelf's */
+    struct span counted_span;
     struct text best_before;
     struct span best_before_span;
     struct text lot;
@@ -372,7 +374,7 @@ struct usual_statement {
     bool optional;
 };
 
-/* batch: mixed DATE; discarded DATE; used QUANTITY on DATE for QUANTITY */
+/* shelf: counted DATE; batch: mixed DATE; discarded DATE; used QUANTITY on DATE for QUANTITY */
 struct dated_statement {
     struct statement base;
     struct text date;
