@@ -73,7 +73,7 @@ double class_alone(const struct rule *class, const struct class_points *points, 
 
 /* What the check of classes has found out about the formula in hand. */
 struct class_verdict {
-    bool complete;                         /* it is one of a known class, and nothing is missing */
+    const struct rule *complete;           /* the class that it is one of, when nothing is missing from it; else NULL */
     const struct material *missing;        /* what the class has and the formula has not; or NULL */
     const struct step *usual[MOST_POINTS]; /* additions whose amounts are as usual in that class */
     size_t usual_count;

@@ -50,15 +50,22 @@ bool practice_doubts_amount(const struct practice *practice, struct span line)
 
 /* ---- added twice ---- */
 
+/* What goes in as needed may go in again later, but not in two lines with nothing between them. */
+static bool may_be_added_again(const struct step *before, const struct step *step)
+{
+    bool as_needed = before->how == ADD_AS_NEEDED || step->how == ADD_AS_NEEDED;
+    return as_needed && !(before->how == step->how && before->next == step);
+}
+
 static void check_added_twice(const struct practice *practice, struct formula *formula)
 {
     EACH_STEP(formula, part, step)
     {
-        if (!step_is_addition(step) || step->material == NULL || step->material->is_water || step->how == ADD_AS_NEEDED) {
+        if (!step_is_addition(step) || step->material == NULL || step->material->is_water) {
             continue;
         }
         for (const struct step *before = part->steps; before != step; before = before->next) {
-            bool same = step_is_addition(before) && before->material == step->material && before->how != ADD_AS_NEEDED &&
+            bool same = step_is_addition(before) && before->material == step->material && !may_be_added_again(before, step) &&
                         before->how != ADD_TO_MAKE && step->how != ADD_TO_MAKE;
             if (!same) {
                 continue;
@@ -72,6 +79,37 @@ static void check_added_twice(const struct practice *practice, struct formula *f
             diagnostics_fix(diagnostics_of(practice), diagnostic, step->span, "", "leave this line out");
             break;
         }
+    }
+}
+
+/* ---- parts that hold nothing ---- */
+
+static const struct step *water_alone(const struct part *part)
+{
+    const struct step *water = NULL;
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (step_is_addition(step)) {
+            if (step->material == NULL || !step->material->is_water) {
+                return NULL;
+            }
+            water = water == NULL ? step : water;
+        }
+    }
+    return water;
+}
+
+/* A stock of water would not be a part: the line with what it holds was left out. */
+static void check_empty_parts(const struct practice *practice, struct formula *formula)
+{
+    for (const struct part *part = formula->parts; part != NULL && formula->part_count > 1; part = part->next) {
+        const struct step *water = water_alone(part);
+        if (water == NULL) {
+            continue;
+        }
+        struct diagnostic *diagnostic =
+            practice_say(practice, formula, DIAG_ROLE_MISSING, water->span, "this part holds nothing but water");
+        diagnostics_help(diagnostics_of(practice), diagnostic,
+                         "look in the source for the line that is missing; a bath of plain water is written where it is used: mix A 1 + water 1");
     }
 }
 
@@ -184,7 +222,8 @@ static void check_small_weights(const struct practice *practice, struct formula 
 /* ---- the table ---- */
 
 static const struct practice_check checks[] = {
-    {"added-twice", true, check_added_twice},
+    {"added-twice", false, check_added_twice}, /* a liquid that stands there twice may overfill the bath */
+    {"empty-part", true, check_empty_parts},
     {"stock-too-strong", false, dissolving_check},
     {"classes", true, classes_check},
     {"look-alike", true, look_alike_check},

@@ -242,6 +242,24 @@ bool rule_is_silenced(const struct practice *practice, const struct formula *for
     return false;
 }
 
+static bool share_a_purpose(const struct rules *rules, const struct word *some, const struct word *others)
+{
+    struct names *names = rules->library->names;
+    for (; some != NULL; some = some->next) {
+        for (const struct word *other = others; other != NULL; other = other->next) {
+            if (names_folded(names, some->name) == names_folded(names, other->name)) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+bool rule_is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula)
+{
+    return rule->purposes == NULL || share_a_purpose(rules, rule->purposes, formula->purposes);
+}
+
 static struct diagnostic *say_rule(const struct practice *practice, struct formula *formula, const struct rule *rule, struct span span)
 {
     /* What has been said of a line is not said of it again in other words; a line that should go needs no other place; and the
@@ -296,13 +314,20 @@ static void say_ratio(const struct rules *rules, const struct practice *practice
                          rules_step_is(rules, blamed.step, condition->subject) == condition->over);
 }
 
+/* What a developer for plates may do without, one for prints may not: of a rule for prints only a class of baths for prints knows
+ * better. */
+static bool knows_better(const struct rules *rules, const struct rule *class, const struct rule *rule)
+{
+    return class != NULL && (rule->purposes == NULL || share_a_purpose(rules, class->purposes, rule->purposes));
+}
+
 /* What the formula's class knows better than a rule for all baths of the kind: that nothing is missing, or that just this is. */
 static bool is_said_by_class(const struct rules *rules, const struct practice *practice, const struct rule *rule)
 {
     if (rule->id != DIAG_ROLE_MISSING || !rule->of_library) {
         return false;
     }
-    bool said = practice->verdict->complete;
+    bool said = knows_better(rules, practice->verdict->complete, rule);
     for (size_t i = 0; i < rule->condition_count && practice->verdict->missing != NULL; i++) {
         said = said || (rule->conditions[i].relation == RELATION_MISSING &&
                         rules_material_is(rules, practice->verdict->missing, rule->conditions[i].subject));
@@ -481,19 +506,6 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
             return;
         }
     }
-}
-
-bool rule_is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula)
-{
-    struct names *names = rules->library->names;
-    for (const struct word *wanted = rule->purposes; wanted != NULL; wanted = wanted->next) {
-        for (const struct word *purpose = formula->purposes; purpose != NULL; purpose = purpose->next) {
-            if (names_folded(names, wanted->name) == names_folded(names, purpose->name)) {
-                return true;
-            }
-        }
-    }
-    return rule->purposes == NULL;
 }
 
 /* What a formula holds; a pinch alone is not an addition, so that it says nothing of what is missing. */
