@@ -52,6 +52,12 @@ static void offer_look_alikes(struct checker *checker, struct diagnostic *diagno
     }
 }
 
+static void offer_form(struct checker *checker, struct diagnostic *diagnostic, const struct form *form, const struct form_words *words)
+{
+    diagnostics_fix(checker->diagnostics, diagnostic, words->span, arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(form->label)),
+                    "%.*s", TEXT_ARGUMENTS(form->label));
+}
+
 static void say_unknown_form(struct checker *checker, const struct material *material, const struct material_words *named)
 {
     const struct form_words *words = named->form;
@@ -72,9 +78,10 @@ static void say_unknown_form(struct checker *checker, const struct material *mat
     diagnostics_help(checker->diagnostics, diagnostic, "its forms are: %s", forms);
     const struct form *near = library_near_form(checker->library, material, written);
     if (near != NULL) {
-        diagnostics_fix(checker->diagnostics, diagnostic, words->span,
-                        arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near->label)), "%.*s",
-                        TEXT_ARGUMENTS(near->label));
+        offer_form(checker, diagnostic, near, words);
+    }
+    if (material->usual != near && material->usual->label.length > 0) {
+        offer_form(checker, diagnostic, material->usual, words);
     }
     offer_look_alikes(checker, diagnostic, material, named);
 }

@@ -179,18 +179,12 @@ static size_t needed_but_absent(const struct rule *class, const struct subject_s
     return absent;
 }
 
-/* A formula that does not say what it is for may be for anything. */
-static bool is_for_purpose(const struct inquiry *inquiry, const struct rule *class)
-{
-    return inquiry->formula->purposes == NULL || rule_is_for_purpose(inquiry->practice->rules, class, inquiry->formula);
-}
-
 static void try_class(struct inquiry *inquiry, const struct rule *class)
 {
     static const struct supposition none = {NO_ITEM, 0, 0};
     const struct rules *rules = inquiry->practice->rules;
     const struct class_points *points = &inquiry->points;
-    bool other_purpose = !is_for_purpose(inquiry, class);
+    bool other_purpose = !rule_is_for_purpose(inquiry->practice->rules, class, inquiry->formula);
     struct class_fit fit;
     class_try(rules, class, points, &none, other_purpose, &fit);
     size_t known = points->count - fit.extras;
@@ -348,7 +342,8 @@ static void remember(const struct inquiry *inquiry)
     struct class_verdict *verdict = inquiry->practice->verdict;
     const struct finding *best = &inquiry->best;
     verdict->missing = best->explanation == MISSING_LINE ? first_material(inquiry->practice->rules, &best->class->items[best->fit.missing_item]) : NULL;
-    bool complete = best->explanation == AS_IT_STANDS && best->fit.extras == 0 && is_for_purpose(inquiry, best->class);
+    bool complete = best->explanation == AS_IT_STANDS && best->fit.extras == 0 &&
+                    rule_is_for_purpose(inquiry->practice->rules, best->class, inquiry->formula);
     verdict->complete = complete ? best->class : NULL;
     for (size_t i = 0; i < inquiry->points.count; i++) {
         if (fabs(best->fit.z[i]) < VOUCHED && fabs(class_alone(best->class, &inquiry->points, &best->fit, i)) < VOUCHED && i != best->supposition.point) {

@@ -6,6 +6,7 @@
 
 #include "practice/amounts.h"
 #include "practice/classes.h"
+#include "practice/forms.h"
 #include "practice/lines.h"
 #include "practice/look_alike.h"
 
@@ -463,6 +464,40 @@ static bool all_are_there(const struct rules *rules, const struct formula *formu
     return true;
 }
 
+/* The first line of any part that a condition about a form holds on.  A form that was only assumed is none. */
+static const struct step *stated(const struct rules *rules, const struct rule_condition *condition, const struct formula *formula)
+{
+    struct focus nothing = {formula, MOST_SUBJECTS, NULL};
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        const struct step *step = witness(rules, condition, part, &nothing);
+        if (step != NULL && !(step->form_assumed && rules->subjects[condition->subject].form.length > 0)) {
+            return step;
+        }
+    }
+    return NULL;
+}
+
+/* A rule about a form, whose conditions may hold in different parts. */
+static void try_forms(const struct rules *rules, const struct practice *practice, struct formula *formula, const struct rule *rule)
+{
+    const struct step *odd = NULL;
+    for (size_t i = 0; i < rule->condition_count; i++) {
+        const struct rule_condition *condition = &rule->conditions[i];
+        if (condition->relation == RELATION_MISSING) {
+            continue;
+        }
+        const struct step *step = stated(rules, condition, formula);
+        if (step == NULL) {
+            return;
+        }
+        bool about_form = rules->subjects[condition->subject].form.length > 0;
+        odd = odd == NULL ? step : about_form ? forms_odd_one(practice, odd, step) : odd;
+    }
+    if (!practice_said(practice, DIAG_LOOK_ALIKE, odd->span)) { /* then it is another salt */
+        forms_offer(practice, say_rule(practice, formula, rule, forms_span(odd)), odd);
+    }
+}
+
 static void try_rule(const struct rules *rules, const struct practice *practice, struct formula *formula,
                      const struct rule *rule)
 {
@@ -482,6 +517,10 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
         if (within_ratio(rules, main, formula)) {
             say_ratio(rules, practice, formula, rule, main);
         }
+        return;
+    }
+    if (rule->id == DIAG_FORM_UNUSUAL) {
+        try_forms(rules, practice, formula, rule);
         return;
     }
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {

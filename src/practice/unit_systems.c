@@ -35,6 +35,11 @@ static enum unit_system system_of(const struct practice *practice, const struct 
     return SYSTEM_OLD;
 }
 
+bool unit_systems_is_old(const struct practice *practice, const struct step *step)
+{
+    return system_of(practice, step) == SYSTEM_OLD;
+}
+
 void unit_systems_check(const struct practice *practice, struct formula *formula)
 {
     const struct step *metric = NULL;

@@ -47,13 +47,13 @@ static const struct {
      "sodium sulfite (anhydrous) 40 g\nsodium carbonate (anhydrous) 30 g",
      "metol 2 g\nsodium sulfite (anhydrous) 40 g\nsodium carbonate (anhydrous) 30 g"},
     {"developer-needs-alkali", "developer", "role-missing", "sodium sulfite (anhydrous) 40 g\nhydroquinone 5 g",
-     "sodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nborax (decahydrate) 5 g"},
+     "sodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g"},
     {"sulfite-developer-needs-alkali", "developer", "role-missing",
      "sodium sulfite (anhydrous) 40 g\nhydroquinone 8 g\ncitric acid (anhydrous) 2 g" OF_NO_CLASS,
      "sodium sulfite (anhydrous) 40 g\nhydroquinone 8 g\ncitric acid (anhydrous) 2 g\nsodium carbonate (anhydrous) 30 g"},
     {"metol-needs-alkali", "developer", "role-missing", "metol 5 g\nsodium sulfite (anhydrous) 30 g",
      "metol 7 g\nsodium sulfite (anhydrous) 90 g"},
-    {"developer-needs-preservative", "developer", "role-missing", "metol 2 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g",
+    {"developer-needs-preservative", "developer", "role-missing", "metol 2 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g" OF_NO_CLASS,
      MQ},
     {"pyro-needs-preservative", "developer", "role-missing", "pyrogallol 3 g\nsodium carbonate (anhydrous) 20 g",
      "part A\npyrogallol 3 g\nwater to make 500 mL\npart B\nsodium carbonate (anhydrous) 20 g\nwater to make 500 mL\n"
@@ -83,11 +83,11 @@ static const struct {
     {"too-little-sulfite", "developer", "amount-unusual",
      "phenidone 0.3 g\nsodium sulfite (anhydrous) 0.9 g\nhydroquinone 1.1 g\nborax (decahydrate) 5 g", MQ},
     {"metol-beside-hydroquinone", "developer", "amount-unusual",
-     "metol 10 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 4 g\nsodium carbonate (anhydrous) 30 g\npotassium bromide 1 g", MQ},
+     "metol 10 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 4 g\nsodium carbonate (anhydrous) 30 g\npotassium bromide 1 g" OF_NO_CLASS, MQ},
     {"hydroquinone-beside-metol", "developer", "amount-unusual",
      "metol 0.5 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 12 g\nsodium carbonate (anhydrous) 30 g\npotassium bromide 1 g", MQ},
     {"phenidone-beside-hydroquinone", "developer", "amount-unusual",
-     "phenidone 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nborax (decahydrate) 5 g",
+     "phenidone 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nborax (decahydrate) 5 g" OF_NO_CLASS,
      "phenidone 0.3 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 6 g\nborax (decahydrate) 5 g"},
     {"hydroquinone-beside-phenidone", "developer", "amount-unusual",
      "phenidone 0.03 g from 1 % stock\nsodium sulfite (anhydrous) 40 g\nhydroquinone 12 g\nborax (decahydrate) 5 g",
@@ -95,13 +95,13 @@ static const struct {
     {"much-sulfite", "developer", "amount-unusual",
      "metol 1 g\nsodium sulfite (anhydrous) 100 g\nborax (decahydrate) 5 g" OF_NO_CLASS, "metol 2 g\nsodium sulfite (anhydrous) 100 g\nborax (decahydrate) 5 g"},
     {"little-sulfite", "developer", "amount-unusual",
-     "metol 2 g\nsodium sulfite (anhydrous) 4 g\nhydroquinone 8 g\nsodium carbonate (anhydrous) 30 g", MQ},
+     "metol 2 g\nsodium sulfite (anhydrous) 4 g\nhydroquinone 8 g\nsodium carbonate (anhydrous) 30 g" OF_NO_CLASS, MQ},
     {"much-bromide", "developer", "amount-unusual",
      "metol 1 g\nsodium sulfite (anhydrous) 30 g\nhydroquinone 3 g\nsodium carbonate (anhydrous) 30 g\npotassium bromide 10 g" OF_NO_CLASS, MQ},
     {"much-carbonate", "developer", "amount-unusual",
      "metol 1 g\nsodium sulfite (anhydrous) 30 g\nsodium carbonate (anhydrous) 90 g" OF_NO_CLASS, MQ},
     {"little-carbonate", "developer", "amount-unusual",
-     "metol 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 8 g\nsodium carbonate (anhydrous) 4 g", MQ},
+     "metol 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 8 g\nsodium carbonate (anhydrous) 4 g" OF_NO_CLASS, MQ},
     {"caustic-beside-hydroquinone", "developer", "amount-unusual",
      "sodium sulfite (anhydrous) 40 g\nhydroquinone 2 g\npotassium bromide 1 g\nsodium hydroxide 14 g" OF_NO_CLASS,
      "sodium sulfite (anhydrous) 40 g\nhydroquinone 8 g\npotassium bromide 1 g\nsodium hydroxide 8 g"},
@@ -140,6 +140,38 @@ static const struct {
      "sodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\nacetic acid (28 %) 40 mL\nsodium metaborate (octahydrate) 10 g",
      "sodium thiosulfate (pentahydrate) 250 g\nsodium sulfite (anhydrous) 15 g\nsodium metaborate (octahydrate) 10 g"},
 
+    {"crystals-are-weighed", "bleach", "form-unusual", "copper sulfate (anhydrous) 20 g\npotassium bromide 20 g",
+     "copper sulfate (pentahydrate) 20 g\npotassium bromide 20 g"},
+    {"borax-of-ten-waters", "developer", "form-unusual",
+     "metol 2 g\nsodium sulfite (anhydrous) 100 g\nhydroquinone 5 g\nborax (pentahydrate) 3 g",
+     "metol 2 g\nsodium sulfite (anhydrous) 100 g\nhydroquinone 5 g\nborax (decahydrate) 3 g"},
+    {"potash-is-dry", "developer", "form-unusual",
+     "metol 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\npotassium carbonate (sesquihydrate) 30 g\npotassium bromide 1 g",
+     "metol 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\npotassium carbonate (anhydrous) 30 g\npotassium bromide 1 g"},
+    {"much-dry-thiosulfate", "fixer", "form-unusual", "sodium thiosulfate (anhydrous) 240 g\nsodium sulfite (anhydrous) 15 g",
+     "sodium thiosulfate (anhydrous) 180 g\nsodium sulfite (anhydrous) 15 g"},
+    {"few-sulfite-crystals", "fixer", "form-unusual", "sodium thiosulfate (pentahydrate) 240 g\nsodium sulfite (heptahydrate) 15 g",
+     "sodium thiosulfate (pentahydrate) 240 g\nsodium sulfite (heptahydrate) 30 g"},
+    {"sulfite-as-the-carbonate", "developer", "form-unusual",
+     "metol 2 g\nsodium sulfite (crystals) 40 g\nhydroquinone 5 g\nsodium carbonate (anhydrous) 30 g\npotassium bromide 1 g",
+     "metol 2 g\nsodium sulfite (crystals) 60 g\nhydroquinone 5 g\nsodium carbonate (crystals) 60 g\npotassium bromide 1 g"},
+    {"crystals-of-sulfite-beside-monohydrate", "developer", "form-unusual",
+     "metol 2 g\nsodium sulfite (crystals) 40 g\nhydroquinone 5 g\nsodium carbonate (monohydrate) 30 g\npotassium bromide 1 g",
+     "metol 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nsodium carbonate (monohydrate) 30 g\npotassium bromide 1 g"},
+    {"carbonate-as-the-sulfite", "developer", "form-unusual",
+     "metol 2 g\nsodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nsodium carbonate (crystals) 30 g\npotassium bromide 1 g", MQ},
+    {"crystals-of-sulfite-in-younger-baths", "developer", "form-unusual",
+     "sodium sulfite (crystals) 90 g\nhydroquinone 5 g\nborax (decahydrate) 4 g\nphenidone 0.2 g from 1 % stock",
+     "sodium sulfite (anhydrous) 90 g\nhydroquinone 5 g\nborax (decahydrate) 4 g\nphenidone 0.2 g from 1 % stock"},
+    {"crystals-of-carbonate-in-younger-baths", "developer", "form-unusual",
+     "sodium sulfite (crystals) 40 g\nhydroquinone 5 g\nsodium carbonate (crystals) 60 g\nphenidone 0.2 g from 1 % stock\n"
+     "potassium bromide 1 g\nsilence crystals-of-sulfite-in-younger-baths",
+     "sodium sulfite (anhydrous) 40 g\nhydroquinone 5 g\nsodium carbonate (monohydrate) 30 g\nphenidone 0.2 g from 1 % stock\n"
+     "potassium bromide 1 g"},
+    {"crystals-of-sulfite-beside-boric-acid", "fixer", "form-unusual",
+     "sodium thiosulfate (pentahydrate) 240 g\nsodium sulfite (crystals) 25 g\nacetic acid (28 %) 48 mL\nboric acid (crystals) 7 g\npotassium alum (dodecahydrate) 15 g",
+     "sodium thiosulfate (pentahydrate) 240 g\nsodium sulfite (anhydrous) 15 g\nacetic acid (28 %) 48 mL\nboric acid (crystals) 7 g\npotassium alum (dodecahydrate) 15 g"},
+
     {"stop-bath-needs-acid", "stop bath", "role-missing", "sodium chloride 10 g", "citric acid (anhydrous) 15 g"},
     {"stop-bath-not-alkaline", "stop bath", "amount-unusual", "sodium carbonate (anhydrous) 20 g\nsodium sulfite (anhydrous) 10 g",
      "citric acid (anhydrous) 15 g\nsodium sulfate (anhydrous) 40 g"},
@@ -154,13 +186,13 @@ static const struct {
     {"little-thiosulfate-for-reducer", "reducer", "amount-unusual", "sodium thiosulfate (anhydrous) 10 g\npotassium ferricyanide 60 g" OF_NO_CLASS,
      "sodium thiosulfate (pentahydrate) 50 g\npotassium ferricyanide 3 g"},
     {"intensifier-needs-agent", "intensifier", "role-missing", "potassium bromide 20 g", "potassium dichromate 10 g\nhydrochloric acid (37 %) 8 mL"},
-    {"toner-needs-toner", "toner", "role-missing", "sodium chloride 5 g", "sodium sulfide (anhydrous) 10 g"},
+    {"toner-needs-toner", "toner", "role-missing", "sodium chloride 5 g", "sodium sulfide (nonahydrate) 30 g"},
     {"thiourea-toner-needs-alkali", "toner", "role-missing", "thiourea 3 g\npotassium bromide 5 g", "thiourea 3 g\nsodium hydroxide 6 g"},
     {"sensitizer-not-hot", "sensitizer", "temperature-unusual", "water 700 mL at 60 °C\nsilver nitrate 100 g", "water 700 mL at 20 °C\nsilver nitrate 100 g"},
     {"gas-from-warm-water", "other", "temperature-unusual", "water 700 mL at 50 °C\nammonium persulfate 20 g", "water 700 mL at 20 °C\nammonium persulfate 20 g"},
     {"acid-into-water", "other", "order", "sulfuric acid (concentrated) 50 mL\nwater 700 mL", "water 700 mL\nsulfuric acid (concentrated) 50 mL"},
 
-    {"sulfide-and-acid", "other", "hazard-combination", "sodium sulfide (anhydrous) 10 g\nacetic acid (28 %) 20 mL", "sodium sulfide (anhydrous) 10 g"},
+    {"sulfide-and-acid", "other", "hazard-combination", "sodium sulfide (nonahydrate) 30 g\nacetic acid (28 %) 20 mL", "sodium sulfide (nonahydrate) 30 g"},
     {"chlorine-bleach-and-acid", "other", "hazard-combination", "sodium hypochlorite (5 %) 50 mL\ncitric acid (anhydrous) 5 g", "sodium hypochlorite (5 %) 50 mL"},
     {"chlorine-bleach-and-ammonia", "other", "hazard-combination", "sodium hypochlorite (5 %) 50 mL\nammonium chloride 5 g", "ammonium chloride 5 g"},
     {"ferricyanide-and-strong-acid", "other", "hazard-combination", "potassium ferricyanide 10 g\nsulfuric acid (concentrated) 30 mL",
@@ -377,7 +409,7 @@ static void across_parts(void **state)
 {
     (void)state;
     /* Two bottles may stand side by side; what a use mixes meets. */
-    const char *two = "formula \"x\"\nkind toner\npart A\nsodium sulfide (anhydrous) 10 g\nwater to make 1 L\n"
+    const char *two = "formula \"x\"\nkind toner\npart A\nsodium sulfide (nonahydrate) 30 g\nwater to make 1 L\n"
                       "part B\ncitric acid (anhydrous) 10 g\nwater to make 1 L\nuse for prints\n%s\n";
     char text[400];
     snprintf(text, sizeof text, two, "mix A 1 + B 1");
@@ -389,7 +421,7 @@ static void across_parts(void **state)
     assert_int_equal(compiled_count(&compiled, "hazard-combination"), 0);
     compiled_free(&compiled);
     /* A part that takes another in holds what that holds. */
-    compiled = compile("formula \"x\"\nkind toner\npart A\nsodium sulfide (anhydrous) 10 g\nwater to make 1 L\n"
+    compiled = compile("formula \"x\"\nkind toner\npart A\nsodium sulfide (nonahydrate) 30 g\nwater to make 1 L\n"
                        "part B\nwater 500 mL\ncitric acid (anhydrous) 10 g\nsolution A 100 mL\nwater to make 1 L\n");
     assert_non_null(compiled_find(&compiled, "hazard-combination", 9));
     compiled_free(&compiled);

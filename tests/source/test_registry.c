@@ -16,13 +16,15 @@ static const char *const warnings[] = {
     "form-unstated",      "final-volume-assumed", "amount-unusual",      "order",        "role-missing",
     "added-twice",        "stock-too-strong",     "temperature-unusual", "part-unused",  "look-alike",
     "too-small-to-weigh", "drop-approximate",     "hazard-combination",  "not-on-shelf", "range-given"};
+/* Warnings that the checks of practice gave rise to later. */
+static const char *const later[] = {"form-unusual"};
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
 static void the_contract_and_the_registry_agree(void **state)
 {
     (void)state;
-    assert_int_equal(DIAGNOSTIC_IDS, COUNT(errors) + COUNT(warnings));
+    assert_int_equal(DIAGNOSTIC_IDS, COUNT(errors) + COUNT(warnings) + COUNT(later));
     for (size_t i = 0; i < COUNT(errors) + COUNT(warnings); i++) {
         bool error = i < COUNT(errors);
         const char *name = error ? errors[i] : warnings[i - COUNT(errors)];
