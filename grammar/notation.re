@@ -192,6 +192,8 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'bath'                { return lexing_keyword(builder, T_BATH, token, YYCURSOR); }
             'wash'                { return lexing_keyword(builder, T_WASH, token, YYCURSOR); }
 
+            'saturated' / (gap ('solution' | 'stock' | 'sol' | 'soln'))
+                                  { return lexing_keyword(builder, T_SATURATED, token, YYCURSOR); }
             'solution' gap 'of' / gap
                                   { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false)); }
             word | locant         { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false)); }
@@ -275,7 +277,7 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             'after'               { return lexing_token(builder, T_AFTER, token, YYCURSOR); }
             'before'              { return lexing_token(builder, T_BEFORE, token, YYCURSOR); }
             'saturated'           { return lexing_token(builder, T_SATURATED, token, YYCURSOR); }
-            ('stock' (gap 'solution')?) | 'solution' | 'sol.'
+            ('stock' (gap 'solution')?) | 'solution' | 'soln' "."? | 'sol.'
                                   { if (lexer->previous != T_PERCENT && lexer->previous != T_SATURATED) { goto words; }
                                     return lexing_token(builder, T_STOCK, token, YYCURSOR); }
             'also'                { lexer->mode = LEX_NAMES; return lexing_token(builder, T_ALSO, token, YYCURSOR); }

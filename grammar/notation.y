@@ -113,7 +113,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <strength> strength
 %type <form> form form_other figures
 %type <forms> form_others
-%type <material> material formed place
+%type <material> material formed place solute
 %type <amount> amount plain_amount
 %type <tails> tails tail any_tails
 %type <mix> mix_items mix_item
@@ -245,6 +245,10 @@ addition_line:
   | WORDS COMMA strength STOCK quantity any_tails NEWLINE
                                                 { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
                                                                  build_amount(builder, AMOUNT_OF_STOCK, $5, $3, @5), $6, @$); }
+  | strength STOCK solute quantity any_tails NEWLINE
+                                                { build_addition(builder, SAY_ADDITION, $3, build_amount(builder, AMOUNT_OF_STOCK, $4, $1, @4), $5, @$); }
+  | strength STOCK OF solute quantity any_tails NEWLINE
+                                                { build_addition(builder, SAY_ADDITION, $4, build_amount(builder, AMOUNT_OF_STOCK, $5, $1, @5), $6, @$); }
   | WORDS AS_NEEDED any_tails NEWLINE           { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
                                                                  build_as_needed(builder, @2), $3, @$); }
   | formed AS_NEEDED any_tails NEWLINE          { build_addition(builder, SAY_ADDITION, $1, build_as_needed(builder, @2), $3, @$); }
@@ -273,6 +277,14 @@ step_line:
 /* A strength without its brackets, as books print it: "acetic acid 28 %", "formalin, 40 %". */
 figures:
     NUMBER PERCENT                              { $$ = build_form(builder, NULL, $1, true); $$->span = @$; }
+  ;
+
+/* What a solution is of, where the line begins with its strength: "10% solution of potassium bromide, 30 mL". */
+solute:
+    WORDS                                       { $$ = build_material(builder, $1, @1, NULL); }
+  | WORDS COMMA                                 { $$ = build_material(builder, $1, @1, NULL); }
+  | formed
+  | formed COMMA
   ;
 
 /* A material: `NAME`, `NAME (FORM)`, or as books print it, `NAME, FORM`. */

@@ -130,7 +130,7 @@ static enum potash_status side_ready(struct potash *side, struct potash *told)
     if (side->message != NULL) {
         return side == told ? POTASH_UNUSABLE : session_unusable(told, "%s", side->message);
     }
-    if (side->loose_errors > 0 || (side->options.strict && side->diagnostics.warnings > 0)) {
+    if (side->loose_errors > 0 || side->strictly_faulty) {
         return POTASH_FAULTY;
     }
     if (side->options.title != NULL && session_next(side, NULL) == NULL) {

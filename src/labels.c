@@ -93,7 +93,7 @@ static enum potash_status batch_ready(struct potash *potash)
     if (batch == NULL) {
         return session_unusable(potash, "no batch is called \"%.80s\" in these files", potash->options.batch);
     }
-    bool faulty = potash->loose_errors > 0 || (potash->options.strict && potash->diagnostics.warnings > 0);
+    bool faulty = potash->loose_errors > 0 || potash->strictly_faulty;
     return faulty || batch->faulty || batch->formula == NULL || batch->formula->faulty ? POTASH_FAULTY : POTASH_GOOD;
 }
 

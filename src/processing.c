@@ -59,7 +59,7 @@ static enum potash_status ready(struct potash *potash)
                    ? session_unusable(potash, "there is no process \"%.200s\" in these files", potash->options.title)
                    : session_unusable(potash, "there is no process in these files");
     }
-    bool faulty = potash->options.strict && potash->diagnostics.warnings > 0;
+    bool faulty = potash->strictly_faulty;
     for (; process != NULL; process = next_process(potash, process)) {
         faulty = faulty || !is_sound(process);
     }

@@ -59,6 +59,7 @@ static void say_outside(struct potash *potash, const struct declaration *declara
         diagnostics_add(&potash->diagnostics, DIAG_SYNTAX, declaration->title_span,
                         "\"%.*s\" lies outside the folder of the file that was named", TEXT_ARGUMENTS(declaration->title));
     diagnostics_help(&potash->diagnostics, diagnostic, "name it on the command line, or allow it with --allow-reads");
+    potash->read_refused = true;
 }
 
 static enum potash_status read_one(struct potash *potash, const char *from, const struct declaration *declaration)

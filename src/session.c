@@ -115,22 +115,6 @@ enum potash_status potash_read_shelf(struct potash *potash, const char *path)
 
 /* ---- checking ---- */
 
-/* The quantity that an option gives, read by the notation's own grammar; NULL when it is none. */
-const struct quantity *session_read_quantity(struct potash *potash, const char *option, const char *words)
-{
-    char *line = arena_format(&potash->arena, "formula \"amount\"\nmakes %s\n", words);
-    struct source_file *source = source_add(&potash->sources, option, line, strlen(line), true);
-    struct diagnostics aside;
-    diagnostics_start(&aside, &potash->arena, &potash->sources);
-    struct syntax_file *file = syntax_parse(&potash->arena, &potash->names, &aside, source, false);
-    const struct declaration *declaration = file->declarations;
-    const struct statement *statement = declaration == NULL ? NULL : declaration->statements;
-    bool readable = aside.errors == 0 && statement != NULL && statement->kind == SAY_MAKES && statement->next == NULL &&
-                    strchr(words, '\n') == NULL;
-    const struct quantity *quantity = readable ? ((const struct quantity_statement *)statement)->quantity : NULL;
-    return quantity == NULL || quantity->high != NULL ? NULL : quantity;
-}
-
 /* A temperature of an option, °C; NAN when it is none. */
 static double read_temperature(struct potash *potash, const char *option, const char *words)
 {
@@ -138,26 +122,6 @@ static double read_temperature(struct potash *potash, const char *option, const 
     const struct unit *unit = quantity == NULL || quantity->unit == NULL ? NULL : library_unit(&potash->library, quantity->unit);
     bool good = unit != NULL && unit->dimension == DIMENSION_TEMPERATURE && quantity->more == NULL;
     return good ? (quantity->value - unit->zero_at) * unit->factor : NAN;
-}
-
-/* An amount of an option, mL or g (*mass); NAN when it is none. */
-double session_read_amount(struct potash *potash, const char *option, const char *words, bool *mass)
-{
-    const struct quantity *quantity = session_read_quantity(potash, option, words);
-    double amount = quantity != NULL ? 0 : NAN;
-    for (const struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
-        const struct unit *unit = measure->unit == NULL ? NULL : library_unit(&potash->library, measure->unit);
-        struct unit_reading reading = {0};
-        if (unit != NULL) {
-            reading = library_read_unit(unit, MEASURES_UNSTATED, true);
-        }
-        bool good = unit != NULL && reading.answer == UNIT_GOOD &&
-                    (reading.dimension == DIMENSION_VOLUME || reading.dimension == DIMENSION_MASS);
-        good = good && (measure == quantity || *mass == (reading.dimension == DIMENSION_MASS));
-        *mass = reading.dimension == DIMENSION_MASS;
-        amount = good ? amount + measure->value * reading.factor : NAN;
-    }
-    return amount > 0 ? amount : NAN;
 }
 
 /* What the caller says goes before what the shelf says, and that before what is usual. */
@@ -193,15 +157,17 @@ static enum potash_status read_context(struct potash *potash)
         }
     }
     if (potash->options.make != NULL) {
-        context->make = session_read_amount(potash, "--make", potash->options.make, &context->make_is_mass);
+        context->make = session_read_make(potash, potash->options.make, session_stated_measures(potash), &context->make_is_mass);
         if (isnan(context->make)) {
-            return session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"",
-                                    potash->options.make);
+            return POTASH_UNUSABLE;
         }
     }
     if (potash->options.working != NULL) {
         bool mass = false;
-        context->working = session_read_amount(potash, "--working", potash->options.working, &mass);
+        context->working = session_read_amount(potash, "--working", potash->options.working, session_stated_measures(potash), &mass);
+        if (potash->message != NULL) {
+            return POTASH_UNUSABLE;
+        }
         if (isnan(context->working) || mass) {
             return session_unusable(potash, "--working: \"%.80s\" is no volume; write it as 300 mL", potash->options.working);
         }
@@ -362,14 +328,20 @@ enum potash_status potash_check(struct potash *potash)
         return POTASH_UNUSABLE;
     }
     check_against_shelf(potash);
+    if (potash->read_refused) { /* one mistake, one diagnostic */
+        diagnostics_leave_out_unknown_names(&potash->diagnostics);
+    }
     diagnostics_finish(&potash->diagnostics);
     attribute_errors(potash);
     for (const struct formula *formula = potash->formulary.formulas; formula != NULL; formula = formula->next) {
         potash->formula_count++;
     }
     potash->checked = true;
-    bool faulty = potash->diagnostics.errors > 0 || (potash->options.strict && potash->diagnostics.warnings > 0);
-    return faulty ? POTASH_FAULTY : POTASH_GOOD;
+    if (potash->options.strict && potash->diagnostics.warnings > 0) { /* which is said once it is known whose errors the real ones are */
+        potash->strictly_faulty = true;
+        diagnostics_count_strictly(&potash->diagnostics);
+    }
+    return potash->diagnostics.errors > 0 ? POTASH_FAULTY : POTASH_GOOD;
 }
 
 /* ---- what reports are about ---- */
@@ -405,10 +377,10 @@ enum potash_status session_ready(struct potash *potash)
     if (potash->message != NULL) {
         return POTASH_UNUSABLE;
     }
-    if (potash->loose_errors > 0) {
+    if (potash->loose_errors > 0 || potash->strictly_faulty) {
         return POTASH_FAULTY;
     }
-    bool faulty = potash->options.strict && potash->diagnostics.warnings > 0;
+    bool faulty = false;
     const struct formula *formula = session_next(potash, NULL);
     if (formula == NULL) {
         return potash->options.title != NULL

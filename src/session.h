@@ -29,11 +29,13 @@ struct potash {
     struct syntax_list *last_file;
     size_t formula_count;
     size_t loose_errors;             /* outside any formula */
+    bool strictly_faulty;            /* there were warnings, and they count as errors */
     bool checked;
     struct known_file *known_files;  /* read so far */
     struct known_file *taking;       /* the file whose text is taken in next */
     const char *root;                /* folder that reads stay inside; NULL: none */
     const char *library_root;
+    bool read_refused;               /* what that file declares is not known */
     struct drawn_down drawn_down;    /* what was taken off the shelf since it was counted */
     const char *message;
     unsigned long json_failures;     /* allocations of JSON values that had failed when the session was opened */
@@ -86,8 +88,16 @@ enum potash_status session_ready(struct potash *potash);
 /* An amount of an option as the notation's own grammar reads it; NULL when it is none. */
 const struct quantity *session_read_quantity(struct potash *potash, const char *option, const char *words);
 
-/* The same in mL, or in g (*mass); NAN when it is neither. */
-double session_read_amount(struct potash *potash, const char *option, const char *words, bool *mass);
+/* The same in mL, or in g (*mass); NAN when it is neither, and with a message when pints and their kin are in doubt under those
+ * `measures`. */
+double session_read_amount(struct potash *potash, const char *option, const char *words, enum measures measures, bool *mass);
+
+/* The size of a batch, likewise; NAN with a message when it is none. */
+double session_read_make(struct potash *potash, const char *words, enum measures measures, bool *mass);
+
+/* Whose measures the formulas say they are in that reports are about; MEASURES_UNSTATED when one does not say, or they differ.
+ * They need not have been checked yet. */
+enum measures session_stated_measures(struct potash *potash);
 
 /* The goods of the option `goods`; their unit is NULL when it was not given.  False, with a message, when they are none. */
 bool session_read_goods(struct potash *potash, struct goods *goods);

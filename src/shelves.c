@@ -48,9 +48,8 @@ static double wanted_scale(struct potash *potash, const struct formula *formula,
         return 1;
     }
     bool mass = false;
-    double amount = session_read_amount(potash, "--make", make, &mass);
+    double amount = session_read_make(potash, make, formula->measures, &mass);
     if (isnan(amount)) {
-        session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"", make);
         return NAN;
     }
     if (mass != dry || !(makes > 0)) {
@@ -214,6 +213,5 @@ enum potash_status potash_shelf(struct potash *potash, enum potash_format format
     }
     enum potash_status status = put(potash, &view, format, output);
     /* What is wrong elsewhere has been said; the rest of the shelf is there all the same. */
-    bool faulty = potash->diagnostics.errors > 0 || (potash->options.strict && potash->diagnostics.warnings > 0);
-    return status == POTASH_GOOD && faulty ? POTASH_FAULTY : status;
+    return status == POTASH_GOOD && potash->diagnostics.errors > 0 ? POTASH_FAULTY : status;
 }

@@ -41,6 +41,20 @@ static inline struct text text_trim(struct text text)
     return text;
 }
 
+/* The article that is spoken before a word or a figure: "an area", "an 8 % stock".  Of no use for words such as "unit" and "hour",
+ * whose first letter is not what is spoken. */
+static inline const char *text_article(struct text text)
+{
+    size_t digits = 0;
+    while (digits < text.length && text.at[digits] >= '0' && text.at[digits] <= '9') {
+        digits++;
+    }
+    bool eleven = digits == 2 && text.at[0] == '1' && (text.at[1] == '1' || text.at[1] == '8');
+    bool eight = digits > 0 && text.at[0] == '8';
+    bool vowel = text.length > 0 && strchr("aeiouAEIOU", text.at[0]) != NULL;
+    return eleven || eight || vowel ? "an" : "a";
+}
+
 /* For printf's "%.*s". */
 #define TEXT_ARGUMENTS(text) (int)(text).length, ((text).at == NULL ? "" : (text).at)
 

@@ -25,30 +25,7 @@ static double dry_grams(const struct material *material, const struct solubility
 
 double solubility_dry(const struct material *material, double temperature)
 {
-    const struct solubility *below = NULL;
-    const struct solubility *above = NULL;
-    for (size_t i = 0; i < material->solubility_count; i++) {
-        const struct solubility *figure = &material->solubilities[i];
-        if (figure->solvent.length > 0) {
-            continue;
-        }
-        if (figure->freely) {
-            return INFINITY;
-        }
-        if (figure->temperature <= temperature && (below == NULL || figure->temperature > below->temperature)) {
-            below = figure;
-        }
-        if (figure->temperature >= temperature && (above == NULL || figure->temperature < above->temperature)) {
-            above = figure;
-        }
-    }
-    if (below == NULL || above == NULL) {
-        const struct solubility *nearest = below != NULL ? below : above;
-        return nearest == NULL ? NAN : dry_grams(material, nearest);
-    }
-    double low = dry_grams(material, below);
-    double width = above->temperature - below->temperature;
-    return width == 0 ? low : low + (temperature - below->temperature) / width * (dry_grams(material, above) - low);
+    return material_solubility_between(material, temperature, dry_grams);
 }
 
 double solubility_water_for(const struct material *material, const struct form *form, double grams, double temperature)

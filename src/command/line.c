@@ -35,25 +35,42 @@ static const char *take_value(struct words *words, const char *option, const cha
     return words->at[words->next++];
 }
 
-/* An amount may be two words of the shell: "--make 2 L". */
-static char *take_amount(struct words *words, const char *option, const char *equals)
+/* A word that may be a unit, and is no file. */
+static bool is_unit_word(const char *word)
 {
-    const char *value = take_value(words, option, equals);
-    if (value == NULL) {
-        return NULL;
-    }
-    const char *unit = words->next < words->count ? words->at[words->next] : "";
-    bool two_words = is_number(value) && starts_with_letter(unit) && strlen(unit) <= 8 && strchr(unit, '.') == NULL &&
-                     strchr(unit, '/') == NULL;
-    size_t size = strlen(value) + strlen(unit) + 2;
+    return starts_with_letter(word) && strlen(word) <= 8 && strchr(word, '.') == NULL && strchr(word, '/') == NULL;
+}
+
+static bool names_measures(const char *word)
+{
+    return strcasecmp(word, "US") == 0 || strcasecmp(word, "imperial") == 0;
+}
+
+/* An amount may be several words of the shell: "2 L", "30 days", "1 US quart".  With what belongs to `value` of the words behind it;
+ * NULL when memory runs out, which is said. */
+static char *join_amount(struct words *words, const char *value)
+{
+    const char *const *next = (const char *const *)words->at + words->next;
+    int left = words->count - words->next;
+    int taken = is_number(value) && left > 0 && is_unit_word(next[0]) ? 1 : 0;
+    taken += taken == 1 && left > 1 && names_measures(next[0]) && is_unit_word(next[1]);
+    const char *first = taken > 0 ? next[0] : "";
+    const char *second = taken > 1 ? next[1] : "";
+    size_t size = strlen(value) + strlen(first) + strlen(second) + 3;
     char *amount = malloc(size);
     if (amount == NULL) {
         fputs("potash: out of memory\n", stderr);
         return NULL;
     }
-    snprintf(amount, size, two_words ? "%s %s" : "%s", value, unit);
-    words->next += two_words;
+    snprintf(amount, size, "%s%s%s%s%s", value, taken > 0 ? " " : "", first, taken > 1 ? " " : "", second);
+    words->next += taken;
     return amount;
+}
+
+static char *take_amount(struct words *words, const char *option, const char *equals)
+{
+    const char *value = take_value(words, option, equals);
+    return value == NULL ? NULL : join_amount(words, value);
 }
 
 static bool take_format(struct command_line *line, const char *value)
@@ -111,19 +128,11 @@ static bool option_is(const char *word, const char *option, const char **equals)
 /* "30 days", "6 months": how far ahead the shelf looks, as two words or one. */
 static bool take_horizon(struct command_line *line, struct words *words, const char *value)
 {
-    const char *unit = words->next < words->count ? words->at[words->next] : "";
-    bool two_words = is_number(value) && starts_with_letter(unit) && strchr(unit, '.') == NULL && strchr(unit, '/') == NULL;
-    if (!two_words && is_number(value)) {
+    char *horizon = join_amount(words, value);
+    if (horizon == NULL || is_number(horizon)) { /* a bare number is no time */
+        free(horizon);
         return false;
     }
-    size_t size = strlen(value) + strlen(unit) + 2;
-    char *horizon = malloc(size);
-    if (horizon == NULL) {
-        fputs("potash: out of memory\n", stderr);
-        return false;
-    }
-    snprintf(horizon, size, two_words ? "%s %s" : "%s", value, unit);
-    words->next += two_words;
     free((char *)line->options.horizon);
     line->options.horizon = horizon;
     return true;

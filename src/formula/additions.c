@@ -84,8 +84,8 @@ static void say_mismatch(struct checker *checker, const struct step *step, const
 {
     bool drops = reading->approximate;
     struct diagnostic *diagnostic =
-        check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "%.*s is a solid and cannot be measured as a %s",
-                  TEXT_ARGUMENTS(step->material->name), dimension_names[reading->dimension]);
+        check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "%.*s is a solid and cannot be measured as %s",
+                  TEXT_ARGUMENTS(step->material->name), dimension_phrases[reading->dimension]);
     if (reading->dimension != DIMENSION_VOLUME) {
         diagnostics_help(checker->diagnostics, diagnostic, "give a weight, such as 25 g");
         return;
@@ -263,8 +263,8 @@ static bool take_final_volume(struct checker *checker, struct step *step, const 
     bool volume = reading->dimension == DIMENSION_VOLUME || reading->dimension == DIMENSION_PARTS;
     if (!volume) {
         struct diagnostic *diagnostic = check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span,
-                                                  "the final volume is a volume, and this is a %s",
-                                                  dimension_names[reading->dimension]);
+                                                  "the final volume is a volume, and this is %s",
+                                                  dimension_phrases[reading->dimension]);
         diagnostics_help(checker->diagnostics, diagnostic, "write it as: water to make 1 L");
         return false;
     }

@@ -28,7 +28,8 @@ static double usual_grams(const struct material *material, const struct solubili
     return isnan(converted) ? figure->grams : converted;
 }
 
-double material_solubility(const struct material *material, double temperature)
+double material_solubility_between(const struct material *material, double temperature,
+                                   double (*grams)(const struct material *material, const struct solubility *figure))
 {
     const struct solubility *below = NULL;
     const struct solubility *above = NULL;
@@ -49,14 +50,19 @@ double material_solubility(const struct material *material, double temperature)
     }
     if (below == NULL || above == NULL) {
         const struct solubility *nearest = below != NULL ? below : above;
-        return nearest == NULL ? NAN : usual_grams(material, nearest);
+        return nearest == NULL ? NAN : grams(material, nearest);
     }
-    double low = usual_grams(material, below);
+    double low = grams(material, below);
     if (above->temperature == below->temperature) {
         return low;
     }
     double share = (temperature - below->temperature) / (above->temperature - below->temperature);
-    return low + share * (usual_grams(material, above) - low);
+    return low + share * (grams(material, above) - low);
+}
+
+double material_solubility(const struct material *material, double temperature)
+{
+    return material_solubility_between(material, temperature, usual_grams);
 }
 
 double material_saturated_percent(const struct material *material, const struct form *form)

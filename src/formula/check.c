@@ -5,20 +5,25 @@
 static const char *const kinds[] = {"developer", "stop bath",   "fixer", "hardener",   "clearing bath", "bleach",     "reducer",
                                     "intensifier", "toner", "sensitizer", "replenisher", "stabilizer", "buffer", "other"};
 
-static struct text folded(struct checker *checker, const struct word *word)
+static struct text word_folded(struct checker *checker, const struct word *word)
 {
     return names_folded(checker->library->names, word->name)->spelling;
 }
 
+static void say_twice(struct checker *checker, const struct statement *statement, const char *what, struct span first)
+{
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_DECLARED_TWICE, statement->span, "%s said a second time", what);
+    diagnostics_relate(checker->diagnostics, diagnostic, first, "the first time is here");
+    diagnostics_help(checker->diagnostics, diagnostic, "leave one of the two out");
+    diagnostics_fix(checker->diagnostics, diagnostic, statement->span, "", "leave this line out");
+}
+
 static void check_kind(struct checker *checker, const struct words_statement *statement)
 {
-    struct text kind = folded(checker, statement->words);
+    struct text kind = word_folded(checker, statement->words);
     if (checker->formula->kind_span.end > 0) {
-        struct diagnostic *diagnostic =
-            check_say(checker, DIAG_DECLARED_TWICE, statement->base.span, "the kind of bath is said a second time");
-        diagnostics_relate(checker->diagnostics, diagnostic, checker->formula->kind_span, "the first time is here");
-        diagnostics_help(checker->diagnostics, diagnostic, "leave one of the two out");
-        diagnostics_fix(checker->diagnostics, diagnostic, statement->base.span, "", "leave this line out");
+        say_twice(checker, &statement->base, "the kind of bath is", checker->formula->kind_span);
         return;
     }
     checker->formula->kind_span = statement->words->span;
@@ -44,15 +49,31 @@ static void check_kind(struct checker *checker, const struct words_statement *st
     }
 }
 
+enum measures formula_measures_named(struct text folded)
+{
+    static const struct {
+        const char *name;
+        enum measures measures;
+    } known[] = {{"us", MEASURES_US},         {"u.s", MEASURES_US},           {"american", MEASURES_US},   {"imperial", MEASURES_IMPERIAL},
+                 {"uk", MEASURES_IMPERIAL}, {"british", MEASURES_IMPERIAL}, {"metric", MEASURES_METRIC}};
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
+        if (text_is(folded, known[i].name)) {
+            return known[i].measures;
+        }
+    }
+    return MEASURES_UNSTATED;
+}
+
 static void check_measures(struct checker *checker, const struct words_statement *statement)
 {
-    struct text which = folded(checker, statement->words);
-    if (text_is(which, "us") || text_is(which, "u.s") || text_is(which, "american")) {
-        checker->formula->measures = MEASURES_US;
-    } else if (text_is(which, "imperial") || text_is(which, "uk") || text_is(which, "british")) {
-        checker->formula->measures = MEASURES_IMPERIAL;
-    } else if (text_is(which, "metric")) {
-        checker->formula->measures = MEASURES_METRIC;
+    if (checker->measures_span.end > 0) {
+        say_twice(checker, &statement->base, "the measures are", checker->measures_span);
+        return;
+    }
+    checker->measures_span = statement->base.span;
+    enum measures named = formula_measures_named(word_folded(checker, statement->words));
+    if (named != MEASURES_UNSTATED) {
+        checker->formula->measures = named;
     } else {
         check_say(checker, DIAG_SYNTAX, statement->words->span, "measures are metric, US or imperial, not \"%.*s\"",
                   TEXT_ARGUMENTS(statement->words->name->spelling));
@@ -63,7 +84,7 @@ static void check_silence(struct checker *checker, const struct words_statement 
 {
     for (const struct word *word = statement->words; word != NULL; word = word->next) {
         enum diagnostic_id id = diagnostic_find(word->name->spelling);
-        struct text rule = folded(checker, word);
+        struct text rule = word_folded(checker, word);
         if (id == DIAGNOSTIC_IDS && library_has_rule(checker->library, rule)) {
             struct silenced_rule *silenced = ARENA_NEW(checker->arena, struct silenced_rule);
             *silenced = (struct silenced_rule){checker->formula->silenced_rules, rule, word->name->spelling};
@@ -348,6 +369,35 @@ static void check_makes_agree(struct checker *checker)
     }
 }
 
+/* Whether anything behind a pinch brings the rest of its material. */
+static bool rest_follows(const struct step *pinch)
+{
+    for (const struct step *step = pinch->next; step != NULL; step = step->next) {
+        bool of_solution = step_is_addition(step) && step->solution != NULL;
+        if ((step_is_addition(step) && step->material == pinch->material) ||
+            (of_solution && part_find(step->solution, pinch->material) != NULL)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A pinch is taken ahead from what is weighed later; where nothing is, it counts as nothing. */
+static void check_pinches(struct checker *checker, const struct part *part)
+{
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        if (step->kind != STEP_PINCH || rest_follows(step)) {
+            continue;
+        }
+        struct text name = step->material->name;
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_ORDER, step->span,
+                      "a pinch is taken ahead from a later addition of %.*s, and none follows here", TEXT_ARGUMENTS(name));
+        diagnostics_help(checker->diagnostics, diagnostic, "put this line before the one that adds it, or give it an amount: %.*s 1 g",
+                         TEXT_ARGUMENTS(name));
+    }
+}
+
 static void check_opened(struct checker *checker)
 {
     struct formula *formula = checker->formula;
@@ -360,6 +410,9 @@ static void check_opened(struct checker *checker)
     check_mixtures(checker);
     for (struct part *part = formula->parts; part != NULL; part = part->next) {
         check_part_volume(checker, part);
+        if (!checker->line_lost && !formula->faulty) {
+            check_pinches(checker, part);
+        }
     }
 }
 

@@ -27,11 +27,13 @@ struct checker {
     struct formula *formula;
     struct part *part;                  /* open part */
     struct use *use;                    /* open use, or NULL */
+    struct span measures_span;          /* of the line that says whose they are; empty when none does */
     const struct statement *makes;      /* `makes`, or NULL */
     double makes_volume;                /* mL, g; NAN when not said */
     double makes_mass;
     bool line_lost;                     /* a line that may have been the water could not be read */
     bool told_of_measures;              /* one missing `measures` is one mistake */
+    enum dimension wanted;              /* of the amount that is being read, or DIMENSION_NONE for whatever can be added */
 };
 
 /* An amount in base units. */

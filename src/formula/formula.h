@@ -106,6 +106,7 @@ struct use {
     double water_parts;
     double water_parts_high;        /* of a range of dilutions; NAN otherwise */
     struct span ratio_span;
+    struct span dilution_span;      /* the line that says it */
     struct mix_share *mix;
     double temperature;             /* °C, NAN when none */
     double temperature_high;
@@ -206,6 +207,9 @@ void formulary_add_file(struct formulary *formulary, const struct syntax_file *f
  * while it is at hand: going through all of them a second time would fetch everything from memory anew. */
 void formulary_check(struct formulary *formulary, void (*then)(void *context, struct formula *formula), void *context);
 
+/* "US", "imperial", "metric" and their like, folded; MEASURES_UNSTATED for anything else. */
+enum measures formula_measures_named(struct text folded);
+
 /* The formula with that title; NULL when there is none. */
 struct formula *formulary_find(struct formulary *formulary, struct text title);
 
@@ -249,6 +253,10 @@ double form_equivalent(const struct form *from, const struct form *to, double gr
 /* Grams of the material's usual form that 100 mL of water dissolve at `temperature` °C, between the library's figures or at
  * the nearest one; NAN when the library has none, INFINITY for what mixes freely. */
 double material_solubility(const struct material *material, double temperature);
+
+/* The same by another reading of the library's figures: what `grams` makes of one. */
+double material_solubility_between(const struct material *material, double temperature,
+                                   double (*grams)(const struct material *material, const struct solubility *figure));
 
 /* Grams in 100 mL of a saturated solution at 20 °C, an estimate; NAN when the solubility is unknown. */
 double material_saturated_percent(const struct material *material, const struct form *form);

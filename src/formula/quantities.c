@@ -55,8 +55,8 @@ static void say_needs_measures(struct checker *checker, const struct quantity *q
     checker->told_of_measures = true;
     struct span span = unit_span(quantity);
     struct diagnostic *diagnostic =
-        check_say(checker, DIAG_UNIT_AMBIGUOUS, span, "a %.*s is %.4g mL in US and %.4g mL in imperial measure",
-                  TEXT_ARGUMENTS(unit->name), unit->us_factor, unit->imperial_factor);
+        check_say(checker, DIAG_UNIT_AMBIGUOUS, span, "%s %.*s is %.4g mL in US and %.4g mL in imperial measure",
+                  text_article(unit->name), TEXT_ARGUMENTS(unit->name), unit->us_factor, unit->imperial_factor);
     diagnostics_help(checker->diagnostics, diagnostic,
                      "add \"measures US\" or \"measures imperial\" to the formula, or name it on the spot: US %.*s",
                      TEXT_ARGUMENTS(unit->name));
@@ -66,23 +66,56 @@ static void say_needs_measures(struct checker *checker, const struct quantity *q
     diagnostics_fix(checker->diagnostics, diagnostic, span, imperial, "imperial measure");
 }
 
+/* What is usual where nothing near to the word is known. */
+static const char *usual_units(enum dimension wanted)
+{
+    switch (wanted) {
+    case DIMENSION_TIME:
+        return "usual units are s, min, h, days, weeks, months";
+    case DIMENSION_VOLUME:
+        return "usual units are mL, L, fl oz, pints";
+    default:
+        return "usual units are g, mg, mL, L, grains, oz, fl oz";
+    }
+}
+
+/* The units that may have been meant, the nearest first; a temperature is in one of two, whatever was written. */
+static size_t near_units(struct checker *checker, struct text spelling, struct text *near, size_t most)
+{
+    unsigned amounts = DIMENSION_BIT(DIMENSION_MASS) | DIMENSION_BIT(DIMENSION_VOLUME) | DIMENSION_BIT(DIMENSION_SUBSTANCE) |
+                       DIMENSION_BIT(DIMENSION_PARTS);
+    unsigned dimensions = checker->wanted == DIMENSION_NONE ? amounts : DIMENSION_BIT(checker->wanted);
+    size_t count = library_near_units(checker->library, spelling, dimensions, near, most);
+    if (checker->wanted != DIMENSION_TEMPERATURE) {
+        return count;
+    }
+    bool fahrenheit_first = count > 0 && text_is(near[0], "°F");
+    near[0] = fahrenheit_first ? TEXT("°F") : TEXT("°C");
+    near[1] = fahrenheit_first ? TEXT("°C") : TEXT("°F");
+    return 2;
+}
+
 static void say_unknown_unit(struct checker *checker, const struct quantity *quantity)
 {
     enum { MOST = 3 };
     struct text near[MOST];
     struct text spelling = quantity->unit->spelling;
-    size_t count = library_near_units(checker->library, spelling, near, MOST);
+    size_t count = near_units(checker, spelling, near, MOST);
     struct span span = unit_span(quantity);
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_UNIT_UNKNOWN, span, "\"%.*s\" is not a known unit", TEXT_ARGUMENTS(spelling));
     if (count > 0) {
-        diagnostics_help(checker->diagnostics, diagnostic, "did you mean %.*s?", TEXT_ARGUMENTS(near[0]));
+        if (checker->wanted == DIMENSION_TEMPERATURE) {
+            diagnostics_help(checker->diagnostics, diagnostic, "write it in °C or in °F");
+        } else {
+            diagnostics_help(checker->diagnostics, diagnostic, "did you mean %.*s?", TEXT_ARGUMENTS(near[0]));
+        }
         for (size_t i = 0; i < count; i++) {
             diagnostics_fix(checker->diagnostics, diagnostic, span,
                             arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near[i])), "%.*s", TEXT_ARGUMENTS(near[i]));
         }
     } else {
-        diagnostics_help(checker->diagnostics, diagnostic, "usual units are g, mg, mL, L, grains, oz, fl oz");
+        diagnostics_help(checker->diagnostics, diagnostic, "%s", usual_units(checker->wanted));
     }
 }
 
@@ -152,8 +185,8 @@ static bool check_sum(struct checker *checker, const struct quantity *quantity, 
             result->dimension = reading.dimension;
         } else if (reading.dimension != result->dimension) {
             struct diagnostic *diagnostic =
-                check_say(checker, DIAG_UNIT_MISMATCH, quantity->span, "a %s and a %s cannot be added up",
-                          dimension_names[result->dimension], dimension_names[reading.dimension]);
+                check_say(checker, DIAG_UNIT_MISMATCH, quantity->span, "%s and %s cannot be added up",
+                          dimension_phrases[result->dimension], dimension_phrases[reading.dimension]);
             diagnostics_help(checker->diagnostics, diagnostic, "give the whole amount in units of one kind");
             return false;
         }
@@ -194,7 +227,9 @@ struct reading check_quantity_of(struct checker *checker, const struct quantity 
         diagnostics_fix(checker->diagnostics, diagnostic, end, warmth ? " °F" : " s", warmth ? "°F" : "seconds");
         return (struct reading){0};
     }
+    checker->wanted = dimension;
     struct reading result = check_quantity(checker, quantity, dimension == DIMENSION_VOLUME);
+    checker->wanted = DIMENSION_NONE;
     if (result.good && result.leftover != NULL) {
         check_say(checker, DIAG_SYNTAX, quantity->span, "\"%.*s\" has no meaning behind the amount",
                   TEXT_ARGUMENTS(result.leftover->spelling));
@@ -202,8 +237,8 @@ struct reading check_quantity_of(struct checker *checker, const struct quantity 
     }
     if (result.good && result.dimension != dimension) {
         struct diagnostic *diagnostic =
-            check_say(checker, DIAG_UNIT_MISMATCH, quantity->span, "a %s is expected here, and this is a %s",
-                      dimension_names[dimension], dimension_names[result.dimension]);
+            check_say(checker, DIAG_UNIT_MISMATCH, quantity->span, "%s is expected here, and this is %s",
+                      dimension_phrases[dimension], dimension_phrases[result.dimension]);
         diagnostics_help(checker->diagnostics, diagnostic, "write it as in: %s", example);
         result.good = false;
     }

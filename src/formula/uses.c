@@ -1,6 +1,8 @@
 /* Uses: dilutions and mixtures, temperature, time, capacity. */
 #include "formula/checking.h"
 
+#include "base/number.h"
+
 static struct use *open_use(struct checker *checker, const struct statement *statement)
 {
     struct use *use = ARENA_NEW(checker->arena, struct use);
@@ -46,6 +48,7 @@ static void check_dilution(struct checker *checker, struct use *use, const struc
 {
     const struct ratio *ratio = &statement->ratio;
     use->ratio_span = ratio->span;
+    use->dilution_span = statement->base.span;
     if (!check_ratio(checker, ratio)) {
         return;
     }
@@ -391,6 +394,51 @@ static void open_part(struct checker *checker, struct part *part, int depth)
     part->levels = levels;
 }
 
+/* "dilute 1+9" of a formula in several bottles, none of which is the bath that the others go into: nobody can tell what is
+ * diluted, and nothing is reckoned of it. */
+static void say_undecided_dilution(struct checker *checker, const struct use *use)
+{
+    const struct formula *formula = checker->formula;
+    struct buffer list;
+    buffer_start(&list, checker->arena);
+    size_t left = formula->part_count;
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        left--;
+        buffer_format(&list, "%s%.*s", list.length == 0 ? "" : left == 0 ? " and " : ", ", TEXT_ARGUMENTS(part->name->spelling));
+    }
+    struct diagnostic *diagnostic = check_say(checker, DIAG_PART_UNUSED, use->ratio_span,
+                                              "this does not say which of the parts %s is diluted", buffer_finish(&list));
+    const char *water_parts = number_print(checker->arena, use->water_parts, 3);
+    const char *stock_parts = number_print(checker->arena, use->stock_parts, 3);
+    struct text first = formula->parts->name->spelling;
+    diagnostics_help(checker->diagnostics, diagnostic, "name what is mixed, such as: mix %.*s %s + water %s",
+                     TEXT_ARGUMENTS(first), stock_parts, water_parts);
+    for (const struct part *part = formula->parts; part != NULL && isnan(use->water_parts_high); part = part->next) {
+        const char *line = arena_format(checker->arena, "mix %.*s %s + water %s", TEXT_ARGUMENTS(part->name->spelling),
+                                        stock_parts, water_parts);
+        diagnostics_fix(checker->diagnostics, diagnostic, use->dilution_span, line, "part %.*s is diluted",
+                        TEXT_ARGUMENTS(part->name->spelling));
+    }
+}
+
+static void check_dilutions_decided(struct checker *checker)
+{
+    const struct formula *formula = checker->formula;
+    if (formula->part_count < 2 || formula->faulty || formula_bath_part(formula) != NULL) {
+        return;
+    }
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        if (part->name == NULL) { /* what stands before the first heading; that is told of elsewhere */
+            return;
+        }
+    }
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        if (use->mix == NULL && use->water_parts > 0) {
+            say_undecided_dilution(checker, use);
+        }
+    }
+}
+
 void check_mixtures(struct checker *checker)
 {
     struct formula *formula = checker->formula;
@@ -406,6 +454,7 @@ void check_mixtures(struct checker *checker)
             open_part(checker, part, 0);
         }
     }
+    check_dilutions_decided(checker);
     bool mixes = false;
     bool dilutes = false;
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {

@@ -94,7 +94,7 @@ static void take_over(struct derivation *derivation)
         }
         bool of_use = statement_is_of_use(statement) || statement->kind == SAY_NOTE;
         bool once = statement->kind == SAY_KIND || statement->kind == SAY_FOR || statement->kind == SAY_MAKES ||
-                    statement->kind == SAY_AFTER || statement->kind == SAY_KEEPS;
+                    statement->kind == SAY_AFTER || statement->kind == SAY_KEEPS || statement->kind == SAY_MEASURES;
         if ((in_replaced_use && of_use) || (once && says(own, statement->kind))) {
             continue;
         }

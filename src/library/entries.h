@@ -16,6 +16,7 @@ struct library_entry {
     const void *made;                      /* the struct material or struct unit; NULL until made */
     bool making;
     bool of_library;
+    bool replaces;                         /* it stands in the place of another declaration */
     struct library_entry *main;            /* the entry of the declaration's own name; itself there */
     struct library_entry *next;            /* in order of declaration; main entries only */
     struct mistaken *mistaken;             /* the materials that say they are taken for this one; NULL until asked for */

@@ -55,8 +55,8 @@ static double read_measure(struct library *library, const struct quantity *quant
 {
     const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(library, quantity->unit);
     if (unit == NULL || unit->dimension != dimension || isnan(unit->factor)) {
-        diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, quantity->span, "a%s %s is expected here, such as %s",
-                        dimension == DIMENSION_ENTHALPY ? "n" : "", dimension_names[dimension],
+        diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, quantity->span, "%s is expected here, such as %s",
+                        dimension_phrases[dimension],
                         dimension == DIMENSION_ENTHALPY        ? "14.7 kJ/mol"
                         : dimension == DIMENSION_HEAT_CAPACITY ? "-249 J/mol/K"
                         : dimension == DIMENSION_TEMPERATURE   ? "25 °C"

@@ -155,6 +155,7 @@ static void add_declaration(struct library *library, const struct declaration *d
     if (before != NULL && declaration->replacing && before->main->of_library) {
         entry = before->main; /* its other names now lead to the new declaration */
         entry->made = NULL;
+        entry->replaces = true;
     } else if (before != NULL) {
         struct word name = {declaration->name.name, declaration->name.span, NULL};
         report_twice(library, before, &name);
@@ -184,12 +185,44 @@ void library_add_file(struct library *library, const struct syntax_file *file)
     }
 }
 
+/* "replacing the library's", and the library has none of that name: a slip in the name leaves the library's own in force. */
+static void report_nothing_replaced(struct library *library, const struct library_entry *entry)
+{
+    enum { MOST = 3 };
+    const struct word name = {entry->declaration->name.name, entry->declaration->name.span, NULL};
+    struct text spelling = name.name->spelling;
+    enum diagnostic_id id = entry->kind == DECLARE_MATERIAL ? DIAG_MATERIAL_UNKNOWN
+                            : entry->kind == DECLARE_UNIT   ? DIAG_UNIT_UNKNOWN
+                                                            : DIAG_SYNTAX;
+    struct diagnostic *diagnostic = diagnostics_add(library->diagnostics, id, name.span,
+                                                    "the library has no \"%.*s\" that this could replace", TEXT_ARGUMENTS(spelling));
+    diagnostics_help(library->diagnostics, diagnostic, "look at the name; what is new is declared without: replacing the library's");
+    struct text near[MOST];
+    size_t count = entry->kind == DECLARE_MATERIAL ? library_near_materials(library, spelling, near, MOST) : 0;
+    for (size_t i = 0; i < count; i++) {
+        if (!text_equal(names_fold(library->arena, near[i]), entry->key)) {
+            const char *other = arena_format(library->arena, "%.*s", TEXT_ARGUMENTS(near[i]));
+            diagnostics_fix(library->diagnostics, diagnostic, name.span, other, "%s is meant", other);
+        }
+    }
+    struct text rest = {entry->file->bytes + (name.span.end - entry->file->base), 0};
+    rest.length = strcspn(rest.at, "\r\n");
+    const char *words_end = memchr(rest.at, '\'', rest.length); /* of "library's" */
+    if (words_end != NULL) {
+        struct span words = {name.span.end, name.span.end + (uint32_t)(words_end + 2 - rest.at)};
+        diagnostics_fix(library->diagnostics, diagnostic, words, "", "it is a new one");
+    }
+}
+
 void library_make_all(struct library *library, bool only_of_users)
 {
     bool equilibria = false;
     for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
         if (only_of_users && entry->of_library) {
             continue;
+        }
+        if (entry->declaration != NULL && entry->declaration->replacing && !entry->replaces) {
+            report_nothing_replaced(library, entry);
         }
         if (entry->kind == DECLARE_UNIT) {
             library_make_unit(library, entry);

@@ -34,6 +34,9 @@ enum dimension {
     DIMENSIONS
 };
 
+/* Of a set of dimensions. */
+#define DIMENSION_BIT(dimension) (1u << (unsigned)(dimension))
+
 enum measures { MEASURES_UNSTATED, MEASURES_METRIC, MEASURES_US, MEASURES_IMPERIAL };
 
 struct unit {
@@ -271,7 +274,8 @@ static inline bool library_unit_is_plain(const struct unit *unit)
 
 /* Library names near to a misspelt one, the nearest first; up to `most`.  Returns how many. */
 size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most);
-size_t library_near_units(struct library *library, struct text spelling, struct text *found, size_t most);
+/* Only units of these dimensions, DIMENSION_BIT of each. */
+size_t library_near_units(struct library *library, struct text spelling, unsigned dimensions, struct text *found, size_t most);
 /* Whether `known` may be what was meant by `wanted`, and by how many half slips they differ.  A search through many texts is
  * counted in library->near_searches by its caller. */
 bool library_near_text(struct library *library, struct text wanted, struct text known, int *distance);
@@ -282,5 +286,6 @@ const struct form *library_near_form(struct library *library, const struct mater
 double library_molar_mass(struct library *library, struct text chemical, double *waters, size_t *fault);
 
 extern const char *const dimension_names[DIMENSIONS];
+extern const char *const dimension_phrases[DIMENSIONS]; /* with their articles: "an area" */
 
 #endif

@@ -126,8 +126,8 @@ static double read_figure(struct library *library, const struct quantity *quanti
 {
     const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(library, quantity->unit);
     if (unit == NULL || unit->dimension != dimension || isnan(unit->factor)) {
-        diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, quantity->span, "a %s is expected here",
-                        dimension_names[dimension]);
+        diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, quantity->span, "%s is expected here",
+                        dimension_phrases[dimension]);
         return NAN;
     }
     return (quantity->value - unit->zero_at) * unit->factor;

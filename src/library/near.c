@@ -65,14 +65,19 @@ struct candidate {
     int distance;
 };
 
-/* Half of all words of three letters are near to the code of some currency, and nobody weighs in money. */
-static bool is_money(struct library *library, struct library_entry *entry)
+/* A unit of what is not asked for: nobody weighs in degrees, and half of all words of three letters are near to the code of some
+ * currency. */
+static bool is_out_of_question(struct library *library, struct library_entry *entry, unsigned dimensions)
 {
     const struct unit *unit = entry->main->kind == DECLARE_UNIT ? library_make_unit(library, entry->main) : NULL;
-    return unit != NULL && unit->dimension == DIMENSION_MONEY;
+    if (unit == NULL) {
+        return false;
+    }
+    unsigned measures = DIMENSION_BIT(unit->dimension) | (unit->of_liquids != NULL ? DIMENSION_BIT(DIMENSION_VOLUME) : 0);
+    return (dimensions & measures) == 0;
 }
 
-static size_t near_entries(struct library *library, struct library_entry *table, struct text spelling,
+static size_t near_entries(struct library *library, struct library_entry *table, struct text spelling, unsigned dimensions,
                            struct candidate *found, size_t most)
 {
     if (library->near_searches++ > MOST_SEARCHES) {
@@ -92,7 +97,7 @@ static size_t near_entries(struct library *library, struct library_entry *table,
             continue;
         }
         int distance = slips(wanted, entry->key, limit);
-        if (distance > limit || is_money(library, entry)) {
+        if (distance > limit || is_out_of_question(library, entry, dimensions)) {
             continue;
         }
         /* Keep the nearest few, in order, each material once; of equal ones the own name before the others. */
@@ -141,7 +146,7 @@ enum { MOST_FOUND = 8 };
 size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most)
 {
     struct candidate candidates[MOST_FOUND];
-    size_t count = near_entries(library, library->materials, spelling, candidates, most < MOST_FOUND ? most : MOST_FOUND);
+    size_t count = near_entries(library, library->materials, spelling, 0, candidates, most < MOST_FOUND ? most : MOST_FOUND);
     size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
         const struct material *material = library_make_material(library, candidates[i].main);
@@ -152,10 +157,10 @@ size_t library_near_materials(struct library *library, struct text spelling, str
     return kept;
 }
 
-size_t library_near_units(struct library *library, struct text spelling, struct text *found, size_t most)
+size_t library_near_units(struct library *library, struct text spelling, unsigned dimensions, struct text *found, size_t most)
 {
     struct candidate candidates[MOST_FOUND];
-    size_t count = near_entries(library, library->units, spelling, candidates, most < MOST_FOUND ? most : MOST_FOUND);
+    size_t count = near_entries(library, library->units, spelling, dimensions, candidates, most < MOST_FOUND ? most : MOST_FOUND);
     for (size_t i = 0; i < count; i++) {
         const struct unit *unit = library_make_unit(library, candidates[i].main);
         found[i] = unit == NULL ? candidates[i].key : unit->name;

@@ -23,6 +23,26 @@ const char *const dimension_names[DIMENSIONS] = {
     [DIMENSION_HEAT_CAPACITY] = "heat capacity",
 };
 
+const char *const dimension_phrases[DIMENSIONS] = {
+    [DIMENSION_NONE] = "a plain number",
+    [DIMENSION_MASS] = "a mass",
+    [DIMENSION_VOLUME] = "a volume",
+    [DIMENSION_SUBSTANCE] = "an amount of substance",
+    [DIMENSION_PARTS] = "a number of parts",
+    [DIMENSION_CONCENTRATION] = "a concentration",
+    [DIMENSION_MOLARITY] = "a molarity",
+    [DIMENSION_TEMPERATURE] = "a temperature",
+    [DIMENSION_TIME] = "a time",
+    [DIMENSION_LENGTH] = "a length",
+    [DIMENSION_AREA] = "an area",
+    [DIMENSION_COUNT] = "a count",
+    [DIMENSION_MONEY] = "a sum of money",
+    [DIMENSION_DOSE] = "a dose",
+    [DIMENSION_VOLUME_RATIO] = "a volume ratio",
+    [DIMENSION_ENTHALPY] = "an enthalpy",
+    [DIMENSION_HEAT_CAPACITY] = "a heat capacity",
+};
+
 static enum dimension dimension_of(struct library *library, const struct word *word)
 {
     struct text name = names_folded(library->names, word->name)->spelling;

@@ -212,8 +212,7 @@ static void try_class(struct inquiry *inquiry, const struct rule *class)
 /* "a soft metol developer", from the rule's name. */
 static const char *class_words(const struct practice *practice, const struct rule *class)
 {
-    bool vowel = class->shown.length > 0 && strchr("aeiouAEIOU", class->shown.at[0]) != NULL;
-    char *words = arena_format(practice->formulary->arena, "%s %.*s", vowel ? "an" : "a", TEXT_ARGUMENTS(class->shown));
+    char *words = arena_format(practice->formulary->arena, "%s %.*s", text_article(class->shown), TEXT_ARGUMENTS(class->shown));
     for (char *at = words; *at != '\0'; at++) {
         *at = *at == '-' ? ' ' : *at;
     }

@@ -154,8 +154,9 @@ void look_alike_say(const struct practice *practice, struct formula *formula, co
     struct diagnostics *diagnostics = practice->formulary->diagnostics;
     struct span span = name_span(step);
     struct diagnostic *diagnostic =
-        practice_say(practice, formula, DIAG_LOOK_ALIKE, span, "%.*s stands where %.*s is expected in a %.*s",
-                     TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(expected->name), TEXT_ARGUMENTS(formula->kind));
+        practice_say(practice, formula, DIAG_LOOK_ALIKE, span, "%.*s stands where %.*s is expected in %s %.*s",
+                     TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(expected->name), text_article(formula->kind),
+                     TEXT_ARGUMENTS(formula->kind));
     diagnostics_help(diagnostics, diagnostic, "one is easily taken for the other: look at the source and at the bottle");
     if (span.end < step->span.end) {
         struct span name = look_alike_name_span(practice, (const struct addition_statement *)step->statement, expected);

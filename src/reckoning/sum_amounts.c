@@ -89,7 +89,7 @@ bool sum_amount(struct reckoner *reckoner, const struct quantity *quantity, bool
     struct unit_reading unit = library_read_unit(reading.unit, reckoner->formula.measures, liquid);
     keep_own_unit(reckoner, quantity, &unit);
     if (reading.approximate) {
-        answer_note(reckoner, "a %.*s is taken as %.4g mL, which is approximate", TEXT_ARGUMENTS(reading.unit->name),
+        answer_note(reckoner, "%s %.*s is taken as %.4g mL, which is approximate", text_article(reading.unit->name), TEXT_ARGUMENTS(reading.unit->name),
                     reading.unit->factor);
     }
     return true;
@@ -104,8 +104,8 @@ bool sum_volume(struct reckoner *reckoner, const struct quantity *quantity, bool
         return true;
     }
     return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, quantity->span, "write it as in: 300 mL",
-                      "a %s is expected here, and this is a %s", dimension_names[DIMENSION_VOLUME],
-                      dimension_names[amount->dimension]);
+                      "%s is expected here, and this is %s", dimension_phrases[DIMENSION_VOLUME],
+                      dimension_phrases[amount->dimension]);
 }
 
 /* Whether another form of the material would weigh otherwise. */

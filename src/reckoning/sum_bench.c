@@ -22,7 +22,7 @@ double sum_grams(struct reckoner *reckoner, const struct quantity *quantity, con
                                                               : NAN;
     if (isnan(factor)) {
         sum_refuse(reckoner, DIAG_UNIT_MISMATCH, quantity->span, "give a mass, or name a liquid form that has a density",
-                   "a %s of %s cannot be reckoned", dimension_names[amount.dimension],
+                   "%s of %s cannot be reckoned", dimension_phrases[amount.dimension],
                    answer_material(reckoner, material, form));
     }
     return amount.value * factor;

@@ -22,8 +22,8 @@ static bool refuse_mismatch(struct reckoner *reckoner, struct span span, enum di
                 to == DIMENSION_MOLARITY
             ? "name the material: 0.1 mol potassium bromide in g"
             : NULL;
-    return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, span, help, "a %s cannot be given as a %s", dimension_names[from],
-                      dimension_names[to]);
+    return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, span, help, "%s cannot be given as %s", dimension_phrases[from],
+                      dimension_phrases[to]);
 }
 
 /* The unit of that name; reported as the compiler does when there is none or it has no one value. */
@@ -359,8 +359,8 @@ static bool convert_pair(struct reckoner *reckoner, const struct sum *sum)
     }
     if (stuff == STUFF_NONE || a_litre || per.dimension != DIMENSION_VOLUME) {
         return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, span, "write it as in: 40 grains per 20 imperial fl oz in g/L",
-                          "a %s in a %s is no concentration", dimension_names[amount.dimension],
-                          dimension_names[per.dimension]);
+                          "%s in %s is no concentration", dimension_phrases[amount.dimension],
+                          dimension_phrases[per.dimension]);
     }
     struct scale scale = {.dimension = stuff == STUFF_MASS     ? DIMENSION_CONCENTRATION
                                        : stuff == STUFF_VOLUME ? DIMENSION_VOLUME_RATIO

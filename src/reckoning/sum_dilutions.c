@@ -75,7 +75,7 @@ static bool count_fillings(struct reckoner *reckoner, const struct sum *sum, con
     }
     if (bottle.dimension != filling->dimension) {
         return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, sum->taken->span, "write it as in: 1+29 for 300 mL from 500 mL",
-                          "a %s is poured from a %s", dimension_names[filling->dimension], dimension_names[bottle.dimension]);
+                          "%s is poured from %s", dimension_phrases[filling->dimension], dimension_phrases[bottle.dimension]);
     }
     double fillings = floor(bottle.value / share + 1e-9);
     struct answer *answer = reckoner->answer;
@@ -184,8 +184,8 @@ static bool read_parts(struct reckoner *reckoner, const struct quantity *quantit
     *parts = amount.value;
     return amount.dimension == DIMENSION_PARTS ||
            sum_refuse(reckoner, DIAG_UNIT_MISMATCH, quantity->span, "write it as in: 2 parts of 10 parts for 500 mL",
-                      "%s are expected here, and this is a %s", dimension_names[DIMENSION_PARTS],
-                      dimension_names[amount.dimension]);
+                      "%s are expected here, and this is %s", dimension_names[DIMENSION_PARTS],
+                      dimension_phrases[amount.dimension]);
 }
 
 bool sum_share(struct reckoner *reckoner, const struct sum *sum)
@@ -226,8 +226,8 @@ bool sum_ratio(struct reckoner *reckoner, const struct sum *sum)
     struct span both = span_join(sum->amount->span, second->span);
     if (stock.dimension != other.dimension) {
         return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, both, "give both in units of one kind",
-                          "a %s and a %s make no ratio", dimension_names[stock.dimension],
-                          dimension_names[other.dimension]);
+                          "%s and %s make no ratio", dimension_phrases[stock.dimension],
+                          dimension_phrases[other.dimension]);
     }
     double water = whole ? other.value - stock.value : other.value;
     if (water < 0) {
@@ -258,8 +258,8 @@ bool sum_count(struct reckoner *reckoner, const struct sum *sum)
     }
     if (amount.dimension != each.dimension || amount.dimension == DIMENSION_TEMPERATURE) {
         return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, span_join(sum->amount->span, sum->per->span),
-                          "write it as in: 500 mL at 10 mL each", "a %s cannot be shared out by a %s",
-                          dimension_names[amount.dimension], dimension_names[each.dimension]);
+                          "write it as in: 500 mL at 10 mL each", "%s cannot be shared out by %s",
+                          dimension_phrases[amount.dimension], dimension_phrases[each.dimension]);
     }
     double portions = amount.value / each.value;
     double whole = floor(portions + 1e-9);
@@ -310,8 +310,8 @@ bool sum_scale(struct reckoner *reckoner, const struct sum *sum)
     }
     if (per.dimension != total.dimension) {
         return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, sum->total->span, "give both in units of one kind",
-                          "a %s is expected here, and this is a %s", dimension_names[per.dimension],
-                          dimension_names[total.dimension]);
+                          "%s is expected here, and this is %s", dimension_phrases[per.dimension],
+                          dimension_phrases[total.dimension]);
     }
     bool liquid = false;
     if (sum->material != NULL) {
@@ -329,7 +329,7 @@ bool sum_scale(struct reckoner *reckoner, const struct sum *sum)
     }
     if (amount.dimension != DIMENSION_MASS && amount.dimension != DIMENSION_VOLUME) {
         return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, sum->amount->span, "write it as in: 7.5 g per 750 mL for 2 L",
-                          "a mass or a volume is expected here, and this is a %s", dimension_names[amount.dimension]);
+                          "a mass or a volume is expected here, and this is %s", dimension_phrases[amount.dimension]);
     }
     double scaled = amount.value * total.value / per.value;
     const char *what;
@@ -377,7 +377,7 @@ bool sum_dose(struct reckoner *reckoner, const struct sum *sum)
     if (per == NULL || isnan(factor)) {
         return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, sum->amount->span,
                           "write it as in: 5 g/L for 750 mL, or: 7.5 g per 750 mL for 2 L",
-                          "a %s cannot be reckoned for a volume on its own", dimension_names[amount.dimension]);
+                          "%s cannot be reckoned for a volume on its own", dimension_phrases[amount.dimension]);
     }
     dose *= factor;
     struct answer *answer = reckoner->answer;

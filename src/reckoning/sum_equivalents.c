@@ -64,7 +64,7 @@ static bool refuse_unweighable(struct reckoner *reckoner, struct span span, cons
                                const char *name)
 {
     return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, span, "give a mass, or name a liquid form that has a density",
-                      "a %s of %s cannot be reckoned", dimension_names[amount->dimension], name);
+                      "%s of %s cannot be reckoned", dimension_phrases[amount->dimension], name);
 }
 
 /* Grams (or grams a litre) of `form` in the amount; the step is added to the working. */

@@ -63,7 +63,7 @@ static bool read_plain(struct reckoner *reckoner, const struct sum_solution *sol
         return sum_refuse(
             reckoner, DIAG_UNIT_MISMATCH, amount,
             "w/v counts g in 100 mL, w/w g in 100 g, v/v mL in 100 mL; name the liquid if its density is needed",
-            "a %s does not go with %s", dimension_names[in != DIMENSION_NONE ? in : of], plain->text);
+            "%s does not go with %s", dimension_phrases[in != DIMENSION_NONE ? in : of], plain->text);
     }
     return true;
 }
@@ -124,8 +124,8 @@ static bool in_target(struct reckoner *reckoner, const struct sum_target *target
     const struct unit *unit = library_unit(reckoner->library, target->unit);
     if (target->kind != TARGET_UNIT || target->per != NULL || unit == NULL || unit->dimension != dimension ||
         isnan(unit->factor)) {
-        return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, target->span, NULL, "the answer is a %s and cannot be given so",
-                          dimension_names[dimension]);
+        return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, target->span, NULL, "the answer is %s and cannot be given so",
+                          dimension_phrases[dimension]);
     }
     *factor = unit->factor;
     *name = answer_format(reckoner, "%s %.*s", answer_number(reckoner, value / unit->factor),
@@ -257,7 +257,7 @@ bool sum_take(struct reckoner *reckoner, const struct sum *sum)
     }
     if (amount.dimension != DIMENSION_MASS && amount.dimension != DIMENSION_VOLUME) {
         return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, sum->amount->span, "write it as in: 0.25 g from 1 % stock",
-                          "a mass is expected here, and this is a %s", dimension_names[amount.dimension]);
+                          "a mass is expected here, and this is %s", dimension_phrases[amount.dimension]);
     }
     const char *wanted = answer_amount(reckoner, amount.value, amount.dimension);
     if (sum_is_liquid(material) && amount.dimension == DIMENSION_MASS) {

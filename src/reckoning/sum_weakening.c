@@ -79,7 +79,7 @@ static bool weaken_plain(struct reckoner *reckoner, const struct sum *sum, const
         if (weighed || basis == PERCENT_WEIGHT_IN_WEIGHT) {
             return sum_refuse(reckoner, DIAG_UNIT_MISMATCH, amount.quantity->span,
                               "name the liquid, so that its densities can be used",
-                              "a %s does not go with this per cent", dimension_names[amount.dimension]);
+                              "%s does not go with this per cent", dimension_phrases[amount.dimension]);
         }
     }
     double total = sum->total != NULL ? amount.value : amount.value / factor;

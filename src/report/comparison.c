@@ -118,10 +118,13 @@ static struct text form_name(struct text label)
     return label.length == 0 ? TEXT("no form") : label;
 }
 
-static struct text stock_name(struct page *page, double percent)
+struct text comparison_stock(struct page *page, double percent)
 {
-    return isnan(percent) ? TEXT("by itself")
-                          : page_format(page, "from a %s\u00A0%% stock", number_print_significant(page->arena, percent, 3));
+    if (isnan(percent)) {
+        return TEXT("by itself");
+    }
+    const char *figure = number_print_significant(page->arena, percent, 3);
+    return page_format(page, "from %s %s\u00A0%% stock", text_article(text_from(figure)), figure);
 }
 
 static struct text remark_words(struct page *page, const struct change *change)
@@ -134,7 +137,7 @@ static struct text remark_words(struct page *page, const struct change *change)
                            TEXT_ARGUMENTS(form_name(change->to_text)));
     case CHANGE_STOCK:
         return page_format(page, "%.*s%.*s: %.*s in A, %.*s in B", TEXT_ARGUMENTS(change->material), TEXT_ARGUMENTS(part),
-                           TEXT_ARGUMENTS(stock_name(page, change->from)), TEXT_ARGUMENTS(stock_name(page, change->to)));
+                           TEXT_ARGUMENTS(comparison_stock(page, change->from)), TEXT_ARGUMENTS(comparison_stock(page, change->to)));
     case CHANGE_START_WATER:
     default:
         return page_format(page, "%.*s to begin with%.*s: %s\u00A0mL for the litre in A, %s\u00A0mL in B",
@@ -191,7 +194,8 @@ static struct text purposes(struct page *page, const struct formula *formula)
 {
     struct buffer words;
     buffer_start(&words, page->arena);
-    buffer_text(&words, formula->kind.length > 0 ? formula->kind : TEXT("formula"));
+    struct text kind = formula->kind.length == 0 ? TEXT("formula") : text_is(formula->kind, "other") ? TEXT("bath") : formula->kind;
+    buffer_format(&words, "%s %.*s", text_article(kind), TEXT_ARGUMENTS(kind));
     for (const struct word *word = formula->purposes; word != NULL; word = word->next) {
         buffer_string(&words, word == formula->purposes ? " for " : word->next == NULL ? " and " : ", ");
         buffer_text(&words, word->name->spelling);
@@ -222,7 +226,7 @@ static void add_comparison(const struct comparison_report *report, const struct 
     }
     page_add_paragraph(page, verdict(comparison, page));
     if (has_change(comparison, CHANGE_KIND) || has_change(comparison, CHANGE_PURPOSE)) {
-        page_add_paragraph(page, page_format(page, "A is a %.*s, B a %.*s.", TEXT_ARGUMENTS(purposes(page, comparison->a)),
+        page_add_paragraph(page, page_format(page, "A is %.*s, B %.*s.", TEXT_ARGUMENTS(purposes(page, comparison->a)),
                                              TEXT_ARGUMENTS(purposes(page, comparison->b))));
     }
     struct buffer alike;

@@ -45,6 +45,9 @@ json_t *comparison_costs_json(const struct comparison_report *report);
 void comparison_uses(const struct comparison *comparison, struct page *page, struct buffer *alike);
 void comparison_keeping(const struct comparison *comparison, struct page *page);
 
+/* "from a 10 % stock"; "by itself" when `percent` is NAN. */
+struct text comparison_stock(struct page *page, double percent);
+
 /* "+25 %, x 1.25"; empty when `percent` is NAN. */
 struct text comparison_percent(struct page *page, double percent);
 

@@ -70,7 +70,7 @@ static struct text side_words(struct page *page, const struct ingredient *ingred
     struct buffer words;
     buffer_start(&words, page->arena);
     if (step->stock_percent > 0) {
-        buffer_format(&words, "from a %s\u00A0%% stock", number_print_significant(page->arena, step->stock_percent, 3));
+        buffer_text(&words, comparison_stock(page, step->stock_percent));
     }
     struct text label = ingredient->form == NULL ? (struct text){0} : ingredient->form->label;
     if (label.length > 0) {

@@ -35,7 +35,8 @@ static void add_forms(const struct material *material, struct page *page)
         bool usual = form == material->usual && material->form_count > 1;
         page_row_cell(row, name, usual ? page_format(page, "%.*s (usual)", TEXT_ARGUMENTS(label)) : label);
         page_row_cell(row, chemical, chemical_print(page->arena, form->chemical));
-        page_row_cell(row, cas, form->cas);
+        bool unknown = form->cas.length == 0 && material->usual->cas.length > 0; /* of this form alone */
+        page_row_cell(row, cas, unknown ? TEXT("not known") : form->cas);
         if (!isnan(form->molar_mass)) {
             page_row_amount(row, mass, text_from(number_print(page->arena, form->molar_mass, 2)), form->molar_mass,
                             TEXT("g/mol"));

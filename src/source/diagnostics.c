@@ -144,6 +144,15 @@ void diagnostics_relate(struct diagnostics *diagnostics, struct diagnostic *diag
     diagnostic->related = related;
 }
 
+void diagnostics_count_strictly(struct diagnostics *diagnostics)
+{
+    for (size_t i = 0; i < diagnostics->count; i++) {
+        diagnostics->items[i]->severity = SEVERITY_ERROR;
+    }
+    diagnostics->errors += diagnostics->warnings;
+    diagnostics->warnings = 0;
+}
+
 static int compare_places(const void *a, const void *b)
 {
     const struct diagnostic *first = *(struct diagnostic *const *)a;
@@ -152,6 +161,36 @@ static int compare_places(const void *a, const void *b)
         return first->span.begin < second->span.begin ? -1 : 1;
     }
     return first->sequence < second->sequence ? -1 : first->sequence > second->sequence;
+}
+
+/* It is not said after all. */
+static void count_out(struct diagnostics *diagnostics, const struct diagnostic *item)
+{
+    if (item->severity == SEVERITY_ERROR) {
+        diagnostics->errors--;
+    } else {
+        diagnostics->warnings--;
+    }
+}
+
+void diagnostics_leave_out_unknown_names(struct diagnostics *diagnostics)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < diagnostics->count; i++) {
+        struct diagnostic *item = diagnostics->items[i];
+        switch (item->id) {
+        case DIAG_MATERIAL_UNKNOWN:
+        case DIAG_FORM_UNKNOWN:
+        case DIAG_UNIT_UNKNOWN:
+        case DIAG_FORMULA_UNKNOWN:
+            count_out(diagnostics, item);
+            break;
+        default:
+            diagnostics->items[kept++] = item;
+            break;
+        }
+    }
+    diagnostics->count = kept;
 }
 
 /* A byte that is no text breaks its word, and with it whatever would be said of that word. */
@@ -185,11 +224,7 @@ static void keep_encoding_faults_alone(struct diagnostics *diagnostics)
         }
         bool on_fault_line = next < fault_count && faults[next].file == place.file && faults[next].line == place.line;
         if (on_fault_line && item->id != DIAG_TEXT_ENCODING) {
-            if (item->severity == SEVERITY_ERROR) {
-                diagnostics->errors--;
-            } else {
-                diagnostics->warnings--;
-            }
+            count_out(diagnostics, item);
             continue;
         }
         diagnostics->items[kept++] = item;

@@ -92,6 +92,12 @@ void diagnostics_fix_also(struct diagnostics *diagnostics, struct diagnostic *di
 void diagnostics_relate(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span,
                         const char *message);
 
+/* Takes out what would not be so if a file could have been read: names that it may declare and that nobody else does. */
+void diagnostics_leave_out_unknown_names(struct diagnostics *diagnostics);
+
+/* Turns warnings into errors, in the counts and in each of them. */
+void diagnostics_count_strictly(struct diagnostics *diagnostics);
+
 /* Puts them in line order and keeps, of several on a line that is not text at all, the one that says so. */
 void diagnostics_finish(struct diagnostics *diagnostics);
 

@@ -270,6 +270,76 @@ static void output_does_not_depend_on_the_locale(void **state)
 
 #define WITH_SCRATCH(test) cmocka_unit_test_teardown(test, clean_up)
 
+/* `--as json` says what the exit status says. */
+static void strict_in_data_too(void **state)
+{
+    (void)state;
+    struct run run = run_potash("check", "--strict", scratch_text("warned.bath", WARNED), "--as", "json", NULL);
+    assert_status(&run, 1);
+    json_t *root = json_loads(run.output, 0, NULL);
+    assert_int_equal(json_integer_value(json_object_get(root, "errors")), 1);
+    assert_int_equal(json_integer_value(json_object_get(root, "warnings")), 0);
+    json_decref(root);
+    run_free(&run);
+}
+
+/* Pints and their kin are the formulas' own where these say whose; else both are named. */
+static void whose_quart_a_batch_is(void **state)
+{
+    (void)state;
+    const char *metric = scratch_text("metric.bath", BATH);
+    const char *us = scratch_text("us.bath", "formula \"US brine\"\n    kind other\n    measures US\n    sodium chloride 5 g\n"
+                                             "    water to make 1 pint\nvariant \"Imperial brine\"\n    of \"US brine\"\n"
+                                             "    measures imperial\n");
+    struct run run = run_potash("sheet", metric, "--make", "1", "quart", NULL);
+    assert_status(&run, 2);
+    assert_says(&run, "a quart is 946.4 mL in US and 1137 mL in imperial measure; write \"1 US quart\" or \"1 imperial quart\"");
+    run_free(&run);
+    run = run_potash("sheet", metric, "--make", "20 oz", NULL);
+    assert_status(&run, 2);
+    assert_says(&run, "write \"20 US fl oz\" or \"20 imperial fl oz\"");
+    run_free(&run);
+    run = run_potash("sheet", metric, "--working", "1", "pint", NULL);
+    assert_status(&run, 2);
+    assert_says(&run, "--working: a pint is 473.2 mL in US");
+    run_free(&run);
+    run = run_potash("sheet", metric, "--make", "1", "imperial", "quart", NULL);
+    assert_status(&run, 0);
+    assert_prints(&run, "1.135 L"); /* 4.54609 L / 4 is 1136.5 mL, shown within 5 mL */
+    run_free(&run);
+    run = run_potash("sheet", us, "--title", "US brine", "--make", "1", "quart", NULL);
+    assert_status(&run, 0);
+    assert_prints(&run, "= 2 x the formula as written");
+    run_free(&run);
+    run = run_potash("sheet", us, "--title", "Imperial brine", "--make", "1", "quart", NULL);
+    assert_status(&run, 0);
+    assert_prints(&run, "= 2 x the formula as written");
+    run_free(&run);
+    run = run_potash("sheet", us, "--make", "1", "quart", NULL); /* the two differ */
+    assert_status(&run, 2);
+    run_free(&run);
+}
+
+/* What a refused file would have declared is not told of as unknown. */
+static void a_refused_read_is_one_mistake(void **state)
+{
+    (void)state;
+    char text[1000];
+    const char *outside = scratch_text("outside.bath", "material marsh soda\n    form Na2CO3\nunit scoop is 6 g also scoops\n");
+    snprintf(text, sizeof text, "read \"%s\"\nformula \"x\"\nkind other\nmarsh soda 2 scoops\nsodium chloride 0 g\nwater to make 1 L\n",
+             outside);
+    struct run run = run_potash_input(text, strlen(text), "check", "-", NULL);
+    assert_status(&run, 1);
+    assert_says(&run, "lies outside the folder");
+    assert_null(strstr(run.error, "unknown"));
+    assert_prints(&run, "1 formula: 2 errors, 0 warnings");
+    run_free(&run);
+    run = run_potash_input(text, strlen(text), "check", "-", "--allow-reads", NULL);
+    assert_status(&run, 1);
+    assert_prints(&run, "1 formula: 1 error, 0 warnings");
+    run_free(&run);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -285,6 +355,9 @@ int main(void)
         WITH_SCRATCH(options_may_stand_anywhere),
         WITH_SCRATCH(materials_and_why_need_no_file),
         WITH_SCRATCH(output_does_not_depend_on_the_locale),
+        WITH_SCRATCH(strict_in_data_too),
+        WITH_SCRATCH(whose_quart_a_batch_is),
+        WITH_SCRATCH(a_refused_read_is_one_mistake),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -218,6 +218,37 @@ static void an_amount_beyond_reason(void **state)
                0);
 }
 
+static void the_rest_of_a_pinch_follows(void **state)
+{
+    (void)state;
+    const char *head = "formula \"x\"\nkind other\n";
+    char text[300];
+    snprintf(text, sizeof text, "%spinch of sodium sulfite\nsodium chloride 5 g\nwater to make 1 L\n", head);
+    expect_one(text, "order", 3, 1);
+    snprintf(text, sizeof text, "%ssodium sulfite (anhydrous) 5 g\npinch of sodium sulfite\nwater to make 1 L\n", head);
+    expect_one(text, "order", 4, 1);
+    snprintf(text, sizeof text, "%spart A\npinch of borax\nsodium chloride 5 g\nwater to make 1 L\n"
+                                "part B\nborax (decahydrate) 5 g\nwater to make 1 L\n", head);
+    expect_one(text, "order", 4, 1); /* the other bottle's borax is not this one's */
+    snprintf(text, sizeof text, "%spart A\npinch of borax\nsodium chloride 5 g\nsolution B 5 mL\nwater to make 1 L\n"
+                                "part B\nborax (decahydrate) 5 g\nwater to make 1 L\n", head);
+    expect_clean(text);
+}
+
+static void the_measures_are_said_once(void **state)
+{
+    (void)state;
+    expect_one("formula \"x\"\nkind other\nmeasures US\nmeasures imperial\nsodium chloride 5 g\nwater to make 1 pint\n",
+               "declared-twice", 4, 1);
+    /* A variant's own stand in the place of its parent's: an imperial pint is 20/16 of the fluid ounces of a US one. */
+    struct compiled compiled = compile("formula \"x\"\nkind other\nmeasures US\nsodium chloride 1 oz\nwater to make 1 pint\n"
+                                       "variant \"y\"\nof \"x\"\nmeasures imperial\n");
+    assert_int_equal(compiled_count(&compiled, NULL), 0);
+    assert_within(json_number_of(compiled_formula(&compiled, 0), "makes_mL"), 473.176473, 1e-8); /* NIST Handbook 44 */
+    assert_within(json_number_of(compiled_formula(&compiled, 1), "makes_mL"), 568.26125, 1e-8);  /* 4.54609 L / 8 */
+    compiled_free(&compiled);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -234,6 +265,8 @@ int main(void)
         cmocka_unit_test(a_pinch_is_not_counted_twice),
         cmocka_unit_test(as_needed_counts_as_nothing),
         cmocka_unit_test(an_amount_beyond_reason),
+        cmocka_unit_test(the_rest_of_a_pinch_follows),
+        cmocka_unit_test(the_measures_are_said_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -153,6 +153,51 @@ static void a_line_of_a_use_without_one(void **state)
                "syntax", 5, 1);
 }
 
+static void a_dilution_of_which_part(void **state)
+{
+    (void)state;
+    const char *text = TWO_PARTS "dilute 1+9\n";
+    expect_one(text, "part-unused", 10, 8);
+    struct compiled compiled = compile(text);
+    const json_t *fixes = json_object_get(compiled_find(&compiled, "part-unused", 10), "fixes");
+    assert_int_equal(json_array_size(fixes), 2);
+    assert_string_equal(json_text_of(json_array_get(fixes, 0), "text"), "mix A 1 + water 9");
+    assert_string_equal(json_text_of(json_array_get(fixes, 1), "text"), "mix B 1 + water 9");
+    assert_near(json_number_of(json_array_get(fixes, 0), "column"), 1);
+    compiled_free(&compiled);
+    expect_list(TWO_PARTS "mix A 1 + B 1\nuse for plates\ndilute 1+9 to 1+19\n", "part-unused:12");
+    expect_clean(TWO_PARTS "dilute undiluted\n");
+    expect_clean(TWO_PARTS "dilute 1+1+9\n");
+    /* Part B goes into part A, which is the bath. */
+    expect_clean("formula \"x\"\nkind other\npart A\nsodium chloride 10 g\nsolution B 10 mL\nwater to make 1 L\npart B\n"
+                 "potassium bromide 10 g\nwater to make 1 L\nuse for film\ndilute 1+9\n");
+}
+
+static void units_that_could_be_meant(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *line;
+        const char *units; /* of the fixes, in order: the nearer first, and F stands beside G on the keys */
+    } cases[] = {{"temperature 20 X\n", "°C °F "},    {"temperature 70 dgF\n", "°F °C "}, {"temperature 70 °G\n", "°F °C "},
+                 {"time 5 mints\n", "min month "},          {"needs 10 mk per roll\n", "mL "}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[300];
+        char found[100] = "";
+        snprintf(text, sizeof text, HEAD "%s", cases[i].line);
+        expect_one(text, "unit-unknown", 6, 0);
+        struct compiled compiled = compile(text);
+        size_t index;
+        json_t *fix;
+        json_array_foreach(json_object_get(compiled_find(&compiled, "unit-unknown", 6), "fixes"), index, fix)
+        {
+            strcat(strcat(found, json_text_of(fix, "text")), " ");
+        }
+        assert_string_equal(found, cases[i].units);
+        compiled_free(&compiled);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -165,6 +210,8 @@ int main(void)
         cmocka_unit_test(temperature_and_time),
         cmocka_unit_test(capacities),
         cmocka_unit_test(a_line_of_a_use_without_one),
+        cmocka_unit_test(a_dilution_of_which_part),
+        cmocka_unit_test(units_that_could_be_meant),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,4 +1,6 @@
 /* Every material of the library says all that a material has to say: a new one with a gap fails here. */
+#define _GNU_SOURCE
+
 #include "support/library_help.h"
 
 #include "syntax/parse.h"
@@ -33,7 +35,8 @@ static bool has_no_formula(const struct material *material)
 
 static const char *missing_of_form(const struct material *material, const struct form *form)
 {
-    if (form->cas.length == 0) {
+    bool said_unknown = form->source.length > 0 && memmem(form->source.at, form->source.length, "CAS number is not known", 23) != NULL;
+    if (form->cas.length == 0 && !said_unknown) {
         return "a CAS number";
     }
     if (form->chemical.length == 0 && !has_no_formula(material)) {

@@ -114,6 +114,24 @@ static void the_library_can_be_given(void **state)
     potash_close(potash);
 }
 
+static void what_is_not_there_is_not_replaced(void **state)
+{
+    (void)state;
+    const char *text = "material sodium sulphitte, replacing the library's\n    role preservative\n    form Na2SO3\n";
+    expect_one(text, "material-unknown", 1, 10);
+    struct compiled compiled = compile(text);
+    const json_t *fixes = json_object_get(compiled_find(&compiled, "material-unknown", 1), "fixes");
+    assert_string_equal(json_text_of(json_array_get(fixes, 0), "text"), "sodium sulfite");
+    const json_t *last = json_array_get(fixes, json_array_size(fixes) - 1);
+    assert_string_equal(json_text_of(last, "text"), ""); /* takes out ", replacing the library's" */
+    assert_near(json_number_of(last, "column"), 26);
+    assert_near(json_number_of(last, "end_column"), 51);
+    compiled_free(&compiled);
+    expect_one("unit scoop, replacing the library's is about 6 g\n", "unit-unknown", 1, 6);
+    expect_one("rule no-such-rule, replacing the library's\n    when metol\n    warn \"x\"\n", "syntax", 1, 6);
+    expect_clean("unit teaspoon, replacing the library's is about 4 mL also teaspoons\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -126,6 +144,7 @@ int main(void)
         cmocka_unit_test(a_unit_that_rests_on_itself),
         cmocka_unit_test(a_density_lets_a_solid_be_measured),
         cmocka_unit_test(the_library_can_be_given),
+        cmocka_unit_test(what_is_not_there_is_not_replaced),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -160,7 +160,7 @@ static void near_units_and_forms(void **state)
 {
     (void)state;
     struct text near[3];
-    assert_true(library_near_units(&library, TEXT("grian"), near, 3) > 0);
+    assert_true(library_near_units(&library, TEXT("grian"), DIMENSION_BIT(DIMENSION_MASS), near, 3) > 0);
     assert_text(near[0], "grain");
     const struct form *form = library_near_form(&library, material_called("sodium sulfite"), TEXT("anhydrus"));
     assert_non_null(form);

@@ -251,6 +251,9 @@ static void strict_makes_warnings_count(void **state)
     const struct potash_options options = {.strict = true};
     struct compiled compiled = compile_with(&options, text, strlen(text));
     assert_int_equal(compiled.status, POTASH_FAULTY);
+    assert_int_equal(potash_errors(compiled.potash), 1);
+    assert_int_equal(potash_warnings(compiled.potash), 0);
+    assert_string_equal(json_text_of(compiled_find(&compiled, "range-given", 3), "severity"), "error");
     struct potash_output output;
     assert_int_equal(potash_sheet(compiled.potash, POTASH_TEXT, &output), POTASH_FAULTY);
     compiled_free(&compiled);

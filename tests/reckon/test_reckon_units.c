@@ -165,12 +165,21 @@ static void ambiguous_units_are_refused(void **state)
     expect_refused("1,5 g in grains", "decimal-comma", 1, "1,5");
 }
 
+static void the_article_before_a_vowel(void **state)
+{
+    (void)state;
+    expect_refused("80 sq in in mL", "unit-mismatch", 13, "an area cannot be given as a volume");
+    expect_refused("10 mL in sq in", "unit-mismatch", 10, "a volume cannot be given as an area");
+    expect_refused("5 mol in mL", "unit-mismatch", 10, "an amount of substance cannot be given as a volume");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(agrees_with_gnu_units),     cmocka_unit_test(agrees_with_printed_conversions),
         cmocka_unit_test(temperatures_as_printed),   cmocka_unit_test(substance_and_concentration),
         cmocka_unit_test(printed_as_a_person_reads), cmocka_unit_test(ambiguous_units_are_refused),
+        cmocka_unit_test(the_article_before_a_vowel),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

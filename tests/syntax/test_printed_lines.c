@@ -91,6 +91,22 @@ static void degrees_by_other_signs(void **state)
     }
 }
 
+/* The strength may stand before the name: "10% solution of potassium bromide". */
+static void the_solution_first(void **state)
+{
+    (void)state;
+    assert_alike("10% solution potassium bromide ..... 30 mL", "potassium bromide 30 mL of 10 % stock");
+    assert_alike("10 % solution of potassium bromide 30 mL", "potassium bromide 30 mL of 10 % stock");
+    assert_alike("10 per cent. solution of potassium bromide, 30 mL", "potassium bromide 30 mL of 10 % stock");
+    assert_alike("5 % w/v stock solution of copper sulphate (crystals) 20 cc", "copper sulfate (pentahydrate) 20 mL of 5 % stock");
+    assert_alike("10 % soln. of sodium sulphite, anhydrous, 30 mL", "sodium sulfite (anhydrous) 30 mL of 10 % stock");
+    assert_alike("Saturated solution of potassium iodide ..... 5 mL", "potassium iodide 5 mL of saturated stock");
+    assert_alike("28% solution of acetic acid 48 mL", "acetic acid (28 %) 48 mL");
+    expect_line("10 % solution of potassium bromide 30 mL at 20 °C note \"warm it\"", "");
+    expect_line("10 % solution of 30 mL", "syntax:3");
+    expect_line("10 % potassium bromide 30 mL", "syntax:3");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -98,6 +114,7 @@ int main(void)
         cmocka_unit_test(a_strength_without_brackets),         cmocka_unit_test(so_much_of_a_solution),
         cmocka_unit_test(slips_are_no_forms),                  cmocka_unit_test(the_name_is_put_first_with_its_form),
         cmocka_unit_test(optional_behind_a_comma),             cmocka_unit_test(kept_in_what_a_comma_divides),
+        cmocka_unit_test(the_solution_first),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
