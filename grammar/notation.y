@@ -773,6 +773,10 @@ batch_lines:
     %empty
   | batch_lines MIXED DATE NEWLINE              { build_dated(builder, SAY_MIXED, $3, @3, NULL, NULL, span_join(@2, @4)); }
   | batch_lines MADE quantity NEWLINE           { build_figures(builder, SAY_MADE, $3, NULL, NULL, span_join(@2, @4)); }
+  | batch_lines MADE quantity OF WORDS NEWLINE  { build_figures(builder, SAY_MADE, $3, NULL, build_part_word(builder, $5, NAN, (struct text){0}, @5), span_join(@2, @6)); }
+  | batch_lines MADE quantity OF NUMBER NEWLINE { build_figures(builder, SAY_MADE, $3, NULL, build_part_word(builder, NULL, $5, (struct text){0}, @5), span_join(@2, @6)); }
+  | batch_lines MADE quantity OF WORDS NUMBER NEWLINE
+                                                { build_figures(builder, SAY_MADE, $3, NULL, build_part_word(builder, $5, $6, (struct text){0}, span_join(@5, @6)), span_join(@2, @7)); }
   | batch_lines USED quantity ON DATE NEWLINE   { build_dated(builder, SAY_USED, $5, @5, $3, NULL, span_join(@2, @6)); }
   | batch_lines USED quantity ON DATE FOR quantity NEWLINE
                                                 { build_dated(builder, SAY_USED, $5, @5, $3, $7, span_join(@2, @8)); }

@@ -306,7 +306,7 @@ enum potash_status potash_check(struct potash *potash)
     }
     library_make_all(&potash->library, true);
     read_shelves(potash);
-    batches_start(&potash->batches, &potash->formulary);
+    batches_start(&potash->batches, &potash->formulary, potash->store.today);
     processes_start(&potash->processes, &potash->formulary);
     if (read_silence(potash) != POTASH_GOOD || read_context(potash) != POTASH_GOOD ||
         session_know_without(potash) != POTASH_GOOD) {

@@ -80,6 +80,9 @@ struct step *part_add_step(struct arena *arena, struct part *part, enum step_kin
 
 /* The same for a statement, at the end of the open part. */
 struct step *check_new_step(struct checker *checker, enum step_kind kind, const struct statement *statement);
+/* Says that the checker's formula has no part of that name, and which it has. */
+void check_say_unknown_part(struct checker *checker, const struct name *name, struct span span);
+
 struct part *check_find_part(const struct formula *formula, const struct names *names, struct name *name);
 struct keeping *check_keeping(struct checker *checker, const struct quantity_statement *statement);
 

@@ -81,7 +81,7 @@ static void check_dilution(struct checker *checker, struct use *use, const struc
     }
 }
 
-static void say_unknown_part(struct checker *checker, const struct name *name, struct span span)
+void check_say_unknown_part(struct checker *checker, const struct name *name, struct span span)
 {
     struct buffer list;
     buffer_start(&list, checker->arena);
@@ -117,7 +117,7 @@ static bool share_of(struct checker *checker, struct mix_share *share, const str
     const struct material_reading *reading =
         isnan(item->number) ? library_material(checker->library, item->what.name) : NULL;
     if (reading == NULL) {
-        say_unknown_part(checker, item->what.name, item->what.span);
+        check_say_unknown_part(checker, item->what.name, item->what.span);
         return false;
     }
     share->material = reading->material;
@@ -346,7 +346,7 @@ static void resolve_solution(struct checker *checker, struct part *within, struc
     }
     struct part *part = check_find_part(checker->formula, checker->library->names, statement->part.name);
     if (part == NULL) {
-        say_unknown_part(checker, statement->part.name, statement->part.span);
+        check_say_unknown_part(checker, statement->part.name, statement->part.span);
     } else if (part == within) {
         check_say(checker, DIAG_PART_UNKNOWN, statement->part.span, "part %.*s cannot be made of itself",
                   TEXT_ARGUMENTS(part->name->spelling));

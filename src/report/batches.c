@@ -17,6 +17,9 @@ static const char *const state_names[] = {"in use", "discarded", "empty", "exhau
 static struct text reason_to_mix(struct page *page, const struct batch_list *list, long today)
 {
     struct batch_supply supply = batch_supply(list, today, NULL);
+    if (supply.scarcest != NULL && supply.left < 1) {
+        return page_format(page, "no bottle of part %.*s is left", TEXT_ARGUMENTS(supply.scarcest->name->spelling));
+    }
     if (supply.last == NULL) {
         return (struct text){0};
     }
@@ -38,7 +41,7 @@ static struct text reason_to_mix(struct page *page, const struct batch_list *lis
     if (today != CALENDAR_NO_DAY && supply.discard != CALENDAR_NO_DAY && supply.discard - today <= DAYS_AHEAD) {
         return page_format(page, "what is left keeps until %.*s", TEXT_ARGUMENTS(calendar_print(page->arena, supply.discard)));
     }
-    double days = last.per_day > 0 ? supply.left / last.per_day : INFINITY;
+    double days = last.per_day > 0 ? supply.left / batch_does_for(supply.last, last.per_day) : INFINITY;
     if (days <= DAYS_AHEAD) {
         return page_format(page, "at the pace of the last batch it is used up in %s", days < 1.5 ? "a day" : page_format(page, "%.0f days", days).at);
     }
@@ -63,6 +66,13 @@ static void add_mix_next(const struct report_context *context, const struct batc
 
 /* ---- the bottles ---- */
 
+struct text report_batch_of(struct page *page, const struct batch *batch)
+{
+    struct text title = batch->formula->title;
+    return batch->part == NULL ? title
+                               : page_format(page, "%.*s, part %.*s", TEXT_ARGUMENTS(title), TEXT_ARGUMENTS(batch->part->name->spelling));
+}
+
 struct batch_columns {
     struct page_column *id, *formula, *mixed, *left, *still, *keeps;
 };
@@ -72,7 +82,7 @@ static void add_batch(const struct report_context *context, const struct batch *
 {
     struct page_row *row = page_table_row(table);
     page_row_cell(row, columns->id, batch->id);
-    page_row_cell(row, columns->formula, batch->formula->title);
+    page_row_cell(row, columns->formula, report_batch_of(page, batch));
     page_row_cell(row, columns->mixed, calendar_print(page->arena, batch->mixed));
     page_row_amount(row, columns->left, print_volume(context, page, standing->left), standing->left, TEXT("mL"));
     if (standing->still.unit != NULL) {
@@ -145,8 +155,9 @@ json_t *report_batches_json(const struct report_context *context, const struct b
         struct batch_standing standing = batch_standing(batch, report_today(context), NULL);
         bool counted = standing.still.unit != NULL;
         json_array_append_new(
-            array, json_pack("{s:o, s:o, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "batch", text_json(batch->id), "of",
-                             text_json(batch->formula->title), "state", state_names[standing.state], "mixed", day_json(arena, batch->mixed),
+            array, json_pack("{s:o, s:o, s:o, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "batch", text_json(batch->id), "of",
+                             text_json(batch->formula->title), "part",
+                             batch->part == NULL ? json_null() : text_json(batch->part->name->spelling), "state", state_names[standing.state], "mixed", day_json(arena, batch->mixed),
                              "made_mL", number_or_null(batch->made), "left_mL", number_or_null(standing.left), "still_does",
                              counted ? json_real(floor(standing.still.count + 1e-9)) : json_null(), "still_does_as_written",
                              counted ? text_json(print_goods(&page, &standing.still)) : json_null(), "keeps_until",

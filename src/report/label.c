@@ -85,6 +85,9 @@ static double label_scale(const struct label *label)
 {
     const struct part *first = label->formula->parts;
     double makes = first == NULL ? NAN : isnan(first->makes) ? first->makes_mass : first->makes;
+    if (label->batch != NULL && label->batch->part != NULL) {
+        return batch_scale(label->batch);
+    }
     return label->batch != NULL ? label->batch->made / makes : report_scale(label->context, label->formula);
 }
 
@@ -136,7 +139,10 @@ static struct text discard_day(const struct label *label)
         return (struct text){0};
     }
     long day = label->batch->mixed + (long)floor(keeping->duration / 86400);
-    long stands = label->use == NULL ? batch_standing(label->batch, label->batch->mixed, NULL).discard : CALENDAR_NO_DAY;
+    struct batch bottle = *label->batch;
+    bool several = label->formula->part_count > 1;
+    bottle.part = several && label->part != NULL ? label->part : bottle.part; /* each part keeps as long as it does */
+    long stands = label->use == NULL ? batch_standing(&bottle, bottle.mixed, NULL).discard : CALENDAR_NO_DAY;
     return calendar_print(label->page->arena, stands != CALENDAR_NO_DAY ? stands : day);
 }
 
@@ -306,7 +312,11 @@ size_t report_labels(const struct report_context *context, const struct formula 
     struct label label = {.context = context, .formula = formula, .batch = batch};
     size_t count = 0;
     if (of == NULL || strcmp(of, "stock") == 0) {
-        for (const struct part *part = formula->parts; part != NULL; part = part->next, count++) {
+        for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+            if (batch != NULL && batch->part != NULL && batch->part != part) {
+                continue;
+            }
+            count++;
             label.part = part;
             label.page = page_set_add(set);
             fill_label(&label);

@@ -30,6 +30,13 @@ static struct text supply_text(const struct process_sheet *sheet, const struct d
     struct batch_standing next = batch_standing(supply.next, report_today(sheet->context), demand->use);
     struct buffer out;
     buffer_start(&out, page->arena);
+    if (supply.scarcest != NULL) {
+        buffer_format(&out, "; the bottles of its parts have enough for %.*s", TEXT_ARGUMENTS(print_volume(sheet->context, page, supply.left)));
+        if (supply.left < demand->volume * 0.995) {
+            buffer_format(&out, ": mix more of part %.*s first", TEXT_ARGUMENTS(supply.scarcest->name->spelling));
+        }
+        return text_from(buffer_finish(&out));
+    }
     buffer_format(&out, "; batch %.*s has %.*s", TEXT_ARGUMENTS(supply.next->id),
                   TEXT_ARGUMENTS(print_volume(sheet->context, page, next.left)));
     if (next.still.unit != NULL && !is_used_once(sheet->plan, demand->formula)) {

@@ -14,6 +14,9 @@ struct text print_goods_asked(struct page *page, const struct goods *goods);
 /* The day that the context is made for; CALENDAR_NO_DAY when there is none. */
 long report_today(const struct report_context *context);
 
+/* What is in the bottle of a batch: "Tern film developer", "Sea purslane two-part developer, part A". */
+struct text report_batch_of(struct page *page, const struct batch *batch);
+
 /* The trials of a formula's batches, the latest first, as a section of a page under `heading`; nothing when there are none. */
 void report_trials(const struct batch_list *list, struct text heading, struct page *page);
 json_t *report_trials_json(const struct batch_list *list, struct arena *arena);

@@ -150,7 +150,7 @@ static void put_batch(const struct shelf_view *view, struct page *page, const st
     struct text left = isnan(standing.left) ? TEXT("some") : print_volume(view->context, page, standing.left);
     struct event event = {
         arena_format(arena, "%016llx@batch.potash.invalid", (unsigned long long)hash), stamp, standing.discard,
-        page_format(page, "Keeps until today: batch %.*s, %.*s", TEXT_ARGUMENTS(batch->id), TEXT_ARGUMENTS(batch->formula->title)),
+        page_format(page, "Keeps until today: batch %.*s, %.*s", TEXT_ARGUMENTS(batch->id), TEXT_ARGUMENTS(report_batch_of(page, batch))),
         page_format(page, "%.*s left, mixed on %.*s", TEXT_ARGUMENTS(left), TEXT_ARGUMENTS(calendar_print(arena, batch->mixed)))};
     put_event(arena, &event, out);
 }

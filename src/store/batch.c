@@ -3,6 +3,8 @@
 
 #include "store/reading.h"
 
+#include <strings.h>
+
 #pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
 
 /* A batch by its id, or a stock's formula by its title. */
@@ -13,9 +15,9 @@ struct batch_entry {
     UT_hash_handle hh;
 };
 
-void batches_start(struct batches *batches, struct formulary *formulary)
+void batches_start(struct batches *batches, struct formulary *formulary, long today)
 {
-    *batches = (struct batches){.formulary = formulary};
+    *batches = (struct batches){.formulary = formulary, .today = today};
 }
 
 static void add_entry(struct arena *table_arena, struct batch_entry **table, struct text text, struct batch *batch,
@@ -235,13 +237,42 @@ static void read_use(struct checker *checker, struct batch *batch, const struct 
     batch->last_use = use;
 }
 
+/* "A" of "made 500 mL of A", or of "part A". */
+static struct name *part_name(struct checker *checker, struct name *name)
+{
+    static const char before[] = "part ";
+    const size_t length = sizeof before - 1;
+    bool with_word = name->spelling.length > length && strncasecmp(name->spelling.at, before, length) == 0;
+    return with_word ? names_find(checker->library->names, (struct text){name->spelling.at + length, name->spelling.length - length})
+                     : name;
+}
+
+static void read_part(struct checker *checker, struct batch *batch, const struct word *word)
+{
+    const struct formula *formula = batch->formula;
+    if (formula == NULL) {
+        return;
+    }
+    batch->part = check_find_part(formula, checker->library->names, part_name(checker, word->name));
+    if (batch->part == NULL) {
+        checker->formula->parts = formula->parts; /* whose names the help lists */
+        check_say_unknown_part(checker, word->name, word->span);
+        checker->formula->parts = NULL;
+    } else if (formula->part_count == 1) {
+        batch->part = NULL;
+    }
+}
+
 /* The lines that others are held against: they may stand anywhere in the batch. */
 static void read_made(struct checker *checker, struct batch *batch)
 {
     for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
         if (statement->kind == SAY_MADE) {
-            const struct quantity *quantity = ((const struct quantity_statement *)statement)->quantity;
-            batch->made = store_read_volume(checker, quantity, "made 1 L");
+            const struct quantity_statement *made = (const struct quantity_statement *)statement;
+            batch->made = store_read_volume(checker, made->quantity, "made 1 L");
+            if (made->word != NULL) {
+                read_part(checker, batch, made->word);
+            }
             return;
         }
     }
@@ -276,6 +307,31 @@ static void read_lines(struct checker *checker, struct batch *batch)
     }
 }
 
+/* ---- what is said twice ---- */
+
+static void say_twice(struct checker *checker, const struct batch *batch, const struct statement *first, const struct statement *second)
+{
+    static const char *const what[] = {"how much was made", "the day of mixing", "the day on which it was discarded"};
+    size_t which = second->kind == SAY_MADE ? 0 : second->kind == SAY_MIXED ? 1 : 2;
+    struct diagnostic *diagnostic = check_say(checker, DIAG_DECLARED_TWICE, second->span, "%s is said already", what[which]);
+    diagnostics_relate(checker->diagnostics, diagnostic, first->span, "here");
+    bool parts = second->kind == SAY_MADE && batch->formula != NULL && batch->formula->part_count > 1;
+    diagnostics_help(checker->diagnostics, diagnostic,
+                     parts ? "each part's bottle is a batch of its own, as in: made 500 mL of A" : "another bottle is a batch of its own");
+}
+
+static void check_once(struct checker *checker, const struct batch *batch, enum statement_kind kind)
+{
+    const struct statement *first = NULL;
+    for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
+        if (statement->kind == kind && first == NULL) {
+            first = statement;
+        } else if (statement->kind == kind) {
+            say_twice(checker, batch, first, statement);
+        }
+    }
+}
+
 /* ---- the order of days ---- */
 
 static void check_day(struct checker *checker, const struct batch *batch, long day, struct span span)
@@ -297,16 +353,35 @@ static void check_day(struct checker *checker, const struct batch *batch, long d
     diagnostics_help(checker->diagnostics, diagnostic, "one of the two days is wrong; write year, month, day");
 }
 
-static void check_days(struct checker *checker, const struct batch *batch)
+/* A diary tells of what was done.  The first such day of a batch is told: those behind it are wrong in the same way. */
+static bool say_future(struct checker *checker, long today, long day, struct span span)
 {
+    if (today == CALENDAR_NO_DAY || day == CALENDAR_NO_DAY || day <= today) {
+        return false;
+    }
+    struct diagnostic *diagnostic = check_say(checker, DIAG_AMOUNT_UNUSUAL, span, "this day is still to come");
+    diagnostics_help(checker->diagnostics, diagnostic, "the diary is read as of %.*s",
+                     TEXT_ARGUMENTS(calendar_print(checker->arena, today)));
+    return true;
+}
+
+static void check_days(struct checker *checker, const struct batch *batch, long today)
+{
+    bool future = false;
     for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
         const struct dated_statement *dated = (const struct dated_statement *)statement;
         const struct trial_statement *trial = (const struct trial_statement *)statement;
-        if (statement->kind == SAY_USED || statement->kind == SAY_DISCARDED) {
-            check_day(checker, batch, calendar_day(dated->date), dated->date_span);
-        } else if (statement->kind == SAY_TRIAL) {
-            check_day(checker, batch, calendar_day(trial->date), trial->date_span);
+        bool of_trial = statement->kind == SAY_TRIAL;
+        bool of_use = statement->kind == SAY_USED || statement->kind == SAY_DISCARDED;
+        if (!of_trial && !of_use && statement->kind != SAY_MIXED) {
+            continue;
         }
+        long day = calendar_day(of_trial ? trial->date : dated->date);
+        struct span span = of_trial ? trial->date_span : dated->date_span;
+        if (of_trial || of_use) {
+            check_day(checker, batch, day, span);
+        }
+        future = future || say_future(checker, today, day, span);
     }
 }
 
@@ -325,7 +400,10 @@ static void add_batch(struct batches *batches, struct checker *checker, const st
     }
     read_made(checker, batch);
     read_lines(checker, batch);
-    check_days(checker, batch);
+    check_days(checker, batch, batches->today);
+    check_once(checker, batch, SAY_MADE);
+    check_once(checker, batch, SAY_MIXED);
+    check_once(checker, batch, SAY_DISCARDED);
     batch->faulty = checker->formula->faulty;
     if (batches->first == NULL) {
         batches->first = batch;

@@ -39,10 +39,12 @@ struct batch {
     struct text id;
     const struct declaration *declaration;
     const struct formula *formula; /* NULL when unknown */
+    const struct part *part;   /* what is in the bottle, where it is one part of a formula in several; NULL: all of the formula */
     bool faulty;
     long mixed;                /* CALENDAR_NO_DAY when not said; likewise the others */
     long discarded;
-    double made;               /* mL; the formula's own batch when nothing is said; NAN when that is unknown too */
+    double made;               /* mL; the formula's own batch when nothing is said; NAN when that is unknown too.  Of a formula in
+                                * parts so much of the first, and as much of the others as goes with it */
     bool made_assumed;
     double taken;              /* mL in all */
     struct batch_use *uses, *last_use;
@@ -62,6 +64,7 @@ struct batch_entry;
 
 struct batches {
     struct formulary *formulary;
+    long today;                    /* CALENDAR_NO_DAY when none is known: no day is still to come then */
     struct batch *first, *last;
     size_t count;
     struct batch_entry *ids;       /* table by id */
@@ -70,8 +73,14 @@ struct batches {
 };
 
 /* Checks the batches among the declarations of the files that were added; the formulas must have been checked. */
-void batches_start(struct batches *batches, struct formulary *formulary);
+void batches_start(struct batches *batches, struct formulary *formulary, long today);
 void batches_add_file(struct batches *batches, const struct syntax_file *file);
+
+/* How many times the formula's own batch, or its part's, was made; NAN when unknown. */
+double batch_scale(const struct batch *batch);
+
+/* The mL of the whole formula that so many mL out of the bottle go with: of a part, as far as that part goes. */
+double batch_does_for(const struct batch *batch, double volume);
 
 /* The batch of that id; NULL when there is none. */
 const struct batch *batches_find(const struct batches *batches, struct text id);
@@ -118,7 +127,8 @@ bool keeping_is_in(const struct keeping *keeping, const char *vessel);
 /* What a formula's batches say together. */
 struct batch_supply {
     size_t in_use;             /* batches */
-    double left;               /* mL in them */
+    double left;               /* mL in them; where parts have bottles of their own, what the scarcest of them does for */
+    const struct part *scarcest; /* that part; NULL where no part has a bottle of its own */
     struct goods still;        /* goods still to go in them, in the kind of the first; its unit is NULL when unknown */
     long discard;              /* the day up to which the last of them keeps; CALENDAR_NO_DAY when unknown */
     const struct batch *next;  /* that should be used first: the one that keeps the shortest; NULL when none is in use */

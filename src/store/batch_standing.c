@@ -64,28 +64,42 @@ static long day_of_half(const struct batch *batch)
     return CALENDAR_NO_DAY;
 }
 
-/* From the day of mixing as a full bottle; once half of it is gone, from that day on as one that is not. */
-static void reckon_keeping(const struct batch *batch, struct batch_standing *standing)
+/* From the day of mixing as a full bottle; once half of it is gone, from that day on as one that is not.  Of several parts the one
+ * that spoils first ends it: to be called for each. */
+static void reckon_bottle(const struct batch *batch, const struct keeping *of_formula, const struct keeping *of_part, long half,
+                          struct batch_standing *standing)
 {
     const struct keeping *full = NULL;
     const struct keeping *begun = NULL;
-    look_at_keeping(batch->formula->keeps, &full, &begun);
-    for (const struct part *part = batch->formula->parts; part != NULL; part = part->next) {
-        look_at_keeping(part->keeps, &full, &begun);
+    look_at_keeping(of_formula, &full, &begun);
+    look_at_keeping(of_part, &full, &begun);
+    const struct keeping *kept = full;
+    long day = full == NULL ? CALENDAR_NO_DAY : batch->mixed + (long)(full->duration / SECONDS_IN_DAY);
+    if (begun != NULL && (half != CALENDAR_NO_DAY || full == NULL)) {
+        long from_half = (half != CALENDAR_NO_DAY ? half : batch->mixed) + (long)(begun->duration / SECONDS_IN_DAY);
+        if (kept == NULL || from_half < day) {
+            day = from_half;
+            kept = begun;
+        }
     }
+    if (kept != NULL && (standing->keeping == NULL || day < standing->discard)) {
+        standing->discard = day;
+        standing->keeping = kept;
+    }
+}
+
+static void reckon_keeping(const struct batch *batch, struct batch_standing *standing)
+{
     if (batch->mixed == CALENDAR_NO_DAY) {
         return;
     }
+    const struct formula *formula = batch->formula;
     long half = day_of_half(batch);
-    if (full != NULL) {
-        standing->discard = batch->mixed + (long)(full->duration / SECONDS_IN_DAY);
-        standing->keeping = full;
-    }
-    if (begun != NULL && (half != CALENDAR_NO_DAY || full == NULL)) {
-        long day = (half != CALENDAR_NO_DAY ? half : batch->mixed) + (long)(begun->duration / SECONDS_IN_DAY);
-        if (standing->keeping == NULL || day < standing->discard) {
-            standing->discard = day;
-            standing->keeping = begun;
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        if (batch->part == NULL || batch->part == part) {
+            /* what is said of the formula is said of the parts that say nothing */
+            bool own = formula->part_count > 1 && part->keeps != NULL;
+            reckon_bottle(batch, own ? NULL : formula->keeps, part->keeps, half, standing);
         }
     }
 }
@@ -125,7 +139,7 @@ static double poured_back(const struct batch *batch, const struct goods *able)
 static void reckon_goods(const struct batch *batch, const struct use *use, struct batch_standing *standing)
 {
     use = standing->use = use != NULL && (!isnan(use->capacity) || !isnan(use->needs)) ? use : counting_use(batch);
-    const struct part *part = formula_bath_part(batch->formula);
+    const struct part *part = batch->part != NULL ? batch->part : formula_bath_part(batch->formula);
     if (use == NULL || part == NULL) {
         return;
     }
@@ -135,7 +149,7 @@ static void reckon_goods(const struct batch *batch, const struct use *use, struc
     if (!isnan(use->capacity) && share > 0) {
         still = standing->left / share * use->capacity / use->capacity_per - poured_back(batch, &able);
     }
-    if (!isnan(use->needs)) {
+    if (!isnan(use->needs) && part == formula_bath_part(batch->formula)) {
         struct goods need = goods_of_needs(use);
         need.count = standing->left / use->needs;
         double in_kind = goods_in(&need, &able);
@@ -155,6 +169,12 @@ static double taken_per_day(const struct batch *batch)
     }
     bool known = batch->mixed != CALENDAR_NO_DAY && last > batch->mixed;
     return known ? batch->taken / (double)(last - batch->mixed) : 0;
+}
+
+double batch_scale(const struct batch *batch)
+{
+    const struct part *part = batch->part != NULL ? batch->part : batch->formula == NULL ? NULL : batch->formula->parts;
+    return part == NULL ? NAN : batch->made / part->makes;
 }
 
 struct batch_standing batch_standing(const struct batch *batch, long today, const struct use *use)
@@ -178,10 +198,65 @@ struct batch_standing batch_standing(const struct batch *batch, long today, cons
     return standing;
 }
 
+double batch_does_for(const struct batch *batch, double left)
+{
+    return batch->part == NULL ? left : left * batch->formula->parts->makes / batch->part->makes;
+}
+
+/* What the bottles have of one part, in mL of the whole formula, and the goods that they do; NAN where a bottle does not say.  `discard`
+ * is the day up to which the last of them keeps. */
+static double part_left(const struct batch_list *list, const struct part *part, long today, const struct use *use, struct goods *still,
+                        long *discard)
+{
+    double left = 0;
+    still->count = 0;
+    *discard = CALENDAR_NO_DAY;
+    for (const struct batch *batch = list->first; batch != NULL; batch = batch->next_alike) {
+        if (batch->faulty || (batch->part != NULL && batch->part != part)) {
+            continue;
+        }
+        struct batch_standing standing = batch_standing(batch, today, use);
+        if (standing.state == BATCH_IN_USE) {
+            left += batch_does_for(batch, standing.left);
+            still->count += goods_in(&standing.still, still);
+            *discard = standing.discard > *discard ? standing.discard : *discard;
+        }
+    }
+    return left;
+}
+
+/* Without one of its parts the others do nothing: what is there of the formula is what is there of its scarcest part. */
+static void reckon_parts(const struct batch_list *list, long today, const struct use *use, struct batch_supply *supply)
+{
+    struct goods still = supply->still;
+    supply->left = supply->still.count = INFINITY;
+    for (const struct part *part = list->formula->parts; part != NULL; part = part->next) {
+        long discard;
+        double left = part_left(list, part, today, use, &still, &discard);
+        bool sooner = discard != CALENDAR_NO_DAY && discard < supply->discard;
+        supply->discard = sooner ? discard : supply->discard;
+        if (left < supply->left) {
+            supply->left = left;
+            supply->scarcest = part;
+        }
+        supply->still.count = isnan(still.count) ? NAN : fmin(supply->still.count, still.count);
+    }
+    supply->last = NULL; /* the youngest bottle of that part */
+    for (const struct batch *batch = list->first; batch != NULL; batch = batch->next_alike) {
+        bool holds = !batch->faulty && (batch->part == NULL || batch->part == supply->scarcest);
+        supply->last = holds && (supply->last == NULL || batch->mixed >= supply->last->mixed) ? batch : supply->last;
+    }
+    if (!isfinite(supply->still.count)) {
+        supply->still.unit = NULL;
+        supply->still.count = 0;
+    }
+}
+
 struct batch_supply batch_supply(const struct batch_list *list, long today, const struct use *use)
 {
     struct batch_supply supply = {.still.area = NAN, .discard = CALENDAR_NO_DAY};
     long soonest = CALENDAR_NO_DAY;
+    bool in_parts = false;
     for (const struct batch *batch = list == NULL ? NULL : list->first; batch != NULL; batch = batch->next_alike) {
         if (batch->faulty) {
             continue;
@@ -194,6 +269,7 @@ struct batch_supply batch_supply(const struct batch_list *list, long today, cons
             continue;
         }
         supply.in_use++;
+        in_parts = in_parts || batch->part != NULL;
         supply.left += standing.left;
         if (supply.still.unit == NULL) {
             supply.still = standing.still;
@@ -208,6 +284,9 @@ struct batch_supply batch_supply(const struct batch_list *list, long today, cons
             supply.next = batch;
             soonest = standing.discard;
         }
+    }
+    if (in_parts) {
+        reckon_parts(list, today, use, &supply);
     }
     return supply;
 }

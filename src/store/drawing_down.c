@@ -12,7 +12,7 @@
 /* A batch and what a litre's worth of its formula takes. */
 struct mixing {
     const struct batch *batch;
-    const struct need *needs; /* of the formula as it is written */
+    const struct need *needs; /* of the formula, or of the part that was mixed, as it is written */
     double scale;
     size_t place;             /* in the order that they were found in: equal days keep it */
 };
@@ -77,10 +77,13 @@ static struct mixing *gather(struct drawing *drawing, long counted, size_t *coun
         if (formula == NULL || formula->faulty || !(formula->parts->makes > 0)) {
             continue;
         }
-        const struct need *needs = needs_of_formula_beside(store->formulary, formula, has_a_bottle, batches);
+        const struct need *whole = needs_of_formula_beside(store->formulary, formula, NULL, has_a_bottle, batches);
         for (const struct batch *batch = list->first; batch != NULL; batch = batch->next_alike) {
-            if (was_mixed_between(batch, counted, store->today)) {
-                mixings[*count] = (struct mixing){batch, needs, batch->made / formula->parts->makes, *count};
+            if (was_mixed_between(batch, counted, store->today) && batch_scale(batch) > 0) {
+                const struct need *needs = batch->part == NULL ? whole
+                                                               : needs_of_formula_beside(store->formulary, formula, batch->part,
+                                                                                         has_a_bottle, batches);
+                mixings[*count] = (struct mixing){batch, needs, batch_scale(batch), *count};
                 ++*count;
             }
         }

@@ -124,11 +124,13 @@ struct need *needs_of_part(struct formulary *formulary, const struct formula *fo
     return counting.list;
 }
 
-/* Its own parts are mixed anyway, whole, so that what one takes of another is counted with that. */
-static struct need *count_whole(struct counting *counting, double scale)
+/* All parts, or one.  Its own parts are mixed anyway, whole, so that what one takes of another is counted with that. */
+static struct need *count_whole(struct counting *counting, const struct part *only, double scale)
 {
     for (const struct part *part = counting->formula->parts; part != NULL; part = part->next) {
-        add_part(counting, counting->formula, part, false, scale, 0);
+        if (only == NULL || part == only) {
+            add_part(counting, counting->formula, part, false, scale, 0);
+        }
     }
     return counting->list;
 }
@@ -136,12 +138,12 @@ static struct need *count_whole(struct counting *counting, double scale)
 struct need *needs_of_formula(struct formulary *formulary, const struct formula *formula, double scale)
 {
     struct counting counting = {.formulary = formulary, .formula = formula};
-    return count_whole(&counting, scale);
+    return count_whole(&counting, NULL, scale);
 }
 
-struct need *needs_of_formula_beside(struct formulary *formulary, const struct formula *formula,
+struct need *needs_of_formula_beside(struct formulary *formulary, const struct formula *formula, const struct part *part,
                                      bool (*has_a_bottle)(void *context, const struct step *step), void *context)
 {
     struct counting counting = {.formulary = formulary, .formula = formula, .has_a_bottle = has_a_bottle, .context = context};
-    return count_whole(&counting, 1);
+    return count_whole(&counting, part, 1);
 }

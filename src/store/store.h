@@ -149,8 +149,9 @@ void needs_add_all(struct arena *arena, struct need **list, const struct need *m
  * stocks are counted through, water is left out. */
 struct need *needs_of_formula(struct formulary *formulary, const struct formula *formula, double scale);
 
-/* The same as it is written, but for the steps that draw on a bottle which `has_a_bottle` says was mixed by itself. */
-struct need *needs_of_formula_beside(struct formulary *formulary, const struct formula *formula,
+/* The same as it is written, or of `part` alone unless that is NULL, but for the steps that draw on a bottle which `has_a_bottle`
+ * says was mixed by itself. */
+struct need *needs_of_formula_beside(struct formulary *formulary, const struct formula *formula, const struct part *part,
                                      bool (*has_a_bottle)(void *context, const struct step *step), void *context);
 
 /* The same of one part alone, with what it takes of other parts counted through. */

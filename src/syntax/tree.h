@@ -133,12 +133,12 @@ struct text_statement {
     struct text source;
 };
 
-/* makes, temperature, time, cool, warm, stand, keeps … in, needs … per, capacity … per, coefficient … per */
+/* makes, made … of, temperature, time, cool, warm, stand, keeps … in, needs … per, capacity … per, coefficient … per */
 struct quantity_statement {
     struct statement base;
     struct quantity *quantity;
     struct quantity *per;      /* "per 10 °C", "per L" (a measure of 1), or NULL */
-    struct word *word;         /* "in full bottle" */
+    struct word *word;         /* "in full bottle", "of A" */
 };
 
 enum amount_kind { AMOUNT_PLAIN, AMOUNT_FROM_STOCK, AMOUNT_OF_STOCK, AMOUNT_TO_MAKE, AMOUNT_AS_NEEDED };

@@ -193,6 +193,90 @@ static void new_ids_go_on_counting(void **state)
     compiled_free(&compiled);
 }
 
+#define PARTS                                                                                                          \
+    "formula \"Two\"\nkind other\npart A\nsodium chloride 10 g\nwater to make 500 mL\nkeeps 12 months in full bottle\n" \
+    "part B\nborax (decahydrate) 20 g\nwater to make 1 L\nkeeps 6 months in full bottle\n"                           \
+    "use for film\nmix A 1 + B 2 + water 7\ncapacity 10 rolls per L\n"                                               \
+    "shelf \"S\"\ncounted 2026-02-28\nholds sodium chloride 100 g\nholds borax (decahydrate) 100 g\n"
+
+static struct compiled diary_of_parts(const char *lines)
+{
+    char text[4000];
+    assert_true(snprintf(text, sizeof text, PARTS "%s", lines) < (int)sizeof text);
+    return compile(text);
+}
+
+/* 250 mL of A are half of its 500 mL and take 5 g of salt; 2 L of B are twice its litre and take 40 g of borax.  A is a tenth of the
+ * working solution: 250 mL make 2.5 L, which do 25 rolls; B is a fifth: 2 L make 10 L for 100.  Of the whole formula, counted by the
+ * 500 mL of A, there are 250 mL by A and 1 L by B.  A keeps for 365 days, B for half a mean year, 182. */
+static void a_part_has_a_bottle_of_its_own(void **state)
+{
+    (void)state;
+    struct compiled compiled = diary_of_parts("batch \"A-1\" of \"Two\"\nmixed 2026-03-01\nmade 250 mL of A\n"
+                                              "batch \"B-1\" of \"Two\"\nmixed 2026-03-01\nmade 2 L of part B\n");
+    assert_int_equal(compiled_count(&compiled, NULL), 0);
+    const struct batch *a = batch_of(&compiled, "A-1");
+    const struct batch *b = batch_of(&compiled, "B-1");
+    assert_near(store_packs(&compiled.potash->store, a->formula->parts->steps->material)->left, 95);
+    assert_near(store_packs(&compiled.potash->store, a->formula->parts->next->steps->material)->left, 60);
+    assert_near(batch_standing(a, CALENDAR_NO_DAY, NULL).still.count, 25);
+    assert_near(batch_standing(b, CALENDAR_NO_DAY, NULL).still.count, 100);
+    assert_int_equal(batch_standing(a, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2027-03-01")));
+    assert_int_equal(batch_standing(b, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2026-08-30")));
+    struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, a->formula), CALENDAR_NO_DAY, NULL);
+    assert_near(supply.left, 250);
+    assert_near(supply.still.count, 25);
+    assert_ptr_equal(supply.scarcest, a->part);
+    assert_ptr_equal(supply.last, a);
+    compiled_free(&compiled);
+}
+
+/* Both parts from one batch: 250 mL of A and the 500 mL of B that go with it; the part that spoils first ends it. */
+static void a_batch_of_all_parts(void **state)
+{
+    (void)state;
+    struct compiled compiled = diary_of_parts("batch \"T-1\" of \"Two\"\nmixed 2026-03-01\nmade 250 mL\n");
+    const struct batch *batch = batch_of(&compiled, "T-1");
+    assert_null(batch->part);
+    assert_near(store_packs(&compiled.potash->store, batch->formula->parts->steps->material)->left, 95);
+    assert_near(store_packs(&compiled.potash->store, batch->formula->parts->next->steps->material)->left, 90);
+    assert_int_equal(batch_standing(batch, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2026-08-30")));
+    compiled_free(&compiled);
+}
+
+/* Without B nothing can be mixed of A. */
+static void a_part_that_nobody_mixed(void **state)
+{
+    (void)state;
+    struct compiled compiled = diary_of_parts("batch \"A-1\" of \"Two\"\nmixed 2026-03-01\nmade 250 mL of A\n");
+    const struct batch *a = batch_of(&compiled, "A-1");
+    struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, a->formula), CALENDAR_NO_DAY, NULL);
+    assert_near(supply.left, 0);
+    assert_ptr_equal(supply.scarcest, a->formula->parts->next);
+    compiled_free(&compiled);
+    compiled = diary_of_parts("batch \"A-1\" of \"Two\"\nmixed 2026-03-01\nmade 250 mL of C\n");
+    assert_non_null(compiled_find(&compiled, "part-unknown", 20));
+    compiled_free(&compiled);
+    compiled = diary_of_parts("batch \"A-1\" of \"Two\"\nmixed 2026-03-01\nmade 250 mL of A\nmade 1 L of B\nmixed 2026-03-02\n");
+    assert_non_null(compiled_find(&compiled, "declared-twice", 21));
+    assert_non_null(compiled_find(&compiled, "declared-twice", 22));
+    assert_int_equal(compiled_count(&compiled, NULL), 2);
+    compiled_free(&compiled);
+}
+
+/* The first day of a batch that is still to come is told; the others are wrong in the same way. */
+static void a_day_still_to_come(void **state)
+{
+    (void)state;
+    static const char text[] = FORMULAS "batch \"F-1\" of \"Fixer\"\nmixed 2027-03-01\nused on 2027-03-02 for 3 rolls\n"
+                                        "batch \"F-2\" of \"Fixer\"\nmixed 2026-03-01\nused on 2027-03-02 for 3 rolls\n";
+    struct compiled compiled = compile_with(&(struct potash_options){.date = "2026-03-04"}, text, sizeof text - 1);
+    assert_int_equal(compiled_count(&compiled, NULL), 2);
+    assert_non_null(compiled_find(&compiled, "amount-unusual", FIRST + 1));
+    assert_non_null(compiled_find(&compiled, "amount-unusual", FIRST + 5));
+    compiled_free(&compiled);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -205,6 +289,10 @@ int main(void)
         cmocka_unit_test(a_misspelt_formula_is_offered_right),
         cmocka_unit_test(the_rest_goes_on),
         cmocka_unit_test(trials_in_all_orders),
+        cmocka_unit_test(a_part_has_a_bottle_of_its_own),
+        cmocka_unit_test(a_batch_of_all_parts),
+        cmocka_unit_test(a_part_that_nobody_mixed),
+        cmocka_unit_test(a_day_still_to_come),
         cmocka_unit_test(new_ids_go_on_counting),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
