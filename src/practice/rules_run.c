@@ -525,7 +525,7 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
     }
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         const struct step *step = rule_holds(rules, rule, formula, part, main);
-        if (step != NULL && rule->conditions[0].relation == RELATION_MISSING) {
+        if (step != NULL && (rule->conditions[0].relation == RELATION_MISSING || rule->id == DIAG_LOOK_ALIKE)) {
             say_missing(rules, practice, formula, rule, step);
             return;
         }
