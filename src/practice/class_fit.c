@@ -124,7 +124,13 @@ double class_strength_spread(const struct class_strength *strength, double devia
 static const double COST_OF_EXTRA = 3;
 static const double COST_OF_OTHER_AGENT = 5; /* what a bath works by is never by the way */
 static const double COST_OF_PURPOSE = 3;
+static const double COST_OF_NO_PURPOSE = 1;
 static const double COST_OF_OPTIONAL = 0.2;
+
+double class_doubt(const struct rules *rules, const struct rule *class, const struct formula *formula)
+{
+    return rule_is_for_purpose(rules, class, formula) ? 0 : formula->purposes == NULL ? COST_OF_NO_PURPOSE : COST_OF_PURPOSE;
+}
 
 /* Asked for every point of every class: a bit of the material's answers it, but for subjects that name a form. */
 static size_t item_of(const struct rules *rules, const struct rule *class, const struct class_point *point)
@@ -200,11 +206,11 @@ static size_t add_up(const struct rules *rules, const struct rule *class, const 
 }
 
 void class_try(const struct rules *rules, const struct rule *class, const struct class_points *points,
-               const struct supposition *supposition, bool other_purpose, struct class_fit *fit)
+               const struct supposition *supposition, double doubt, struct class_fit *fit)
 {
     struct sum sums[MOST_POINTS];
     size_t sum_of[MOST_POINTS];
-    fit->score = other_purpose ? -COST_OF_PURPOSE : 0;
+    fit->score = -doubt;
     fit->missing = fit->extras = 0;
     fit->missing_item = fit->extra_point = NO_ITEM;
     size_t sum_count = add_up(rules, class, points, supposition, fit, sums, sum_of);

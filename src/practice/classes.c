@@ -59,7 +59,7 @@ static void offer(struct inquiry *inquiry, enum explanation explanation, double 
 
 /* ---- suppositions ---- */
 
-static void suppose_amounts(struct inquiry *inquiry, const struct rule *class, bool other_purpose, const struct class_fit *as_is)
+static void suppose_amounts(struct inquiry *inquiry, const struct rule *class, double doubt, const struct class_fit *as_is)
 {
     static const struct {
         double shift;
@@ -74,7 +74,7 @@ static void suppose_amounts(struct inquiry *inquiry, const struct rule *class, b
         for (size_t s = 0; s < sizeof slips / sizeof *slips; s++) {
             struct supposition supposition = {i, slips[s].shift, 0};
             struct class_fit fit;
-            class_try(rules, class, &inquiry->points, &supposition, other_purpose, &fit);
+            class_try(rules, class, &inquiry->points, &supposition, doubt, &fit);
             if (fit.item[i] != NO_ITEM) {
                 offer(inquiry, AMOUNT, fit.score - slips[s].cost, class, &supposition, &fit);
             }
@@ -82,7 +82,7 @@ static void suppose_amounts(struct inquiry *inquiry, const struct rule *class, b
     }
 }
 
-static void suppose_volumes(struct inquiry *inquiry, const struct rule *class, bool other_purpose, const struct class_fit *as_is)
+static void suppose_volumes(struct inquiry *inquiry, const struct rule *class, double doubt, const struct class_fit *as_is)
 {
     static const double factors[] = {2, 5, 10, 0.5, 0.2, 0.1};
     const struct formula *formula = inquiry->formula;
@@ -97,7 +97,7 @@ static void suppose_volumes(struct inquiry *inquiry, const struct rule *class, b
     for (size_t i = 0; i < sizeof factors / sizeof *factors && formula->part_count == 1; i++) {
         struct supposition supposition = {NO_ITEM, 0, log10(factors[i])};
         struct class_fit fit;
-        class_try(inquiry->practice->rules, class, &inquiry->points, &supposition, other_purpose, &fit);
+        class_try(inquiry->practice->rules, class, &inquiry->points, &supposition, doubt, &fit);
         offer(inquiry, OTHER_VOLUME, fit.score - COST_OF_VOLUME, class, &supposition, &fit);
     }
 }
@@ -184,18 +184,18 @@ static void try_class(struct inquiry *inquiry, const struct rule *class)
     static const struct supposition none = {NO_ITEM, 0, 0};
     const struct rules *rules = inquiry->practice->rules;
     const struct class_points *points = &inquiry->points;
-    bool other_purpose = !rule_is_for_purpose(inquiry->practice->rules, class, inquiry->formula);
+    double doubt = class_doubt(rules, class, inquiry->formula);
     struct class_fit fit;
-    class_try(rules, class, points, &none, other_purpose, &fit);
+    class_try(rules, class, points, &none, doubt, &fit);
     size_t known = points->count - fit.extras;
     if (fit.missing > 1 || fit.extras > 2 || fit.extras >= points->count) {
         return;
     }
     if (fit.missing == 0) {
         offer(inquiry, AS_IT_STANDS, fit.score, class, &none, &fit);
-        suppose_amounts(inquiry, class, other_purpose, &fit);
+        suppose_amounts(inquiry, class, doubt, &fit);
         if (fit.extras == 0 && known >= 2) {
-            suppose_volumes(inquiry, class, other_purpose, &fit);
+            suppose_volumes(inquiry, class, doubt, &fit);
         }
         return;
     }

@@ -61,9 +61,12 @@ void class_one_group(const struct class_points *all, size_t group, struct class_
 /* The standard deviation of the strength on that side. */
 double class_strength_spread(const struct class_strength *strength, double deviation);
 
+/* What it takes from the score that the class is for something else than the formula, or that this does not say what it is for. */
+double class_doubt(const struct rules *rules, const struct rule *class, const struct formula *formula);
+
 /* How well the formula is one of that class. */
 void class_try(const struct rules *rules, const struct rule *class, const struct class_points *points,
-               const struct supposition *supposition, bool other_purpose, struct class_fit *fit);
+               const struct supposition *supposition, double doubt, struct class_fit *fit);
 
 /* How well a formula of which no class is known is expected to fit: what a class has to beat. */
 double class_unknown(const struct class_points *points);
