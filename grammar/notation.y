@@ -108,7 +108,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token EQUILIBRIUM "equilibrium" PK "pk" INERT "inert" INTERACTION "interaction" GIVES "gives" WITH "with"
 %token ENTHALPY "enthalpy" HEAT_CAPACITY "heat capacity"
 
-%type <word> word words use_name dimension
+%type <word> word words use_name dimension in_part
 %type <quantity> quantity compound counted sum added sheets measure
 %type <strength> strength
 %type <form> form form_other figures
@@ -441,14 +441,25 @@ variant_lines:
 
 change_line:
     OF STRING NEWLINE                           { build_text(builder, SAY_OF, $2, @2, NULL, @$); }
-  | CHANGE material TO plain_amount NEWLINE     { build_change(builder, SAY_CHANGE, $2, NULL, $4, @$); }
-  | CHANGE material TO_MAKE quantity NEWLINE    { build_change(builder, SAY_CHANGE, $2, NULL,
-                                                               build_amount(builder, AMOUNT_TO_MAKE, $4, NULL, span_join(@3, @4)), @$); }
-  | LEAVE_OUT material NEWLINE                  { build_change(builder, SAY_LEAVE_OUT, $2, NULL, NULL, @$); }
-  | ADD material amount any_tails NEWLINE       { build_addition(builder, SAY_ADD, $2, $3, $4, @$); }
-  | SWAP material FOR material NEWLINE          { build_swap(builder, $2, $4, NULL, @$); }
-  | SWAP material FOR material PLUS material NEWLINE
-                                                { build_swap(builder, $2, $4, $6, @$); }
+  | CHANGE material in_part TO plain_amount NEWLINE
+                                                { build_change(builder, SAY_CHANGE, $2, $3, $5, @$); }
+  | CHANGE material in_part TO_MAKE quantity NEWLINE
+                                                { build_change(builder, SAY_CHANGE, $2, $3,
+                                                               build_amount(builder, AMOUNT_TO_MAKE, $5, NULL, span_join(@4, @5)), @$); }
+  | LEAVE_OUT material in_part NEWLINE          { build_change(builder, SAY_LEAVE_OUT, $2, $3, NULL, @$); }
+  | ADD material amount in_part any_tails NEWLINE
+                                                { build_addition(builder, SAY_ADD, $2, $3, build_tail_part(builder, $5, $4), @$); }
+  | SWAP material in_part FOR material NEWLINE  { build_swap(builder, $2, $3, $5, NULL, @$); }
+  | SWAP material in_part FOR material PLUS material NEWLINE
+                                                { build_swap(builder, $2, $3, $5, $7, @$); }
+  ;
+
+/* Which part of the parent is meant: `in part A`. */
+in_part:
+    %empty                                      { $$ = NULL; }
+  | IN WORDS                                    { $$ = build_in_part(builder, $2, @2, NAN, (struct text){0}, @2); }
+  | IN WORDS NUMBER                             { $$ = build_in_part(builder, $2, @2, $3, (struct text){0}, @3); }
+  | IN WORDS STRING                             { $$ = build_in_part(builder, $2, @2, NAN, $3, @3); }
   ;
 
 stock_heading:

@@ -12,8 +12,19 @@ struct derivation {
     struct statement *last_remark; /* the variant's own notes and keeping times that stand at the head of the list */
 };
 
-/* The place in the list of the addition of `words`; NULL when there is none, which is reported. */
-struct statement **derive_find_addition(struct derivation *derivation, const struct material_words *words);
+/* variant_places.c.  The place in the list of the addition of `words`, in `part` unless it is NULL; NULL when there is none, or one
+ * in several parts, which is reported.  The words "in part A" would be put in at `part_goes`. */
+struct statement **derive_find_addition(struct derivation *derivation, const struct material_words *words, const struct word *part,
+                                        uint32_t part_goes);
+
+/* Where an addition goes that does not say where: before the water that makes up, else behind the last addition. */
+struct statement **derive_usual_place(struct derivation *derivation, const struct material_words *words, const struct word *part,
+                                      uint32_t part_goes);
+
+/* One past a material's name and form in the text. */
+uint32_t derive_name_end(struct derivation *derivation, const struct material_words *words);
+
+bool derive_is_to_make(const struct statement *statement);
 
 /* The amount of an addition as it stands now, by a check of the list so far that says nothing; NULL when it cannot be had. */
 const struct step *derive_reckon_step(struct derivation *derivation, const struct statement *wanted);

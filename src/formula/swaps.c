@@ -95,7 +95,7 @@ void derive_swap(struct derivation *derivation, const struct change_statement *s
 {
     struct checker *checker = derivation->checker;
     struct arena *arena = checker->arena;
-    struct statement **at = derive_find_addition(derivation, statement->from);
+    struct statement **at = derive_find_addition(derivation, statement->from, statement->part, derive_name_end(derivation, statement->from));
     struct material_words to_words = *statement->to;
     struct material_words with_words = statement->with == NULL ? (struct material_words){0} : *statement->with;
     if (statement->with == NULL) {

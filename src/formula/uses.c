@@ -105,6 +105,12 @@ void check_say_unknown_part(struct checker *checker, const struct name *name, st
     }
 }
 
+/* A part of this formula that is named in quotes; NULL when there is none. */
+static struct part *find_titled_part(struct checker *checker, struct text title)
+{
+    return check_find_part(checker->formula, checker->library->names, names_find(checker->library->names, title));
+}
+
 /* An ingredient of a mixture: a part, water, or another material.  False when it is unknown, which is reported. */
 static bool share_of(struct checker *checker, struct mix_share *share, const struct mix_item *item)
 {
@@ -132,7 +138,8 @@ static bool share_of(struct checker *checker, struct mix_share *share, const str
 static void check_mix(struct checker *checker, struct use *use, const struct mix_statement *statement)
 {
     for (const struct mix_item *item = statement->items; item != NULL; item = item->next) {
-        if (item->title.at != NULL) {
+        struct part *named = item->title.at == NULL ? NULL : find_titled_part(checker, item->title);
+        if (item->title.at != NULL && named == NULL) {
             struct diagnostic *diagnostic = check_say(checker, DIAG_PART_UNKNOWN, item->span,
                                                       "a mixture is of this formula's parts and water");
             diagnostics_help(checker->diagnostics, diagnostic, "another formula is added with: solution \"%.*s\" 10 mL",
@@ -157,7 +164,11 @@ static void check_mix(struct checker *checker, struct use *use, const struct mix
             check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, item->quantity->span, "a share must be more than nothing");
             continue;
         }
-        if (share_of(checker, &share, item)) {
+        if (named != NULL) {
+            share.part = named;
+            named->used = true;
+        }
+        if (named != NULL || share_of(checker, &share, item)) {
             struct mix_share *kept = ARENA_NEW(checker->arena, struct mix_share);
             *kept = share;
             CHAIN_APPEND(&use->mix, kept);
@@ -322,7 +333,10 @@ static void refuse_solution(struct checker *checker, struct step *step, const ch
 static void resolve_solution(struct checker *checker, struct part *within, struct step *step)
 {
     const struct solution_statement *statement = (const struct solution_statement *)step->statement;
-    if (statement->title.at != NULL) {
+    bool titled = statement->title.at != NULL;
+    struct part *part = titled ? find_titled_part(checker, statement->title)
+                               : check_find_part(checker->formula, checker->library->names, statement->part.name);
+    if (titled && part == NULL) {
         struct formula *other = formulary_find(checker->formulary, statement->title);
         if (other == NULL || other == checker->formula || other->being_checked) {
             struct diagnostic *diagnostic =
@@ -344,11 +358,11 @@ static void resolve_solution(struct checker *checker, struct part *within, struc
         step->solution_of = other;
         return;
     }
-    struct part *part = check_find_part(checker->formula, checker->library->names, statement->part.name);
+    struct span span = titled ? statement->title_span : statement->part.span;
     if (part == NULL) {
-        check_say_unknown_part(checker, statement->part.name, statement->part.span);
+        check_say_unknown_part(checker, statement->part.name, span);
     } else if (part == within) {
-        check_say(checker, DIAG_PART_UNKNOWN, statement->part.span, "part %.*s cannot be made of itself",
+        check_say(checker, DIAG_PART_UNKNOWN, span, "part %.*s cannot be made of itself",
                   TEXT_ARGUMENTS(part->name->spelling));
     } else {
         part->used = true;

@@ -102,57 +102,16 @@ static void take_over(struct derivation *derivation)
     }
 }
 
-/* ---- finding an addition ---- */
-
-static const struct material *material_of(struct derivation *derivation, const struct statement *statement)
-{
-    const struct material_reading *reading =
-        library_material(derivation->checker->library, ((const struct addition_statement *)statement)->material->name);
-    return reading == NULL ? NULL : reading->material;
-}
-
-static bool is_to_make(const struct statement *statement)
-{
-    const struct addition_statement *addition = (const struct addition_statement *)statement;
-    return statement->kind == SAY_ADDITION && addition->amount != NULL && addition->amount->kind == AMOUNT_TO_MAKE;
-}
-
-struct statement **derive_find_addition(struct derivation *derivation, const struct material_words *words)
-{
-    const struct material *material;
-    const struct form *form;
-    double temperature;
-    if (!check_material(derivation->checker, words, &material, &form, &temperature)) {
-        return NULL;
-    }
-    struct statement **found = NULL;
-    for (struct statement **at = &derivation->statements; *at != NULL; at = &(*at)->next) {
-        bool same = (*at)->kind == SAY_ADDITION && material_of(derivation, *at) == material;
-        /* Water is changed where it is made up, if it is. */
-        if (same && (found == NULL || (material->is_water && is_to_make(*at)))) {
-            found = at;
-        }
-    }
-    if (found == NULL) {
-        struct diagnostic *diagnostic =
-            check_say(derivation->checker, DIAG_MATERIAL_UNKNOWN, words->span, "\"%.*s\" has no %.*s",
-                      TEXT_ARGUMENTS(derivation->parent->title), TEXT_ARGUMENTS(material->name));
-        diagnostics_help(derivation->checker->diagnostics, diagnostic, "a new material is put in with: add %.*s 1 g, after …",
-                         TEXT_ARGUMENTS(material->name));
-    }
-    return found;
-}
-
 /* ---- the changes ---- */
 
 static void change(struct derivation *derivation, const struct change_statement *statement)
 {
-    struct statement **at = derive_find_addition(derivation, statement->from);
+    struct statement **at = derive_find_addition(derivation, statement->from, statement->part, derive_name_end(derivation, statement->from));
     if (at == NULL) {
         return;
     }
     struct addition_statement *addition = (struct addition_statement *)*at;
-    bool making = is_to_make(*at) && statement->amount->kind == AMOUNT_PLAIN; /* "change water to 2 L" of a "to make" */
+    bool making = derive_is_to_make(*at) && statement->amount->kind == AMOUNT_PLAIN; /* "change water to 2 L" of a "to make" */
     addition->amount = statement->amount;
     if (making) {
         addition->amount = ARENA_NEW(derivation->checker->arena, struct amount_words);
@@ -167,25 +126,10 @@ static void change(struct derivation *derivation, const struct change_statement 
 
 static void leave_out(struct derivation *derivation, const struct change_statement *statement)
 {
-    struct statement **at = derive_find_addition(derivation, statement->from);
+    struct statement **at = derive_find_addition(derivation, statement->from, statement->part, derive_name_end(derivation, statement->from));
     if (at != NULL) {
         *at = (*at)->next;
     }
-}
-
-/* Before the water that makes up, else behind the last addition. */
-static struct statement **usual_place(struct derivation *derivation)
-{
-    struct statement **place = &derivation->statements;
-    for (struct statement **at = &derivation->statements; *at != NULL; at = &(*at)->next) {
-        if (is_to_make(*at)) {
-            return at;
-        }
-        if ((*at)->kind == SAY_ADDITION || (*at)->kind == SAY_SOLUTION) {
-            place = &(*at)->next;
-        }
-    }
-    return place;
 }
 
 static void add(struct derivation *derivation, const struct statement *statement)
@@ -194,17 +138,16 @@ static void add(struct derivation *derivation, const struct statement *statement
         (struct addition_statement *)copy_statement(derivation->checker, statement);
     addition->base.kind = SAY_ADDITION;
     const struct tails *tails = addition->tails;
-    struct statement **place;
-    if (tails == NULL || tails->place == NULL) {
-        place = usual_place(derivation);
-    } else {
-        place = derive_find_addition(derivation, tails->place);
-        if (place == NULL) {
-            return;
-        }
-        if (!tails->before) {
-            place = &(*place)->next;
-        }
+    const struct word *part = tails == NULL ? NULL : tails->part;
+    bool placed = tails != NULL && tails->place != NULL;
+    uint32_t amount_end = addition->amount->span.end;
+    struct statement **place = placed ? derive_find_addition(derivation, tails->place, part, amount_end)
+                                      : derive_usual_place(derivation, addition->material, part, amount_end);
+    if (place == NULL) {
+        return;
+    }
+    if (placed && !tails->before) {
+        place = &(*place)->next;
     }
     addition->base.next = *place;
     *place = &addition->base;

@@ -231,26 +231,6 @@ void build_mix(struct builder *builder, struct mix_item *items, struct span span
     build_statement(builder, &statement->base, SAY_MIX, span);
 }
 
-void build_change(struct builder *builder, enum statement_kind kind, struct material_words *from,
-                  struct material_words *to, struct amount_words *amount, struct span span)
-{
-    struct change_statement *statement = ARENA_NEW(builder->arena, struct change_statement);
-    statement->from = from;
-    statement->to = to;
-    statement->amount = amount;
-    build_statement(builder, &statement->base, kind, span);
-}
-
-void build_swap(struct builder *builder, struct material_words *from, struct material_words *to, struct material_words *with,
-                struct span span)
-{
-    struct change_statement *statement = ARENA_NEW(builder->arena, struct change_statement);
-    statement->from = from;
-    statement->to = to;
-    statement->with = with;
-    build_statement(builder, &statement->base, SAY_SWAP, span);
-}
-
 /* ---- words ---- */
 
 struct name *build_name(struct builder *builder, struct text spelling)

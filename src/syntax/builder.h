@@ -83,10 +83,15 @@ void build_solution(struct builder *builder, struct name *words, double number, 
                     struct quantity *quantity, const struct tails *tails, struct span span);
 void build_dilution(struct builder *builder, const struct ratio *ratio, const struct ratio *high, struct span span);
 void build_mix(struct builder *builder, struct mix_item *items, struct span span);
-void build_change(struct builder *builder, enum statement_kind kind, struct material_words *from,
-                  struct material_words *to, struct amount_words *amount, struct span span);
-void build_swap(struct builder *builder, struct material_words *from, struct material_words *to, struct material_words *with,
-                struct span span);
+/* Variants; `part` may be NULL. */
+void build_change(struct builder *builder, enum statement_kind kind, struct material_words *from, struct word *part,
+                  struct amount_words *amount, struct span span);
+void build_swap(struct builder *builder, struct material_words *from, struct word *part, struct material_words *to,
+                struct material_words *with, struct span span);
+struct tails *build_tail_part(struct builder *builder, struct tails *tails, struct word *part);
+/* The part of "in part A", "in part No. 1", "in part \"Bleach\""; NULL when the words name none, which is reported. */
+struct word *build_in_part(struct builder *builder, struct name *words, struct span words_span, double number, struct text title,
+                           struct span end);
 
 /* Materials and units. */
 void build_counts_as(struct builder *builder, struct form_words *form, struct span form_span, struct text source,

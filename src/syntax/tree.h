@@ -157,6 +157,7 @@ struct tails {
     bool optional;
     bool before;                     /* `place` is the addition to stand before, not after */
     struct material_words *place;    /* variants: after/before which addition */
+    struct word *part;               /* variants: in which part, or NULL */
 };
 
 struct addition_statement {
@@ -204,10 +205,11 @@ struct ratio_statement {
     struct ratio high;               /* count 0 when it is no range */
 };
 
-/* change NAME to AMOUNT; swap NAME for NAME; swap NAME for NAME + NAME */
+/* change NAME to AMOUNT; leave out NAME; swap NAME for NAME; swap NAME for NAME + NAME; behind the first name: in part A */
 struct change_statement {
     struct statement base;
     struct material_words *from;
+    struct word *part;               /* or NULL */
     struct material_words *to;       /* swap */
     struct material_words *with;     /* swap: the alkali or acid that makes up for what `to` lacks, or NULL */
     struct amount_words *amount;     /* change */
