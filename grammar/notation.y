@@ -796,7 +796,7 @@ batch_lines:
   | batch_lines TRIAL DATE trial NEWLINE        { build_trial(builder, $4, $3, @3, span_join(@2, @5)); }
   | batch_lines DISCARDED DATE NEWLINE          { build_dated(builder, SAY_DISCARDED, $3, @3, NULL, NULL, span_join(@2, @4)); }
   | batch_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
-  | batch_lines error NEWLINE                   { yyerrok; }
+  | batch_lines error NEWLINE                   { build_broken(builder); yyerrok; }
   ;
 
 /* What was tried, in any order: `film at 20 °C 9 min speed 200 "shadows thin"`. */

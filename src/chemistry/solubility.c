@@ -54,17 +54,6 @@ struct vessel {
     double temperature; /* °C */
 };
 
-/* Volume of what stands before a line that makes up to a volume, mL. */
-static double volume_before(const struct part *part, const struct step *upto)
-{
-    double sum = 0;
-    for (const struct step *step = part->steps; step != upto; step = step->next) {
-        bool counts = step_is_addition(step) && step->how != ADD_TO_MAKE && !isnan(step->volume);
-        sum += counts ? step->volume : 0;
-    }
-    return sum;
-}
-
 /* Alcohol and its kin dissolve other amounts than water does: where they are more than a tenth, nothing is said. */
 static bool in_other_solvent(const struct part *part)
 {
@@ -78,7 +67,7 @@ static bool in_other_solvent(const struct part *part)
         all = step->how == ADD_TO_MAKE ? fmax(all, step->volume) : all + step->volume;
         bool watery = step->material == NULL || step->material->is_water || step->form == NULL || step->form->percent < 50 ||
                       step->how == ADD_STOCK;
-        other += watery ? 0 : step->how == ADD_TO_MAKE ? step->volume - volume_before(part, step) : step->volume;
+        other += watery ? 0 : step->how == ADD_TO_MAKE ? step->volume - part_volume_before(part, step) : step->volume;
     }
     return other > 0.1 * all;
 }
@@ -106,7 +95,7 @@ static void pour_step(struct vessel *vessel, const struct part *part, const stru
         vessel->temperature = set ? step->temperature : vessel->temperature;
         return;
     }
-    double volume = step->how == ADD_TO_MAKE ? step->volume - volume_before(part, step) : step->volume;
+    double volume = step->how == ADD_TO_MAKE ? step->volume - part_volume_before(part, step) : step->volume;
     if (step->how != ADD_BY_MASS && volume > 0) {
         pour(vessel, volume, step->temperature);
     }
@@ -125,7 +114,7 @@ static double water_listed_last(const struct part *part)
         solid_first = solid_first || (first && step->how == ADD_BY_MASS);
         first = false;
         bool is_water = step->how == ADD_WATER || step->how == ADD_TO_MAKE;
-        water += is_water ? step->volume - (step->how == ADD_TO_MAKE ? volume_before(part, step) : 0) : 0;
+        water += is_water ? step->volume - (step->how == ADD_TO_MAKE ? part_volume_before(part, step) : 0) : 0;
     }
     return solid_first && water > 0 ? water : 0;
 }

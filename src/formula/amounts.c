@@ -81,6 +81,16 @@ double material_saturated_percent(const struct material *material, const struct 
     return 100 * grams / (100 + apparent_volume * grams);
 }
 
+double part_volume_before(const struct part *part, const struct step *upto)
+{
+    double sum = 0;
+    for (const struct step *step = part->steps; step != upto; step = step->next) {
+        bool counts = step_is_addition(step) && step->how != ADD_TO_MAKE && !isnan(step->volume);
+        sum += counts ? step->volume : 0;
+    }
+    return sum;
+}
+
 double use_total_parts(const struct use *use)
 {
     if (use->mix == NULL) {

@@ -261,6 +261,9 @@ double material_solubility_between(const struct material *material, double tempe
 /* Grams in 100 mL of a saturated solution at 20 °C, an estimate; NAN when the solubility is unknown. */
 double material_saturated_percent(const struct material *material, const struct form *form);
 
+/* mL of what is measured out before a step, which may be the one that makes up to the final volume; NULL: in the whole part. */
+double part_volume_before(const struct part *part, const struct step *upto);
+
 /* The part that a dilution speaks of: the only one, or the one that nothing else draws on.  NULL when that is not one. */
 const struct part *formula_bath_part(const struct formula *formula);
 

@@ -31,12 +31,7 @@ static json_t *addition_json(const struct report_context *context, const struct 
 {
     double volume = step->volume * scale;
     if (step->how == ADD_TO_MAKE) { /* what is left to add after the other liquids */
-        double others = 0;
-        for (const struct step *other = part->steps; other != NULL; other = other->next) {
-            bool counts = step_is_addition(other) && other->how != ADD_TO_MAKE && !isnan(other->volume);
-            others += counts ? other->volume : 0;
-        }
-        volume = fmax(0, step->volume - others) * scale;
+        volume = fmax(0, step->volume - part_volume_before(part, NULL)) * scale;
     }
     bool named_form = step->form != NULL && step->form->label.length > 0;
     json_t *json = json_object();

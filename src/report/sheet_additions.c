@@ -64,16 +64,6 @@ static struct columns add_columns(const struct sheet *sheet)
     return columns;
 }
 
-static double liquids_before(const struct part *part, const struct step *upto)
-{
-    double sum = 0;
-    for (const struct step *step = part->steps; step != upto; step = step->next) {
-        bool counts = step_is_addition(step) && step->how != ADD_TO_MAKE && !isnan(step->volume);
-        sum += counts ? step->volume : 0;
-    }
-    return sum;
-}
-
 /* Warnings that the compiler has for the line stand beside its row.  Whether one of them doubts the amount. */
 static bool add_warnings(const struct sheet *sheet, struct page_row *row, struct span line)
 {
@@ -146,7 +136,7 @@ static void put_per_litre(const struct sheet *sheet, const struct columns *colum
 static void put_water_to_make(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
                               const struct part *part, const struct step *step)
 {
-    double left = step->volume - liquids_before(part, step);
+    double left = step->volume - part_volume_before(part, step);
     struct text whole = sheet_volume(sheet, step->volume);
     page_row_amount(row, columns->amount, page_format(sheet->page, "to %.*s", TEXT_ARGUMENTS(whole)),
                     step->volume * sheet->scale, TEXT("mL"));
@@ -325,7 +315,7 @@ static void add_start(const struct sheet *sheet, const struct part *part)
     double water = 0;
     for (const struct step *step = first; step != NULL; step = step->next) {
         bool is_water = step_is_addition(step) && (step->how == ADD_WATER || step->how == ADD_TO_MAKE);
-        water += is_water ? step->volume - (step->how == ADD_TO_MAKE ? liquids_before(part, step) : 0) : 0;
+        water += is_water ? step->volume - (step->how == ADD_TO_MAKE ? part_volume_before(part, step) : 0) : 0;
     }
     if (first == NULL || first->how != ADD_BY_MASS || water <= 0) {
         return;

@@ -301,6 +301,12 @@ static void add_counts(const struct shelf_view *view, struct page *page)
 
 static void add_overdrawn(const struct shelf_view *view, struct page *page)
 {
+    size_t faulty = view->drawn_down->faulty;
+    if (faulty > 0) {
+        page_add_warning(page, PAGE_CAUTION, TEXT("Less may be left"),
+                         page_format(page, "%zu batch%s of the diary %s errors, and what %s took is not taken off.", faulty,
+                                     faulty == 1 ? "" : "es", faulty == 1 ? "has" : "have", faulty == 1 ? "it" : "they"));
+    }
     if (view->drawn_down->overdrawn == NULL) {
         return;
     }

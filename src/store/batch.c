@@ -254,12 +254,16 @@ static void read_part(struct checker *checker, struct batch *batch, const struct
         return;
     }
     batch->part = check_find_part(formula, checker->library->names, part_name(checker, word->name));
-    if (batch->part == NULL) {
+    if (batch->part != NULL && formula->part_count == 1) {
+        batch->part = NULL;
+    } else if (formula->part_count == 1) {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_PART_UNKNOWN, word->span, "\"%.*s\" is mixed in one part", TEXT_ARGUMENTS(formula->title));
+        diagnostics_help(checker->diagnostics, diagnostic, "write how much was made alone, as in: made 1 L");
+    } else if (batch->part == NULL) {
         checker->formula->parts = formula->parts; /* whose names the help lists */
         check_say_unknown_part(checker, word->name, word->span);
         checker->formula->parts = NULL;
-    } else if (formula->part_count == 1) {
-        batch->part = NULL;
     }
 }
 
@@ -392,9 +396,10 @@ static void add_batch(struct batches *batches, struct checker *checker, const st
     batch->declaration = declaration;
     batch->mixed = batch->discarded = CALENDAR_NO_DAY;
     checker->formula->declaration = declaration;
-    checker->formula->faulty = declaration->title.at == NULL; /* a broken heading has been reported */
+    bool headless = declaration->title.at == NULL; /* a broken heading or line has been reported */
+    checker->formula->faulty = headless || declaration->broken;
     checker->formula->said = NULL;
-    if (!checker->formula->faulty) {
+    if (!headless) {
         remember_id(batches, checker, batch);
         find_formula(batches, checker, batch);
     }

@@ -318,6 +318,9 @@ struct drawn_down store_draw_down(struct store *store, struct batches *batches, 
     make_rows(&drawing);
     size_t count;
     const struct mixing *mixings = gather(&drawing, first, &count);
+    for (const struct batch *batch = batches->first; batch != NULL; batch = batch->next) {
+        drawing.answer.faulty += batch->faulty && (batch->mixed == CALENDAR_NO_DAY || batch->mixed > first);
+    }
     for (size_t i = 0; i < count; i++) {
         const struct batch *batch = mixings[i].batch;
         for (const struct need *of_formula = mixings[i].needs; of_formula != NULL; of_formula = of_formula->next) {

@@ -62,15 +62,15 @@ static struct span name_span(const struct step *step)
     return named ? ((const struct addition_statement *)statement)->material->span : step->span;
 }
 
-static void add_step(struct formulary *formulary, struct need **list, const struct step *step, double scale)
+static void add_step(struct formulary *formulary, struct need **list, const struct part *part, const struct step *step, double scale)
 {
     if (step->material == NULL || step->material->is_water) {
         return;
     }
     double grams = step->mass;
-    /* What other solvents make up to a volume. */
+    /* What another solvent than water still has to fill. */
     if (step->how == ADD_TO_MAKE && step->form != NULL && step->form->density > 0) {
-        grams = step->volume * step->form->density;
+        grams = fmax(step->volume - part_volume_before(part, step), 0) * step->form->density;
     }
     bool unknown = step->how == ADD_AS_NEEDED || isnan(grams);
     struct need need = {.material = step->material,
@@ -109,7 +109,7 @@ static void add_part(struct counting *counting, const struct formula *formula, c
             continue;
         }
         if (step->how != ADD_SOLUTION) {
-            add_step(counting->formulary, &counting->list, step, scale);
+            add_step(counting->formulary, &counting->list, part, step, scale);
         } else if (step->solution != NULL && (own_parts || step->solution_of != formula) && !isnan(step->volume) &&
                    step->solution->makes > 0) {
             add_part(counting, step->solution_of, step->solution, true, scale * step->volume / step->solution->makes, depth + 1);

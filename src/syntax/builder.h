@@ -140,6 +140,8 @@ void build_bottles(struct builder *builder, double count, struct span count_span
                    struct span span);
 void build_batch(struct builder *builder, struct text title, struct span title_span, struct text of, struct span of_span,
                  struct span span);
+/* A line of the open declaration could not be read. */
+void build_broken(struct builder *builder);
 void build_dated(struct builder *builder, enum statement_kind kind, struct text date, struct span date_span,
                  struct quantity *quantity, struct quantity *goods, struct span span);
 struct trial_statement *build_trial_lines(struct builder *builder);

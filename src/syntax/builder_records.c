@@ -68,6 +68,13 @@ void build_batch(struct builder *builder, struct text title, struct span title_s
     builder->open->of_span = of_span;
 }
 
+void build_broken(struct builder *builder)
+{
+    if (builder->open != NULL) {
+        builder->open->broken = true;
+    }
+}
+
 void build_dated(struct builder *builder, enum statement_kind kind, struct text date, struct span date_span,
                  struct quantity *quantity, struct quantity *goods, struct span span)
 {

@@ -452,6 +452,7 @@ struct declaration {
     struct word *also;               /* element */
     struct text source;
     bool replacing;
+    bool broken;                     /* batch: a line of it could not be read, so that it may say too little */
     struct statement *statements;
     struct statement *last;
     struct source_file *file;

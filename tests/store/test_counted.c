@@ -144,6 +144,17 @@ static void a_liquid_by_volume_and_by_weight(void **state)
     assert_near(left(text, NULL, 0), 300 - grams);
 }
 
+/* 100 mL of a stock take 100 mL of its solvent, be they poured in two portions: 700 - 100 = 600 mL. */
+static void the_solvent_of_a_stock_is_taken_once(void **state)
+{
+    (void)state;
+    assert_near(left("shelf \"S\"\n currency GBP\n counted 2026-02-01\n holds isopropyl alcohol (99 %) 1 L left 700 mL\n"
+                     "stock phenidone 1 %\n in isopropyl alcohol\n"
+                     "batch \"P\" of \"phenidone 1 % stock\"\n mixed 2026-02-03\n made 100 mL\n",
+                     NULL, 0),
+                600);
+}
+
 /* What was past its day is used where there is nothing else: the diary has that the bath was mixed. */
 static void what_is_old_comes_last(void **state)
 {
@@ -243,6 +254,7 @@ int main(void)
         cmocka_unit_test(a_shelf_that_is_kept_by_hand),
         cmocka_unit_test(packs_of_two_purities),
         cmocka_unit_test(a_liquid_by_volume_and_by_weight),
+        cmocka_unit_test(the_solvent_of_a_stock_is_taken_once),
         cmocka_unit_test(what_is_old_comes_last),
         cmocka_unit_test(what_is_still_to_come_stays),
         cmocka_unit_test(what_was_not_there_is_said),
