@@ -42,8 +42,7 @@ void amount_offer_repairs(const struct practice *practice, struct diagnostic *di
         double mass = step->mass * repairs[i].factor;
         if ((repairs[i].factor < 1) == less &&
             ranges_judge(formula, part, step->material, step->form, mass, &shares).verdict == USUAL) {
-            diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s",
-                            repairs[i].title);
+            repair_offer(practice, diagnostic, &repairs[i]);
             offered++;
         }
     }
@@ -58,8 +57,7 @@ static void offer_repairs(const struct practice *practice, struct diagnostic *di
     for (size_t i = 0; i < count && offered < 4; i++) {
         double mass = step->mass * repairs[i].factor;
         if (ranges_judge(formula, part, step->material, step->form, mass, shares).verdict == USUAL) {
-            diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s",
-                            repairs[i].title);
+            repair_offer(practice, diagnostic, &repairs[i]);
             offered++;
         }
     }
@@ -226,7 +224,7 @@ static bool check_dilution(const struct practice *practice, struct formula *form
                               fault == TOO_LITTLE ? "less" : "more");
     diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the dilution against the source");
     for (size_t i = 0; i < good && i < 4; i++) {
-        diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s", repairs[i].title);
+        repair_offer(practice, diagnostic, &repairs[i]);
     }
     return true;
 }
@@ -271,8 +269,7 @@ static bool check_final_volume(const struct practice *practice, struct formula *
         double begun = start / repairs[i].factor;
         if (after.little + after.much == 0 &&
             (make->how != ADD_TO_MAKE || !starts_with_water(part) || (begun >= 0.5 && begun <= 0.95))) {
-            diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s",
-                            repairs[i].title);
+            repair_offer(practice, diagnostic, &repairs[i]);
             offered++;
         }
     }

@@ -132,17 +132,27 @@ double class_doubt(const struct rules *rules, const struct rule *class, const st
     return rule_is_for_purpose(rules, class, formula) ? 0 : formula->purposes == NULL ? COST_OF_NO_PURPOSE : COST_OF_PURPOSE;
 }
 
-/* Asked for every point of every class: a bit of the material's answers it, but for subjects that name a form. */
+double class_cost_of_extras(size_t extras)
+{
+    return COST_OF_EXTRA * (double)extras;
+}
+
+/* The first item that the point is one of.  Asked for every point of every class: bits of the material's answer it, but for
+ * subjects that name a form. */
 static size_t item_of(const struct rules *rules, const struct rule *class, const struct class_point *point)
 {
-    for (size_t i = 0; i < class->item_count; i++) {
-        size_t subject = class->items[i].subject;
-        bool answers = (point->subjects->bits[subject / 64] >> subject % 64 & 1) != 0;
-        if (answers && (rules->subjects[subject].form.length == 0 || rules_step_fits(rules, point->step, subject))) {
-            return i;
+    size_t first = NO_ITEM;
+    for (size_t w = 0; w < MOST_SUBJECTS / 64; w++) {
+        for (uint64_t bits = point->subjects->bits[w] & class->knows.bits[w]; bits != 0; bits &= bits - 1) {
+            size_t subject = w * 64 + (size_t)__builtin_ctzll(bits);
+            size_t item = class->item_of_subject[subject];
+            bool any_form = rules->subjects[subject].form.length == 0;
+            if (item < first && (any_form || rules_step_fits(rules, point->step, subject))) {
+                first = item;
+            }
         }
     }
-    return NO_ITEM;
+    return first;
 }
 
 static bool is_agent(const struct material *material)
@@ -151,104 +161,167 @@ static bool is_agent(const struct material *material)
            (text_is(material->roles[0], "developing agent") || text_is(material->roles[0], "fixing agent"));
 }
 
-/* The points of one item in one group, as one amount: their sum. */
-struct sum {
-    const struct class_item *item;
-    size_t group;
-    double amount;     /* logarithm to the base of ten */
-    double deviation;  /* standard deviations */
-};
-
-/* Matches the points with the items of the class, and adds up what belongs to one. */
-static size_t add_up(const struct rules *rules, const struct rule *class, const struct class_points *points,
-                     const struct supposition *supposition, struct class_fit *fit, struct sum *sums, size_t *sum_of)
+/* Puts the amount of a point to what there is of its item in its group. */
+static void add_up(struct class_match *match, size_t point)
 {
-    size_t sum_count = 0;
+    const struct class_point *of = &match->points->points[point];
+    const struct class_item *item = &match->class->items[match->item[point]];
+    double value = item->by_volume && !isnan(of->millilitres) ? of->millilitres : of->grams;
+    struct class_sum *sum = match->sums;
+    while (sum != match->sums + match->sum_count && !(sum->item == item && sum->group == of->group)) {
+        sum++;
+    }
+    if (sum == match->sums + match->sum_count) {
+        *sum = (struct class_sum){item, of->group, value, 1};
+        match->sum_count++;
+    } else {
+        sum->amount = log10(pow(10, sum->amount) + pow(10, value));
+        sum->of_points++;
+    }
+    match->value[point] = value;
+    match->sum[point] = (size_t)(sum - match->sums);
+}
+
+/* `sign` 1 puts an amount to those of its group, -1 takes it away again. */
+static void count_moments(struct class_moments *moments, const struct class_item *item, double amount, double sign)
+{
+    double off = amount - item->middle;
+    double pull = off * item->precision * sign;
+    moments->square += off * pull;
+    moments->first += pull;
+    moments->precision += item->precision * sign;
+    moments->width += item->width * sign;
+}
+
+void class_match_points(const struct rules *rules, const struct rule *class, const struct class_points *points, double doubt,
+                 struct class_match *match)
+{
+    match->class = class;
+    match->points = points;
+    match->cost = doubt;
+    match->missing = match->extras = match->sum_count = 0;
+    match->missing_item = match->extra_point = NO_ITEM;
     uint64_t there = 0; /* a class has fewer items than that has bits */
     for (size_t i = 0; i < points->count; i++) {
-        const struct class_point *point = &points->points[i];
-        size_t item = item_of(rules, class, point);
-        bool supposed = supposition->point == i;
-        fit->item[i] = item;
-        sum_of[i] = NO_ITEM;
-        if (item == NO_ITEM) {
-            fit->extras++;
-            fit->extra_point = i;
-            fit->score -= is_agent(point->step->material) ? COST_OF_OTHER_AGENT : COST_OF_EXTRA;
-            continue;
-        }
-        there |= (uint64_t)1 << item;
-        if (supposed && isnan(supposition->shift)) {
-            continue;
-        }
-        double value = class->items[item].by_volume && !isnan(point->millilitres) ? point->millilitres : point->grams;
-        value += supposition->all + (supposed ? supposition->shift : 0);
-        size_t s = 0;
-        while (s < sum_count && !(sums[s].item == &class->items[item] && sums[s].group == point->group)) {
-            s++;
-        }
-        if (s == sum_count) {
-            sums[sum_count++] = (struct sum){&class->items[item], point->group, value, 0};
+        match->item[i] = item_of(rules, class, &points->points[i]);
+        match->sum[i] = NO_ITEM;
+        if (match->item[i] == NO_ITEM) {
+            match->extras++;
+            match->extra_point = i;
+            match->cost += is_agent(points->points[i].step->material) ? COST_OF_OTHER_AGENT : COST_OF_EXTRA;
         } else {
-            sums[s].amount = log10(pow(10, sums[s].amount) + pow(10, value));
-        }
-        sum_of[i] = s;
-    }
-    for (size_t i = 0; i < class->item_count; i++) {
-        if ((there >> i & 1) == 0 && class->items[i].optional) {
-            fit->score -= COST_OF_OPTIONAL;
-        } else if ((there >> i & 1) == 0) {
-            fit->missing++;
-            fit->missing_item = i;
+            there |= (uint64_t)1 << match->item[i];
+            add_up(match, i);
         }
     }
-    return sum_count;
+    for (uint64_t missing = class->needed_items & ~there; missing != 0; missing &= missing - 1) {
+        match->missing++;
+        match->missing_item = (size_t)__builtin_ctzll(missing);
+    }
+    size_t absent = class->item_count - (size_t)__builtin_popcountll(there) - match->missing;
+    match->cost += COST_OF_OPTIONAL * (double)absent;
+    for (size_t g = 0; g < points->group_count; g++) {
+        match->moments[g] = (struct class_moments){0};
+    }
+    for (size_t s = 0; s < match->sum_count; s++) {
+        count_moments(&match->moments[match->sums[s].group], match->sums[s].item, match->sums[s].amount, 1);
+    }
 }
 
-void class_try(const struct rules *rules, const struct rule *class, const struct class_points *points,
-               const struct supposition *supposition, double doubt, struct class_fit *fit)
+/* What the class has there when the supposition holds.  False when the amount may be anything. */
+static bool supposed_amount(const struct class_match *match, const struct supposition *supposition, double *amount)
 {
-    struct sum sums[MOST_POINTS];
-    size_t sum_of[MOST_POINTS];
-    fit->score = -doubt;
-    fit->missing = fit->extras = 0;
-    fit->missing_item = fit->extra_point = NO_ITEM;
-    size_t sum_count = add_up(rules, class, points, supposition, fit, sums, sum_of);
+    size_t s = match->sum[supposition->point];
+    bool anything = isnan(supposition->shift);
+    if (match->sums[s].of_points == 1) {
+        *amount = match->sums[s].amount + supposition->shift;
+        return !anything;
+    }
+    double sum = 0;
+    for (size_t i = 0; i < match->points->count; i++) {
+        bool supposed = i == supposition->point;
+        if (match->sum[i] == s && !(supposed && anything)) {
+            sum += pow(10, match->value[i] + (supposed ? supposition->shift : 0));
+        }
+    }
+    *amount = log10(sum);
+    return true;
+}
+
+/* The moments of a group when the supposition holds. */
+static struct class_moments suppose(const struct class_match *match, size_t group, const struct supposition *supposition)
+{
+    struct class_moments moments = match->moments[group];
+    size_t point = supposition->point;
+    if (point != NO_ITEM && match->sum[point] != NO_ITEM && match->points->points[point].group == group) {
+        const struct class_sum *sum = &match->sums[match->sum[point]];
+        double amount;
+        bool known = supposed_amount(match, supposition, &amount);
+        count_moments(&moments, sum->item, sum->amount, -1);
+        if (known) {
+            count_moments(&moments, sum->item, amount, 1);
+        }
+    }
+    moments.square += supposition->all * (2 * moments.first + supposition->all * moments.precision);
+    moments.first += supposition->all * moments.precision;
+    return moments;
+}
+
+/* One over the square of the spread of the strength beforehand. */
+static double strength_precision(const struct class_strength *strength, double side)
+{
+    double spread = class_strength_spread(strength, side);
+    return 1 / (spread * spread);
+}
+
+double class_score(const struct class_match *match, const struct supposition *supposition)
+{
+    double score = -match->cost;
+    for (size_t g = 0; g < match->points->group_count; g++) {
+        struct class_moments moments = suppose(match, g, supposition);
+        double weight = moments.precision + strength_precision(&match->points->strengths[g], moments.first);
+        /* The sum of squares about the likeliest strength, and that of the strength itself. */
+        score -= (moments.square - moments.first * moments.first / weight) / 2 + moments.width;
+    }
+    return score;
+}
+
+void class_fit_points(const struct class_match *match, const struct supposition *supposition, struct class_fit *fit)
+{
+    const struct class_points *points = match->points;
     double weight[MOST_GROUPS];
-    for (size_t g = 0; g < points->group_count; g++) {
-        fit->strength[g] = weight[g] = 0;
-    }
-    for (size_t s = 0; s < sum_count; s++) {
-        fit->strength[sums[s].group] += (sums[s].amount - sums[s].item->middle) * sums[s].item->precision;
-        weight[sums[s].group] += sums[s].item->precision;
-    }
     fit->strain = 0;
     for (size_t g = 0; g < points->group_count; g++) {
-        double spread = class_strength_spread(&points->strengths[g], fit->strength[g]);
-        weight[g] += 1 / (spread * spread);
-        fit->strength[g] /= weight[g];
-        double z = fit->strength[g] / spread;
-        fit->strain += z * z / 2;
-    }
-    fit->score -= fit->strain;
-    for (size_t s = 0; s < sum_count; s++) {
-        const struct class_item *item = sums[s].item;
-        sums[s].deviation = (sums[s].amount - item->middle - fit->strength[sums[s].group]) / item->spread;
-        fit->score -= sums[s].deviation * sums[s].deviation / 2 + item->width;
+        struct class_moments moments = suppose(match, g, supposition);
+        double precision = strength_precision(&points->strengths[g], moments.first);
+        weight[g] = moments.precision + precision;
+        fit->strength[g] = moments.first / weight[g];
+        fit->strain += fit->strength[g] * fit->strength[g] * precision / 2;
     }
     for (size_t i = 0; i < points->count; i++) {
-        fit->z[i] = sum_of[i] == NO_ITEM ? NAN : sums[sum_of[i]].deviation;
-        /* What is gained when this amount may be anything: its part in the sum of squares, and its pull on the strength. */
-        double share = sum_of[i] == NO_ITEM ? 0 : sums[sum_of[i]].item->precision / weight[points->points[i].group];
-        fit->gain[i] = sum_of[i] == NO_ITEM ? 0 : fit->z[i] * fit->z[i] / 2 / (1 - share);
+        fit->z[i] = NAN;
+        fit->gain[i] = 0;
+        if (match->sum[i] == NO_ITEM) {
+            continue;
+        }
+        const struct class_sum *sum = &match->sums[match->sum[i]];
+        double amount = sum->amount;
+        bool same = supposition->point != NO_ITEM && match->sum[supposition->point] == match->sum[i];
+        if (same && !supposed_amount(match, supposition, &amount)) {
+            continue;
+        }
+        fit->z[i] = (amount + supposition->all - sum->item->middle - fit->strength[sum->group]) / sum->item->spread;
+        /* Its part in the sum of squares, and its pull on the strength. */
+        double share = sum->item->precision / weight[sum->group];
+        fit->gain[i] = fit->z[i] * fit->z[i] / 2 / (1 - share);
     }
 }
 
-double class_alone(const struct rule *class, const struct class_points *points, const struct class_fit *fit, size_t point)
+double class_alone(const struct class_match *match, const struct class_fit *fit, size_t point)
 {
-    const struct class_item *item = &class->items[fit->item[point]];
-    size_t group = points->points[point].group;
+    const struct class_item *item = &match->class->items[match->item[point]];
+    size_t group = match->points->points[point].group;
     double off = fit->z[point] * item->spread + fit->strength[group];
-    double spread = class_strength_spread(&points->strengths[group], off);
+    double spread = class_strength_spread(&match->points->strengths[group], off);
     return off / sqrt(item->spread * item->spread + spread * spread);
 }

@@ -32,61 +32,59 @@ static const double SLACK = 0.5;
 
 enum explanation { AS_IT_STANDS, NO_CLASS, AMOUNT, MISSING_LINE, OTHER_NAME, OTHER_VOLUME };
 
+static const struct supposition NOTHING = {NO_ITEM, 0, 0};
+
 struct finding {
     enum explanation explanation;
     double score;
     const struct rule *class;
     struct supposition supposition;
     const struct material *material;   /* OTHER_NAME: what is meant */
-    struct class_fit fit;
 };
 
 struct inquiry {
     const struct practice *practice;
     struct formula *formula;
-    struct class_points points;
     const struct rules_of_kind *picked;
     struct finding best;
+    struct class_match match;          /* of the class in hand, and when all are tried of the best */
+    struct class_fit fit;              /* likewise, with what is supposed */
+    struct class_points points;
 };
 
-static void offer(struct inquiry *inquiry, enum explanation explanation, double score, const struct rule *class,
-                  const struct supposition *supposition, const struct class_fit *fit)
+static void offer(struct inquiry *inquiry, enum explanation explanation, double score, const struct supposition *supposition)
 {
     if (score > inquiry->best.score) {
-        inquiry->best = (struct finding){explanation, score, class, *supposition, NULL, *fit};
+        inquiry->best = (struct finding){explanation, score, inquiry->match.class, *supposition, NULL};
     }
 }
 
 /* ---- suppositions ---- */
 
-static void suppose_amounts(struct inquiry *inquiry, const struct rule *class, double doubt, const struct class_fit *as_is)
+static void suppose_amounts(struct inquiry *inquiry, double as_it_stands)
 {
     static const struct {
         double shift;
         double cost;
     } slips[] = {{1, COST_OF_SLIP}, {-1, COST_OF_SLIP}, {2, COST_OF_RARE_SLIP}, {-2, COST_OF_RARE_SLIP},
                  {3, COST_OF_RARE_SLIP}, {-3, COST_OF_RARE_SLIP}, {NAN, COST_OF_ANY_AMOUNT}};
-    const struct rules *rules = inquiry->practice->rules;
     for (size_t i = 0; i < inquiry->points.count; i++) {
-        if (as_is->score + as_is->gain[i] + SLACK - COST_OF_SLIP < inquiry->best.score) { /* nothing can come of it */
+        bool can_gain = as_it_stands + inquiry->fit.gain[i] + SLACK - COST_OF_SLIP >= inquiry->best.score;
+        if (!can_gain || inquiry->match.item[i] == NO_ITEM) {
             continue;
         }
         for (size_t s = 0; s < sizeof slips / sizeof *slips; s++) {
             struct supposition supposition = {i, slips[s].shift, 0};
-            struct class_fit fit;
-            class_try(rules, class, &inquiry->points, &supposition, doubt, &fit);
-            if (fit.item[i] != NO_ITEM) {
-                offer(inquiry, AMOUNT, fit.score - slips[s].cost, class, &supposition, &fit);
-            }
+            offer(inquiry, AMOUNT, class_score(&inquiry->match, &supposition) - slips[s].cost, &supposition);
         }
     }
 }
 
-static void suppose_volumes(struct inquiry *inquiry, const struct rule *class, double doubt, const struct class_fit *as_is)
+static void suppose_volumes(struct inquiry *inquiry, double as_it_stands)
 {
     static const double factors[] = {2, 5, 10, 0.5, 0.2, 0.1};
     const struct formula *formula = inquiry->formula;
-    if (as_is->score + as_is->strain + SLACK - COST_OF_VOLUME < inquiry->best.score) {
+    if (as_it_stands + inquiry->fit.strain + SLACK - COST_OF_VOLUME < inquiry->best.score) {
         return;
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
@@ -96,15 +94,14 @@ static void suppose_volumes(struct inquiry *inquiry, const struct rule *class, d
     }
     for (size_t i = 0; i < sizeof factors / sizeof *factors && formula->part_count == 1; i++) {
         struct supposition supposition = {NO_ITEM, 0, log10(factors[i])};
-        struct class_fit fit;
-        class_try(inquiry->practice->rules, class, &inquiry->points, &supposition, doubt, &fit);
-        offer(inquiry, OTHER_VOLUME, fit.score - COST_OF_VOLUME, class, &supposition, &fit);
+        offer(inquiry, OTHER_VOLUME, class_score(&inquiry->match, &supposition) - COST_OF_VOLUME, &supposition);
     }
 }
 
 struct name_search {
     struct inquiry *inquiry;
     const struct class_item *item;
+    double middle;                     /* of the item at the formula's strength */
     const struct class_point *point;
     double score;                      /* of the rest */
     const struct material *found;
@@ -122,7 +119,7 @@ static bool try_name(void *context, const struct material *other)
     /* The grams that stand there, read as the other's usual form. */
     double value = log10(point->step->mass / (point->part->makes / 1000) * point->share);
     value -= search->item->by_volume && other->liquid ? log10(other->usual->density) : 0;
-    double z = (value - search->item->middle) / search->item->spread;
+    double z = (value - search->middle) / search->item->spread;
     if (search->score - z * z / 2 > search->best) {
         search->best = search->score - z * z / 2;
         search->found = other;
@@ -130,20 +127,21 @@ static bool try_name(void *context, const struct material *other)
     return false;
 }
 
-/* The strength has been found from the other amounts, which is close enough. */
-static void suppose_name(struct inquiry *inquiry, const struct rule *class, const struct class_fit *fit)
+/* The strength is found from the other amounts, which is close enough. */
+static void suppose_name(struct inquiry *inquiry, double as_it_stands)
 {
-    const struct class_point *point = &inquiry->points.points[fit->extra_point];
-    struct class_item item = class->items[fit->missing_item];
-    item.middle += fit->strength[point->group];
-    struct name_search search = {inquiry, &item, point, fit->score + 3 - COST_OF_NAME, NULL, inquiry->best.score};
+    const struct class_match *match = &inquiry->match;
+    const struct class_point *point = &inquiry->points.points[match->extra_point];
+    const struct class_item *item = &match->class->items[match->missing_item];
+    struct name_search search = {inquiry, item, 0, point, as_it_stands + 3 - COST_OF_NAME, NULL, inquiry->best.score};
     if (search.score <= search.best) {
         return;
     }
+    class_fit_points(match, &NOTHING, &inquiry->fit);
+    search.middle = item->middle + inquiry->fit.strength[point->group];
     look_alike_each(inquiry->practice, point->step->material, try_name, &search);
     if (search.found != NULL) {
-        struct supposition none = {NO_ITEM, 0, 0};
-        offer(inquiry, OTHER_NAME, search.best, class, &none, fit);
+        offer(inquiry, OTHER_NAME, search.best, &NOTHING);
         inquiry->best.material = search.found;
     }
 }
@@ -179,31 +177,77 @@ static size_t needed_but_absent(const struct rule *class, const struct subject_s
     return absent;
 }
 
-static void try_class(struct inquiry *inquiry, const struct rule *class)
+/* A class that the formula may be one of, and the most that can come of trying it. */
+struct candidate {
+    const struct rule *class;
+    double doubt;
+    double bound;
+};
+
+static void try_class(struct inquiry *inquiry, const struct candidate *candidate)
 {
-    static const struct supposition none = {NO_ITEM, 0, 0};
-    const struct rules *rules = inquiry->practice->rules;
-    const struct class_points *points = &inquiry->points;
-    double doubt = class_doubt(rules, class, inquiry->formula);
-    struct class_fit fit;
-    class_try(rules, class, points, &none, doubt, &fit);
-    size_t known = points->count - fit.extras;
-    if (fit.missing > 1 || fit.extras > 2 || fit.extras >= points->count) {
+    const struct rule *class = candidate->class;
+    struct class_match *match = &inquiry->match;
+    class_match_points(inquiry->practice->rules, class, &inquiry->points, candidate->doubt, match);
+    size_t known = inquiry->points.count - match->extras;
+    if (match->missing > 1 || match->extras > 2 || known == 0) {
         return;
     }
-    if (fit.missing == 0) {
-        offer(inquiry, AS_IT_STANDS, fit.score, class, &none, &fit);
-        suppose_amounts(inquiry, class, doubt, &fit);
-        if (fit.extras == 0 && known >= 2) {
-            suppose_volumes(inquiry, class, doubt, &fit);
+    double score = class_score(match, &NOTHING);
+    if (match->missing == 0) {
+        offer(inquiry, AS_IT_STANDS, score, &NOTHING);
+        class_fit_points(match, &NOTHING, &inquiry->fit);
+        suppose_amounts(inquiry, score);
+        if (match->extras == 0 && known >= 2) {
+            suppose_volumes(inquiry, score);
         }
         return;
     }
-    if (fit.extras == 0 && known >= 3 && class->advise.length > 0) {
-        offer(inquiry, MISSING_LINE, fit.score - COST_OF_MISSING, class, &none, &fit);
+    if (match->extras == 0 && known >= 3 && class->advise.length > 0) {
+        offer(inquiry, MISSING_LINE, score - COST_OF_MISSING, &NOTHING);
     }
-    if (fit.extras == 1 && known >= 2) {
-        suppose_name(inquiry, class, &fit);
+    if (match->extras == 1 && known >= 2) {
+        suppose_name(inquiry, score);
+    }
+}
+
+enum { MOST_CANDIDATES = 64 };
+
+static size_t find_candidates(const struct inquiry *inquiry, const struct subject_set *there, struct candidate *candidates)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < inquiry->picked->class_count && count < MOST_CANDIDATES; i++) {
+        const struct rule *class = inquiry->picked->classes[i];
+        size_t absent = needed_but_absent(class, there);
+        size_t unknown = absent > 1 ? 0 : unknown_to(inquiry, class);
+        bool can_say = absent == 0 ? unknown <= 2 : unknown == 1 || (unknown == 0 && class->advise.length > 0);
+        if (absent > 1 || !can_say || rule_is_silenced(inquiry->practice, inquiry->formula, class)) {
+            continue;
+        }
+        double doubt = class_doubt(inquiry->practice->rules, class, inquiry->formula);
+        double cost = absent == 0 ? class_cost_of_extras(unknown) : unknown == 0 ? COST_OF_MISSING : COST_OF_NAME;
+        double most = class->most * (double)inquiry->points.group_count;
+        candidates[count++] = (struct candidate){class, doubt, most - doubt - cost};
+    }
+    return count;
+}
+
+/* The most promising classes first: they set what the others have to beat, and most of those need not be tried. */
+static void try_classes(struct inquiry *inquiry, const struct subject_set *there)
+{
+    struct candidate candidates[MOST_CANDIDATES];
+    size_t count = find_candidates(inquiry, there, candidates);
+    inquiry->best = (struct finding){.explanation = NO_CLASS, .score = class_unknown(&inquiry->points)};
+    while (count > 0) {
+        size_t first = 0;
+        for (size_t i = 1; i < count; i++) {
+            first = candidates[i].bound > candidates[first].bound ? i : first;
+        }
+        if (candidates[first].bound <= inquiry->best.score) {
+            return;
+        }
+        try_class(inquiry, &candidates[first]);
+        candidates[first] = candidates[--count];
     }
 }
 
@@ -226,11 +270,11 @@ static void say_amount(const struct inquiry *inquiry)
     const struct finding *best = &inquiry->best;
     size_t i = best->supposition.point;
     const struct class_point *point = &inquiry->points.points[i];
-    const struct class_item *item = &best->class->items[best->fit.item[i]];
+    const struct class_item *item = &best->class->items[inquiry->match.item[i]];
     if (practice_doubts_amount(practice, point->step->span)) {
         return;
     }
-    double middle = item->middle + best->fit.strength[point->group] - log10(point->share);
+    double middle = item->middle + inquiry->fit.strength[point->group] - log10(point->share);
     double reach = DEVIATIONS * item->spread;
     bool volume = item->by_volume && !isnan(point->millilitres);
     double value = volume ? point->millilitres : point->grams;
@@ -247,7 +291,7 @@ static void say_amount(const struct inquiry *inquiry)
     for (size_t r = 0; r < count; r++) {
         double after = value - log10(point->share) + log10(repairs[r].factor) - middle;
         if (fabs(after) < ORDINARY * item->spread) {
-            diagnostics_fix(diagnostics, diagnostic, repairs[r].span, repairs[r].text, "%s", repairs[r].title);
+            repair_offer(practice, diagnostic, &repairs[r]);
         }
     }
     amount_offer_names(practice, diagnostic, inquiry->formula, point->part, point->step);
@@ -274,7 +318,7 @@ static void say_volume(const struct inquiry *inquiry)
     size_t count = repairs_of_volume(practice, make, repairs);
     for (size_t r = 0; r < count; r++) {
         if (fabs(log10(repairs[r].factor) - log10(factor)) < 0.31) {
-            diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[r].span, repairs[r].text, "%s", repairs[r].title);
+            repair_offer(practice, diagnostic, &repairs[r]);
         }
     }
 }
@@ -292,17 +336,17 @@ static const struct material *first_material(const struct rules *rules, const st
 /* The addition that the missing one follows in the class's order of mixing; else the one that it precedes. */
 static const struct class_point *neighbour(const struct inquiry *inquiry, bool *before)
 {
-    const struct class_fit *fit = &inquiry->best.fit;
+    const struct class_match *match = &inquiry->match;
     const struct class_point *behind = NULL;
     const struct class_point *ahead = NULL;
     size_t behind_item = 0;
     size_t ahead_item = NO_ITEM;
     for (size_t i = 0; i < inquiry->points.count; i++) {
-        size_t item = fit->item[i];
-        if (item < fit->missing_item && (behind == NULL || item >= behind_item)) {
+        size_t item = match->item[i];
+        if (item < match->missing_item && (behind == NULL || item >= behind_item)) {
             behind = &inquiry->points.points[i];
             behind_item = item;
-        } else if (item != NO_ITEM && item > fit->missing_item && item < ahead_item) {
+        } else if (item != NO_ITEM && item > match->missing_item && item < ahead_item) {
             ahead = &inquiry->points.points[i];
             ahead_item = item;
         }
@@ -316,7 +360,7 @@ static void say_missing_line(const struct inquiry *inquiry)
     const struct practice *practice = inquiry->practice;
     struct formula *formula = inquiry->formula;
     const struct finding *best = &inquiry->best;
-    const struct class_item *item = &best->class->items[best->fit.missing_item];
+    const struct class_item *item = &best->class->items[inquiry->match.missing_item];
     const struct material *material = first_material(practice->rules, item);
     bool before;
     const struct class_point *beside = neighbour(inquiry, &before);
@@ -327,7 +371,7 @@ static void say_missing_line(const struct inquiry *inquiry)
     struct diagnostic *diagnostic =
         practice_say(practice, formula, DIAG_ROLE_MISSING, span, "all lines of %s are there but %.*s",
                      class_words(practice, best->class), TEXT_ARGUMENTS(practice->rules->subjects[item->subject].words));
-    double logarithm = item->middle + best->fit.strength[beside->group] - log10(beside->share);
+    double logarithm = item->middle + inquiry->fit.strength[beside->group] - log10(beside->share);
     bool volume = item->by_volume && material->liquid;
     double per_litre = pow(10, logarithm) * (volume ? material->usual->density : 1);
     diagnostics_help(practice->formulary->diagnostics, diagnostic,
@@ -340,16 +384,16 @@ static void remember(const struct inquiry *inquiry)
 {
     struct class_verdict *verdict = inquiry->practice->verdict;
     const struct finding *best = &inquiry->best;
-    verdict->missing = best->explanation == MISSING_LINE ? first_material(inquiry->practice->rules, &best->class->items[best->fit.missing_item]) : NULL;
-    bool complete = best->explanation == AS_IT_STANDS && best->fit.extras == 0 &&
+    verdict->missing = best->explanation == MISSING_LINE ? first_material(inquiry->practice->rules, &best->class->items[inquiry->match.missing_item]) : NULL;
+    bool complete = best->explanation == AS_IT_STANDS && inquiry->match.extras == 0 &&
                     rule_is_for_purpose(inquiry->practice->rules, best->class, inquiry->formula);
     verdict->complete = complete ? best->class : NULL;
     for (size_t i = 0; i < inquiry->points.count; i++) {
-        if (fabs(best->fit.z[i]) < VOUCHED && fabs(class_alone(best->class, &inquiry->points, &best->fit, i)) < VOUCHED && i != best->supposition.point) {
+        if (fabs(inquiry->fit.z[i]) < VOUCHED && fabs(class_alone(&inquiry->match, &inquiry->fit, i)) < VOUCHED && i != best->supposition.point) {
             verdict->usual[verdict->usual_count++] = inquiry->points.points[i].step;
         }
-        if (!isnan(best->fit.z[i]) && verdict->step_count < MOST_POINTS) {
-            verdict->places[verdict->step_count] = best->fit.z[i] / DEVIATIONS;
+        if (!isnan(inquiry->fit.z[i]) && verdict->step_count < MOST_POINTS) {
+            verdict->places[verdict->step_count] = inquiry->fit.z[i] / DEVIATIONS;
             verdict->steps[verdict->step_count++] = inquiry->points.points[i].step;
         }
     }
@@ -376,36 +420,17 @@ bool class_vouches(const struct practice *practice, const struct step *step)
     return false;
 }
 
-/* Complete classes first: they set what the others have to beat. */
-static void try_classes(struct inquiry *inquiry, const struct subject_set *there)
+static void conclude(struct inquiry *inquiry)
 {
-    enum { MOST_CANDIDATES = 32 };
-    const struct rule *later[MOST_CANDIDATES];
-    size_t later_count = 0;
-    inquiry->best = (struct finding){.explanation = NO_CLASS, .score = class_unknown(&inquiry->points)};
-    for (size_t i = 0; i < inquiry->picked->class_count; i++) {
-        const struct rule *class = inquiry->picked->classes[i];
-        size_t absent = needed_but_absent(class, there);
-        size_t unknown = absent > 1 ? 0 : unknown_to(inquiry, class);
-        if (absent > 1 || unknown > (absent == 0 ? 2 : 1) || rule_is_silenced(inquiry->practice, inquiry->formula, class)) {
-            continue;
-        }
-        if (absent == 0) {
-            try_class(inquiry, class);
-        } else if ((unknown == 1 || class->advise.length > 0) && later_count < MOST_CANDIDATES) {
-            later[later_count++] = class;
-        }
-    }
-    for (size_t i = 0; i < later_count; i++) {
-        try_class(inquiry, later[i]);
-    }
-}
-
-static void conclude(const struct inquiry *inquiry)
-{
-    switch (inquiry->best.explanation) {
-    case NO_CLASS:
+    const struct finding *best = &inquiry->best;
+    if (best->explanation == NO_CLASS) {
         return;
+    }
+    if (inquiry->match.class != best->class) {
+        class_match_points(inquiry->practice->rules, best->class, &inquiry->points, 0, &inquiry->match);
+    }
+    class_fit_points(&inquiry->match, &best->supposition, &inquiry->fit);
+    switch (best->explanation) {
     case AMOUNT:
         say_amount(inquiry);
         break;
@@ -416,8 +441,9 @@ static void conclude(const struct inquiry *inquiry)
         say_missing_line(inquiry);
         break;
     case OTHER_NAME:
-        look_alike_say(inquiry->practice, inquiry->formula, inquiry->points.points[inquiry->best.fit.extra_point].step, inquiry->best.material);
+        look_alike_say(inquiry->practice, inquiry->formula, inquiry->points.points[inquiry->match.extra_point].step, best->material);
         break;
+    case NO_CLASS:
     case AS_IT_STANDS:
         break;
     }

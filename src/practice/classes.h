@@ -39,14 +39,42 @@ struct supposition {
     double all;                    /* the same for all amounts */
 };
 
-struct class_fit {
-    double score;                  /* logarithm of likelihood; what is missing costs nothing yet */
+/* All points of one item in one group, as one amount. */
+struct class_sum {
+    const struct class_item *item;
+    size_t group;
+    double amount;                 /* logarithm to the base of ten */
+    size_t of_points;
+};
+
+/* Of the amounts of a group about the middles of their items, each weighed by its precision. */
+struct class_moments {
+    double square;
+    double first;
+    double precision;
+    double width;                  /* what the ranges cost that are wider than others */
+};
+
+/* Which amount of a formula is which of a class: all that suppositions about amounts leave as it is. */
+struct class_match {
+    const struct rule *class;
+    const struct class_points *points;
     size_t missing;                /* items that the class needs and that are not there */
-    size_t missing_item;
+    size_t missing_item;           /* the last of them */
     size_t extras;                 /* points that the class does not know */
     size_t extra_point;
+    double cost;                   /* of extras and absent items; what is missing costs nothing yet */
     size_t item[MOST_POINTS];      /* of each point; NO_ITEM for an extra */
-    double z[MOST_POINTS];         /* standard deviations from the middle at the strength that was found */
+    size_t sum[MOST_POINTS];       /* that it belongs to */
+    double value[MOST_POINTS];     /* logarithm of what it holds, in the item's measure */
+    struct class_sum sums[MOST_POINTS];
+    size_t sum_count;
+    struct class_moments moments[MOST_GROUPS];
+};
+
+/* The single amounts, when the supposition holds. */
+struct class_fit {
+    double z[MOST_POINTS];         /* standard deviations from the middle at the strength that was found; NAN for extras */
     double gain[MOST_POINTS];      /* by how much the score rises, at the most, when that amount is another */
     double strain;                 /* what the strength takes from the score */
     double strength[MOST_GROUPS];
@@ -64,15 +92,22 @@ double class_strength_spread(const struct class_strength *strength, double devia
 /* What it takes from the score that the class is for something else than the formula, or that this does not say what it is for. */
 double class_doubt(const struct rules *rules, const struct rule *class, const struct formula *formula);
 
-/* How well the formula is one of that class. */
-void class_try(const struct rules *rules, const struct rule *class, const struct class_points *points,
-               const struct supposition *supposition, double doubt, struct class_fit *fit);
+/* The least that so many amounts take from it that the class does not know. */
+double class_cost_of_extras(size_t extras);
+
+void class_match_points(const struct rules *rules, const struct rule *class, const struct class_points *points, double doubt,
+                 struct class_match *match);
+
+/* How well the formula is one of that class when the supposition holds: logarithm of likelihood. */
+double class_score(const struct class_match *match, const struct supposition *supposition);
+
+void class_fit_points(const struct class_match *match, const struct supposition *supposition, struct class_fit *fit);
 
 /* How well a formula of which no class is known is expected to fit: what a class has to beat. */
 double class_unknown(const struct class_points *points);
 
 /* Standard deviations of an amount from the middle, without what the other amounts tell of the strength. */
-double class_alone(const struct rule *class, const struct class_points *points, const struct class_fit *fit, size_t point);
+double class_alone(const struct class_match *match, const struct class_fit *fit, size_t point);
 
 /* What the check of classes has found out about the formula in hand. */
 struct class_verdict {

@@ -86,7 +86,7 @@ static void check_addition(const struct practice *practice, struct formula *form
     size_t offered = 0;
     for (size_t i = 0; i < count && offered < 3; i++) {
         if (percent * repairs[i].factor <= limit && repairs[i].factor < 1) {
-            diagnostics_fix(diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s", repairs[i].title);
+            repair_offer(practice, diagnostic, &repairs[i]);
             offered++;
         }
     }
@@ -107,7 +107,7 @@ void dissolving_check(const struct practice *practice, struct formula *formula)
             struct diagnostic *diagnostic = say_too_strong(practice, formula, step->amount_span, step->material, limit);
             struct repair repairs[MOST_REPAIRS];
             if (repairs_of_amount(practice, step, repairs) > 0 && repairs[0].of_stock && step->stock_percent / 10 <= limit) {
-                diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[0].span, repairs[0].text, "%s", repairs[0].title);
+                repair_offer(practice, diagnostic, &repairs[0]);
             }
         }
     }

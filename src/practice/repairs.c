@@ -53,21 +53,31 @@ static struct figure find_figure(const struct practice *practice, struct span sp
     return figure;
 }
 
-static void add_repair(struct repair *repairs, size_t *count, struct span span, const char *text, double factor,
-                       const char *title)
+static void add_text(struct repair *repairs, size_t *count, struct span span, const char *text, double factor, const char *title)
 {
     if (*count < MOST_REPAIRS) {
-        repairs[(*count)++] = (struct repair){span, text, factor, title, false};
+        repairs[(*count)++] = (struct repair){span, text, NAN, factor, title, false};
     }
 }
 
-static void add_figure(const struct practice *practice, struct repair *repairs, size_t *count, const struct figure *figure,
-                       double factor, const char *title)
+static void add_figure(struct repair *repairs, size_t *count, const struct figure *figure, double factor, const char *title)
 {
-    const char *text = arena_format(practice->formulary->arena, "%.10g", figure->value * factor);
-    if (strchr(text, 'e') == NULL) {
-        add_repair(repairs, count, figure->number, text, factor,
-                   arena_format(practice->formulary->arena, "%s: %s", title, text));
+    double value = figure->value * factor;
+    if (*count < MOST_REPAIRS && value > 0.99e-4 && value < 1e9) { /* what nobody would type was not meant */
+        repairs[(*count)++] = (struct repair){figure->number, NULL, value, factor, title, false};
+    }
+}
+
+void repair_offer(const struct practice *practice, struct diagnostic *diagnostic, const struct repair *repair)
+{
+    struct diagnostics *diagnostics = practice->formulary->diagnostics;
+    if (repair->text == NULL) {
+        const char *figure = arena_format(practice->formulary->arena, "%.10g", repair->figure);
+        diagnostics_fix(diagnostics, diagnostic, repair->span, figure, "%s: %s", repair->title, figure);
+    } else if (repair->title == NULL) {
+        diagnostics_fix(diagnostics, diagnostic, repair->span, repair->text, "%s is meant", repair->text);
+    } else {
+        diagnostics_fix(diagnostics, diagnostic, repair->span, repair->text, "%s", repair->title);
     }
 }
 
@@ -94,23 +104,22 @@ size_t repairs_of_amount(const struct practice *practice, const struct step *ste
         size_t behind = figure.unit.end - step->amount_span.begin;
         struct figure percent = find_figure(practice, step->amount_span, behind);
         if (percent.good && percent.unit_text.length > 0 && percent.unit_text.at[0] == '%') {
-            add_figure(practice, repairs, &count, &percent, 0.1, "the stock is weaker");
-            add_figure(practice, repairs, &count, &percent, 10, "the stock is stronger");
+            add_figure(repairs, &count, &percent, 0.1, "the stock is weaker");
+            add_figure(repairs, &count, &percent, 10, "the stock is stronger");
             for (size_t i = 0; i < count; i++) {
                 repairs[i].of_stock = true;
             }
         }
     }
-    add_figure(practice, repairs, &count, &figure, 0.1, "the point is one place to the left");
-    add_figure(practice, repairs, &count, &figure, 10, "the point is one place to the right");
+    add_figure(repairs, &count, &figure, 0.1, "the point is one place to the left");
+    add_figure(repairs, &count, &figure, 10, "the point is one place to the right");
     for (size_t i = 0; i < sizeof exchanged / sizeof *exchanged; i++) {
         if (text_is(figure.unit_text, exchanged[i].written)) {
-            add_repair(repairs, &count, figure.unit, exchanged[i].meant, exchanged[i].factor,
-                       arena_format(practice->formulary->arena, "%s is meant", exchanged[i].meant));
+            add_text(repairs, &count, figure.unit, exchanged[i].meant, exchanged[i].factor, NULL);
         }
     }
-    add_figure(practice, repairs, &count, &figure, 0.01, "the point is two places to the left");
-    add_figure(practice, repairs, &count, &figure, 100, "the point is two places to the right");
+    add_figure(repairs, &count, &figure, 0.01, "the point is two places to the left");
+    add_figure(repairs, &count, &figure, 100, "the point is two places to the right");
     return count;
 }
 
@@ -125,12 +134,11 @@ size_t repairs_of_volume(const struct practice *practice, const struct step *mak
     }
     for (size_t i = 0; i < sizeof exchanged / sizeof *exchanged; i++) {
         if (text_is(figure.unit_text, exchanged[i].written)) {
-            add_repair(repairs, &count, figure.unit, exchanged[i].meant, exchanged[i].factor,
-                       arena_format(practice->formulary->arena, "%s is meant", exchanged[i].meant));
+            add_text(repairs, &count, figure.unit, exchanged[i].meant, exchanged[i].factor, NULL);
         }
     }
     for (size_t i = 0; i < sizeof factors / sizeof *factors; i++) {
-        add_figure(practice, repairs, &count, &figure, factors[i], "another final volume");
+        add_figure(repairs, &count, &figure, factors[i], "another final volume");
     }
     return count;
 }
@@ -167,13 +175,13 @@ size_t repairs_of_ratio(const struct practice *practice, const struct use *use, 
         digits[kept] = '\0';
         bool again = out < length && text.at[begin + out] == text.at[begin + out - 1]; /* 1+33: either 3 */
         if (!again && digits[0] != '0') {
-            add_repair(repairs, &count, span, arena_format(practice->formulary->arena, "%s", digits),
+            add_text(repairs, &count, span, arena_format(practice->formulary->arena, "%s", digits),
                        strtod(digits, NULL) / use->stock_parts,
                        arena_format(practice->formulary->arena, "a figure too many: %g+%s", use->stock_parts, digits));
         }
     }
     const char *more = arena_format(practice->formulary->arena, "%.*s0", (int)length, text.at + begin);
-    add_repair(repairs, &count, span, more, strtod(more, NULL) / use->stock_parts,
+    add_text(repairs, &count, span, more, strtod(more, NULL) / use->stock_parts,
                arena_format(practice->formulary->arena, "a figure too few: %g+%s", use->stock_parts, more));
     return count;
 }

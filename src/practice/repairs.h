@@ -6,11 +6,13 @@
 
 enum { MOST_REPAIRS = 24 };
 
+/* Most of them are never offered: they are put in words only then. */
 struct repair {
     struct span span;
-    const char *text;
+    const char *text;   /* what is to stand there; NULL: `figure` */
+    double figure;
     double factor;      /* what the amount is multiplied by; for ratios, parts of water to one of stock */
-    const char *title;
+    const char *title;  /* what was mistaken; NULL: that the text is meant */
     bool of_stock;      /* the per cent of a stock */
 };
 
@@ -22,5 +24,7 @@ size_t repairs_of_volume(const struct practice *practice, const struct step *mak
 
 /* Repairs of a dilution: a figure too many or too few. */
 size_t repairs_of_ratio(const struct practice *practice, const struct use *use, struct repair *repairs);
+
+void repair_offer(const struct practice *practice, struct diagnostic *diagnostic, const struct repair *repair);
 
 #endif

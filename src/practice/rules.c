@@ -3,6 +3,11 @@
 
 #include <math.h>
 
+static bool has(const struct subject_set *set, size_t subject)
+{
+    return (set->bits[subject / 64] >> subject % 64 & 1) != 0;
+}
+
 static void put(struct subject_set *set, size_t subject)
 {
     set->bits[subject / 64] |= (uint64_t)1 << subject % 64;
@@ -229,10 +234,18 @@ static bool read_item(struct rules *rules, struct rule *rule, const struct usual
     item->spread = fmax((log10(item->high) - log10(item->low)) / 2 / DEVIATIONS, LEAST_SPREAD);
     item->precision = 1 / (item->spread * item->spread);
     item->width = log(item->spread / ORDINARY_SPREAD);
+    if (rule->item_of_subject == NULL) {
+        rule->item_of_subject = ARENA_ARRAY(rules->library->arena, unsigned char, MOST_SUBJECTS);
+    }
+    if (!has(&rule->knows, item->subject)) {
+        rule->item_of_subject[item->subject] = (unsigned char)rule->item_count;
+    }
     put(&rule->knows, item->subject);
     if (!item->optional) {
         put(&rule->needs, item->subject);
+        rule->needed_items |= (uint64_t)1 << rule->item_count;
     }
+    rule->most += fmax(0, -item->width);
     rule->item_count++;
     return true;
 }
@@ -266,7 +279,7 @@ static bool read_id(struct rules *rules, struct rule *rule, const struct word *w
 static size_t first_of(const struct subject_set *set)
 {
     for (size_t i = 0; i < MOST_SUBJECTS; i++) {
-        if ((set->bits[i / 64] >> i % 64 & 1) != 0) {
+        if (has(set, i)) {
             return i;
         }
     }

@@ -75,6 +75,9 @@ struct rule {
     struct subject_set knows;        /* all subjects of its items */
     struct class_item *items;        /* of a rule that describes a class of baths, in mixing order */
     size_t item_count;
+    double most;                     /* that a formula may score in it */
+    uint64_t needed_items;           /* a bit for each that is not optional */
+    unsigned char *item_of_subject;  /* the first item of each subject that it knows */
 };
 
 /* The rules for one kind of bath, picked out when the first formula of that kind comes: most rules are for other kinds. */

@@ -66,8 +66,8 @@ void unit_systems_check(const struct practice *practice, struct formula *formula
     struct repair repairs[MOST_REPAIRS];
     size_t count = repairs_of_amount(practice, metric, repairs);
     for (size_t i = 0; i < count; i++) {
-        if (text_is(text_from(repairs[i].text), "grains")) {
-            diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s", repairs[i].title);
+        if (repairs[i].text != NULL && text_is(text_from(repairs[i].text), "grains")) {
+            repair_offer(practice, diagnostic, &repairs[i]);
         }
     }
 }
