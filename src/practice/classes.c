@@ -237,6 +237,7 @@ static void try_classes(struct inquiry *inquiry, const struct subject_set *there
 {
     struct candidate candidates[MOST_CANDIDATES];
     size_t count = find_candidates(inquiry, there, candidates);
+    inquiry->match.class = NULL;
     inquiry->best = (struct finding){.explanation = NO_CLASS, .score = class_unknown(&inquiry->points)};
     while (count > 0) {
         size_t first = 0;
@@ -452,7 +453,9 @@ static void conclude(struct inquiry *inquiry)
 
 void classes_check(const struct practice *practice, struct formula *formula)
 {
-    struct inquiry inquiry = {.practice = practice, .formula = formula};
+    struct inquiry inquiry; /* 5 kB, most of which is not looked at: not cleared */
+    inquiry.practice = practice;
+    inquiry.formula = formula;
     inquiry.picked = rules_pick(practice->rules, formula->kind);
     if (inquiry.picked->class_count == 0 || !class_gather(practice->rules, formula, &inquiry.points)) {
         return;

@@ -3,16 +3,6 @@
 
 #include <math.h>
 
-static bool has(const struct subject_set *set, size_t subject)
-{
-    return (set->bits[subject / 64] >> subject % 64 & 1) != 0;
-}
-
-static void put(struct subject_set *set, size_t subject)
-{
-    set->bits[subject / 64] |= (uint64_t)1 << subject % 64;
-}
-
 struct role_search {
     struct text role;
     bool found;
@@ -186,16 +176,16 @@ static bool read_condition(struct rules *rules, struct rule *rule, const struct 
     rule->condition_count++;
     if (condition->relation == RELATION_MISSING) {
         if (rules->subjects[condition->subject].form.length == 0) {
-            put(&rule->lacks, condition->subject);
+            subject_set_put(&rule->lacks, condition->subject);
         }
         return true;
     }
     if (condition->relation != RELATION_MISSING_BEFORE) {
-        put(&rule->needs, condition->subject);
+        subject_set_put(&rule->needs, condition->subject);
     }
-    put(&rule->needs, condition->object);
+    subject_set_put(&rule->needs, condition->object);
     if (condition->measured_by != MOST_SUBJECTS) {
-        put(&rule->needs, condition->measured_by);
+        subject_set_put(&rule->needs, condition->measured_by);
     }
     return true;
 }
@@ -237,12 +227,12 @@ static bool read_item(struct rules *rules, struct rule *rule, const struct usual
     if (rule->item_of_subject == NULL) {
         rule->item_of_subject = ARENA_ARRAY(rules->library->arena, unsigned char, MOST_SUBJECTS);
     }
-    if (!has(&rule->knows, item->subject)) {
+    if (!subject_set_has(&rule->knows, item->subject)) {
         rule->item_of_subject[item->subject] = (unsigned char)rule->item_count;
     }
-    put(&rule->knows, item->subject);
+    subject_set_put(&rule->knows, item->subject);
     if (!item->optional) {
-        put(&rule->needs, item->subject);
+        subject_set_put(&rule->needs, item->subject);
         rule->needed_items |= (uint64_t)1 << rule->item_count;
     }
     rule->most += fmax(0, -item->width);
@@ -273,17 +263,6 @@ static bool read_id(struct rules *rules, struct rule *rule, const struct word *w
         return false;
     }
     return true;
-}
-
-/* Any subject that must be there; MOST_SUBJECTS when nothing must. */
-static size_t first_of(const struct subject_set *set)
-{
-    for (size_t i = 0; i < MOST_SUBJECTS; i++) {
-        if (has(set, i)) {
-            return i;
-        }
-    }
-    return MOST_SUBJECTS;
 }
 
 static void read_rule(void *context, const struct declaration *declaration)
@@ -351,7 +330,6 @@ static void read_rule(void *context, const struct declaration *declaration)
         }
         return;
     }
-    rule->first_need = first_of(&rule->needs);
     if ((says == NULL || read_id(rules, rule, says)) && good) {
         *(rules->last == NULL ? &rules->first : &rules->last->next) = rule;
         rules->last = rule;

@@ -13,6 +13,16 @@ struct subject_set {
     uint64_t bits[MOST_SUBJECTS / 64];
 };
 
+static inline bool subject_set_has(const struct subject_set *set, size_t subject)
+{
+    return (set->bits[subject / 64] >> subject % 64 & 1) != 0;
+}
+
+static inline void subject_set_put(struct subject_set *set, size_t subject)
+{
+    set->bits[subject / 64] |= (uint64_t)1 << subject % 64;
+}
+
 /* One of the names of a subject.  A material is known by its entry in the library, so that a rule does not make the compiler
  * read what it knows of materials that no formula uses. */
 struct rule_name {
@@ -65,7 +75,6 @@ struct rule {
     struct rule_condition *conditions;
     size_t condition_count;
     struct subject_set needs;        /* subjects that must be there for it to hold */
-    size_t first_need;               /* one of them, which is looked for first; MOST_SUBJECTS: it needs none */
     struct subject_set lacks;        /* subjects, in whatever form, that must not */
     struct text warn;
     struct text advise;
@@ -89,7 +98,8 @@ struct rules_of_kind {
     /* Sets of places in `rules`, each of `words` words: most rules are sorted out by what a formula holds without being looked at. */
     size_t words;
     uint64_t *without_need;          /* the rules that need nothing */
-    uint64_t *by_need;               /* for each subject, those whose first need it is */
+    struct subject_set looked_for;   /* for each rule one of its needs, the one that fewest others share */
+    uint64_t *by_need;               /* for each of those, the rules that it was taken from */
     uint64_t *candidates;            /* those that are worth a look at the formula in hand */
     const struct rule **classes;
     size_t class_count;
@@ -121,7 +131,7 @@ void rules_run(struct rules *rules, const struct practice *practice, struct form
 /* The rules for a kind of bath. */
 const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind);
 
-/* Puts into picked->candidates those whose first need is met by what is there, or that need nothing. */
+/* Puts into picked->candidates those of whose needs the one that is looked for is there, or that need nothing. */
 void rules_find_candidates(const struct rules_of_kind *picked, const struct subject_set *there);
 
 /* Whether a step that adds a material adds what the subject speaks of. */
@@ -140,7 +150,7 @@ static inline bool rules_step_is(const struct rules *rules, const struct step *s
         return false;
     }
     const struct subject_set *known = step->material->marks->subjects;
-    if (known != NULL && (known->bits[subject / 64] >> subject % 64 & 1) == 0) {
+    if (known != NULL && !subject_set_has(known, subject)) {
         return false;
     }
     bool any_form = rules->subjects[subject].form.length == 0;

@@ -40,7 +40,7 @@ static const struct subject_set *find_subjects(const struct rules *rules, const 
     struct subject_set *set = ARENA_NEW(rules->library->arena, struct subject_set);
     for (size_t i = 0; i < rules->subject_count; i++) {
         if (subject_fits(&rules->subjects[i], material, NULL)) {
-            set->bits[i / 64] |= (uint64_t)1 << i % 64;
+            subject_set_put(set, i);
         }
     }
     material->marks->subjects = set;
@@ -56,7 +56,7 @@ const struct subject_set *rules_subjects_of(const struct rules *rules, const str
 
 bool rules_material_is(const struct rules *rules, const struct material *material, size_t subject)
 {
-    return (rules_subjects_of(rules, material)->bits[subject / 64] >> subject % 64 & 1) != 0;
+    return subject_set_has(rules_subjects_of(rules, material), subject);
 }
 
 bool rules_step_fits(const struct rules *rules, const struct step *step, size_t subject)

@@ -13,17 +13,38 @@ bool rule_is_for_kind(const struct rule *rule, struct text kind)
     return rule->kind_count == 0;
 }
 
+/* The need of the rule that fewest rules share; MOST_SUBJECTS when it needs nothing. */
+static size_t rarest_need(const struct rule *rule, const size_t *shared)
+{
+    size_t rarest = MOST_SUBJECTS;
+    for (size_t i = 0; i < MOST_SUBJECTS; i++) {
+        if (subject_set_has(&rule->needs, i) && (rarest == MOST_SUBJECTS || shared[i] < shared[rarest])) {
+            rarest = i;
+        }
+    }
+    return rarest;
+}
+
 static void sort_by_need(struct rules_of_kind *picked, struct arena *arena)
 {
+    size_t shared[MOST_SUBJECTS] = {0};
+    for (size_t i = 0; i < picked->count; i++) {
+        for (size_t subject = 0; subject < MOST_SUBJECTS; subject++) {
+            shared[subject] += subject_set_has(&picked->rules[i]->needs, subject);
+        }
+    }
     size_t words = (picked->count + 63) / 64;
     picked->words = words;
     picked->without_need = ARENA_ARRAY(arena, uint64_t, words);
     picked->by_need = ARENA_ARRAY(arena, uint64_t, words * MOST_SUBJECTS);
     picked->candidates = ARENA_ARRAY(arena, uint64_t, words);
     for (size_t i = 0; i < picked->count; i++) {
-        size_t need = picked->rules[i]->first_need;
+        size_t need = rarest_need(picked->rules[i], shared);
         uint64_t *set = need == MOST_SUBJECTS ? picked->without_need : picked->by_need + need * words;
         set[i / 64] |= (uint64_t)1 << i % 64;
+        if (need != MOST_SUBJECTS) {
+            subject_set_put(&picked->looked_for, need);
+        }
     }
 }
 
@@ -68,7 +89,7 @@ void rules_find_candidates(const struct rules_of_kind *picked, const struct subj
 {
     memcpy(picked->candidates, picked->without_need, picked->words * sizeof *picked->candidates);
     for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
-        for (uint64_t bits = there->bits[i]; bits != 0; bits &= bits - 1) {
+        for (uint64_t bits = there->bits[i] & picked->looked_for.bits[i]; bits != 0; bits &= bits - 1) {
             size_t subject = i * 64 + (size_t)__builtin_ctzll(bits);
             const uint64_t *needing = picked->by_need + subject * picked->words;
             for (size_t w = 0; w < picked->words; w++) {
