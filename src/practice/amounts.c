@@ -7,6 +7,7 @@
 #include "practice/look_alike.h"
 #include "practice/ranges.h"
 #include "practice/repairs.h"
+#include "practice/volumes.h"
 
 #include <math.h>
 #include <string.h>
@@ -131,47 +132,14 @@ static enum verdict common_fault(const struct tally *tally)
     return tally->little > 0 ? TOO_LITTLE : TOO_MUCH;
 }
 
-/* The line that the part's volume hangs on: `to make`, or the largest liquid where the liquids are added up. */
-static const struct step *made_up(const struct part *part)
-{
-    const struct step *largest = NULL;
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (step_is_addition(step) && step->how == ADD_TO_MAKE) {
-            return step;
-        }
-        bool water = step_is_addition(step) && step->how == ADD_WATER;
-        if (water && !isnan(step->volume) && (largest == NULL || step->volume > largest->volume)) {
-            largest = step;
-        }
-    }
-    return largest;
-}
-
-/* Liquids that go in before the volume is made up, mL. */
-static double liquids_of(const struct part *part)
-{
-    double sum = 0;
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        bool liquid = step_is_addition(step) && step->how != ADD_TO_MAKE && !isnan(step->volume);
-        sum += liquid ? step->volume : 0;
-    }
-    return sum;
-}
-
-static bool starts_with_water(const struct part *part)
-{
-    const struct step *first = part->steps;
-    return first != NULL && step_is_addition(first) && first->how == ADD_WATER;
-}
-
 /* Common practice: a bath is begun with half to nine tenths of its water. */
-static const double LEAST_START = 0.4;
+static const double LEAST_START = 0.42;
 
 static bool begins_with_little(const struct part *part)
 {
-    const struct step *make = made_up(part);
-    return make != NULL && make->how == ADD_TO_MAKE && !isnan(make->volume) && starts_with_water(part) &&
-           liquids_of(part) < LEAST_START * make->volume;
+    const struct step *make = volumes_line(part);
+    return make != NULL && make->how == ADD_TO_MAKE && !isnan(make->volume) && volumes_start_with_water(part) &&
+           volumes_of_liquids(part) < LEAST_START * make->volume;
 }
 
 static struct shares one_share(double share)
@@ -232,14 +200,14 @@ static bool check_dilution(const struct practice *practice, struct formula *form
 static bool check_final_volume(const struct practice *practice, struct formula *formula, const struct part *part,
                                const struct shares *shares)
 {
-    const struct step *make = made_up(part);
+    const struct step *make = volumes_line(part);
     if (make == NULL || isnan(make->volume)) {
         return false;
     }
     struct tally tally = {0};
     tally_part(practice, &tally, formula, part, 1, shares);
     enum verdict fault = common_fault(&tally);
-    double start = liquids_of(part) / make->volume;
+    double start = volumes_of_liquids(part) / make->volume;
     bool little_water = tally.known > 0 && begins_with_little(part);
     if (fault == NOT_KNOWN && little_water) {
         fault = TOO_LITTLE;
@@ -255,7 +223,7 @@ static bool check_final_volume(const struct practice *practice, struct formula *
     struct diagnostic *diagnostic =
         little_water ? practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, make->amount_span,
                                     "made up to %.6g mL from %.4g mL to begin with: a bath is begun with half of its water or more",
-                                    make->volume, liquids_of(part))
+                                    make->volume, volumes_of_liquids(part))
                      : practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, make->amount_span,
                                     "in this volume most of what the %.*s holds is %s than usual",
                                     TEXT_ARGUMENTS(formula->kind), fault == TOO_LITTLE ? "less" : "more");
@@ -268,7 +236,7 @@ static bool check_final_volume(const struct practice *practice, struct formula *
         tally_part(practice, &after, formula, part, 1 / repairs[i].factor, shares);
         double begun = start / repairs[i].factor;
         if (after.little + after.much == 0 &&
-            (make->how != ADD_TO_MAKE || !starts_with_water(part) || (begun >= 0.5 && begun <= 0.95))) {
+            (make->how != ADD_TO_MAKE || !volumes_start_with_water(part) || (begun >= 0.5 && begun <= 0.95))) {
             repair_offer(practice, diagnostic, &repairs[i]);
             offered++;
         }
@@ -297,7 +265,7 @@ static bool all_usual(const struct practice *practice, const struct formula *for
 
 void amounts_check(const struct practice *practice, struct formula *formula)
 {
-    if (all_usual(practice, formula)) {
+    if (practice->verdict->volume_doubted || all_usual(practice, formula)) {
         return;
     }
     const struct use *wrong[MOST_USES];

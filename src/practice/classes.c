@@ -457,7 +457,7 @@ void classes_check(const struct practice *practice, struct formula *formula)
     inquiry.practice = practice;
     inquiry.formula = formula;
     inquiry.picked = rules_pick(practice->rules, formula->kind);
-    if (inquiry.picked->class_count == 0 || !class_gather(practice->rules, formula, &inquiry.points)) {
+    if (practice->verdict->volume_doubted || inquiry.picked->class_count == 0 || !class_gather(practice->rules, formula, &inquiry.points)) {
         return;
     }
     struct subject_set there = {0};

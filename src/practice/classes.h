@@ -111,6 +111,7 @@ double class_alone(const struct class_match *match, const struct class_fit *fit,
 
 /* What the check of classes has found out about the formula in hand. */
 struct class_verdict {
+    bool volume_doubted;                   /* a volume cannot be right: nothing that is reckoned in a litre means anything */
     const struct rule *complete;           /* the class that it is one of, when nothing is missing from it; else NULL */
     const struct material *missing;        /* what the class has and the formula has not; or NULL */
     const struct step *usual[MOST_POINTS]; /* additions whose amounts are as usual in that class */

@@ -2,6 +2,7 @@
 #include "practice/dissolving.h"
 
 #include "base/number.h"
+#include "practice/classes.h"
 #include "practice/repairs.h"
 
 #include <math.h>
@@ -97,7 +98,7 @@ void dissolving_check(const struct practice *practice, struct formula *formula)
     EACH_STEP(formula, part, step)
     {
         if (!step_is_addition(step) || step->how != ADD_STOCK) {
-            if (!formula->faulty) {
+            if (!formula->faulty && !practice->verdict->volume_doubted) {
                 check_addition(practice, formula, part, step);
             }
             continue;

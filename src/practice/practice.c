@@ -6,6 +6,7 @@
 #include "practice/repairs.h"
 #include "practice/rules.h"
 #include "practice/unit_systems.h"
+#include "practice/volumes.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -224,6 +225,7 @@ static void check_small_weights(const struct practice *practice, struct formula 
 static const struct practice_check checks[] = {
     {"added-twice", false, check_added_twice}, /* a liquid that stands there twice may overfill the bath */
     {"empty-part", true, check_empty_parts},
+    {"volumes", true, volumes_check},
     {"stock-too-strong", false, dissolving_check},
     {"classes", true, classes_check},
     {"look-alike", true, look_alike_check},

@@ -285,6 +285,9 @@ static struct diagnostic *say_rule(const struct practice *practice, struct formu
 static void say_ratio(const struct rules *rules, const struct practice *practice, struct formula *formula, const struct rule *rule,
                       const struct rule_condition *condition)
 {
+    if (practice->verdict->volume_doubted) {
+        return;
+    }
     struct amount_place blamed = {NULL, NULL, -INFINITY};
     bool all_vouched = true;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
