@@ -93,6 +93,47 @@ static void check_addition(const struct practice *practice, struct formula *form
     }
 }
 
+/* The stock of that material that a line `stock` declares; NULL when none does, or when one has just that strength. */
+static const struct stock *other_stock(const struct formulary *formulary, const struct step *step)
+{
+    const struct stock *other = NULL;
+    for (const struct stock *stock = formulary->stocks; stock != NULL; stock = stock->next) {
+        if (stock->material != step->material) {
+            continue;
+        }
+        if (fabs(stock->percent - step->stock_percent) < 1e-6 * stock->percent) {
+            return NULL;
+        }
+        other = stock;
+    }
+    return other;
+}
+
+/* Where the darkroom says what stocks it keeps, a formula that draws on another strength of one is a slip, or wants a stock of its
+ * own. */
+static void check_strength_is_kept(const struct practice *practice, struct formula *formula, const struct step *step)
+{
+    const struct stock *kept = other_stock(practice->formulary, step);
+    if (kept == NULL || kept->saturated || isnan(step->stock_percent) || practice_said(practice, DIAG_STOCK_TOO_STRONG, step->span)) {
+        return;
+    }
+    struct diagnostics *diagnostics = practice->formulary->diagnostics;
+    const char *strength = number_print(practice->formulary->arena, kept->percent, 4);
+    struct diagnostic *diagnostic =
+        practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, step->amount_span, "the stock of %.*s that is kept here has another strength: %s %%",
+                     TEXT_ARGUMENTS(step->material->name), strength);
+    diagnostics_relate(diagnostics, diagnostic, kept->declaration->span, "it is declared here");
+    diagnostics_help(diagnostics, diagnostic, "take that strength, or declare the other: stock %.*s %s %%",
+                     TEXT_ARGUMENTS(step->material->name), number_print(practice->formulary->arena, step->stock_percent, 4));
+    struct repair repairs[MOST_REPAIRS];
+    size_t count = repairs_of_amount(practice, step, repairs);
+    for (size_t i = 0; i < count && repairs[i].of_stock; i++) {
+        if (fabs(step->stock_percent * repairs[i].factor - kept->percent) < 1e-6 * kept->percent) {
+            diagnostics_fix(diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s", repairs[i].title);
+        }
+    }
+}
+
 void dissolving_check(const struct practice *practice, struct formula *formula)
 {
     EACH_STEP(formula, part, step)
@@ -111,6 +152,7 @@ void dissolving_check(const struct practice *practice, struct formula *formula)
                 repair_offer(practice, diagnostic, &repairs[0]);
             }
         }
+        check_strength_is_kept(practice, formula, step);
     }
 }
 

@@ -163,6 +163,15 @@ const struct subject_set *rules_subjects_of(const struct rules *rules, const str
 /* The same, or a solution that holds some; `depth` 0. */
 bool rules_step_holds(const struct rules *rules, const struct step *step, size_t subject, int depth);
 
+/* The first step from `from` on and before `upto` (NULL: to the end) that adds what the subject speaks of; a pinch counts. */
+const struct step *rules_find(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto);
+
+/* The same, but a pinch does not count. */
+const struct step *rules_next_addition(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto);
+
+/* Whether a step stands anywhere behind another of its part. */
+bool rules_stands_after(const struct step *step, const struct step *other);
+
 /* Adds everything that a part holds; `depth` 0. */
 void rules_gather(const struct rules *rules, const struct part *part, struct subject_set *there, int depth);
 

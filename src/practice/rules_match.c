@@ -96,3 +96,35 @@ void rules_gather(const struct rules *rules, const struct part *part, struct sub
         }
     }
 }
+
+/* ---- lines ---- */
+
+const struct step *rules_find(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto)
+{
+    for (const struct step *step = from; step != upto && step != NULL; step = step->next) {
+        if (rules_step_is(rules, step, subject)) {
+            return step;
+        }
+    }
+    return NULL;
+}
+
+/* The first addition behind `from` and before `upto` that fits. */
+const struct step *rules_next_addition(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto)
+{
+    const struct step *step = rules_find(rules, subject, from, upto);
+    while (step != NULL && !step_is_addition(step)) {
+        step = rules_find(rules, subject, step->next, upto);
+    }
+    return step;
+}
+
+bool rules_stands_after(const struct step *step, const struct step *other)
+{
+    for (const struct step *next = other->next; next != NULL; next = next->next) {
+        if (next == step) {
+            return true;
+        }
+    }
+    return false;
+}

@@ -5,10 +5,8 @@
 #include "practice/rules.h"
 
 #include "practice/amounts.h"
-#include "practice/classes.h"
 #include "practice/forms.h"
-#include "practice/lines.h"
-#include "practice/look_alike.h"
+#include "practice/rules_say.h"
 
 #include <math.h>
 
@@ -110,23 +108,13 @@ static bool is_candidate(const struct rules *rules, const struct step *step, siz
     return rules_step_is(rules, step, subject) && (focus->subject != subject || focus->step == step);
 }
 
-static const struct step *find(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto)
-{
-    for (const struct step *step = from; step != upto && step != NULL; step = step->next) {
-        if (rules_step_is(rules, step, subject)) {
-            return step;
-        }
-    }
-    return NULL;
-}
-
 /* `tied`: only that one will do. */
 static bool find_tied(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto,
                       const struct step *tied)
 {
-    const struct step *step = find(rules, subject, from, upto);
+    const struct step *step = rules_find(rules, subject, from, upto);
     while (step != NULL && tied != NULL && step != tied) {
-        step = find(rules, subject, step->next, upto);
+        step = rules_find(rules, subject, step->next, upto);
     }
     return step != NULL;
 }
@@ -142,16 +130,6 @@ static const struct step *find_other(const struct rules *rules, size_t subject, 
     return NULL;
 }
 
-static bool stands_after(const struct step *step, const struct step *other)
-{
-    for (const struct step *next = other->next; next != NULL; next = next->next) {
-        if (next == step) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static const struct step *meeting(const struct rules *rules, const struct rule_condition *condition, const struct part *part,
                                   const struct focus *focus)
 {
@@ -163,7 +141,7 @@ static const struct step *meeting(const struct rules *rules, const struct rule_c
         const struct step *other = find_other(rules, condition->object, part, step);
         if (other != NULL && within_bound(rules, condition, condition->object, part, NULL)) {
             /* The line that brings them together is the later one. */
-            return stands_after(step, other) ? step : other;
+            return rules_stands_after(step, other) ? step : other;
         }
     }
     return NULL;
@@ -199,8 +177,8 @@ static const struct step *witness(const struct rules *rules, const struct rule_c
         case RELATION_BEFORE:
             holds = find_tied(rules, object, step->next, NULL, tied) && within_bound(rules, condition, object, part, NULL);
             break;
-        case RELATION_MISSING_BEFORE:
-            holds = find(rules, subject, part->steps, step) == NULL;
+        case RELATION_MISSING_BEFORE: /* a pinch is not enough of it */
+            holds = rules_next_addition(rules, subject, part->steps, step) == NULL;
             break;
         default:
             break;
@@ -223,181 +201,6 @@ static bool missing(const struct rules *rules, const struct formula *formula, si
         }
     }
     return true;
-}
-
-/* ---- saying it ---- */
-
-bool rule_is_silenced(const struct practice *practice, const struct formula *formula, const struct rule *rule)
-{
-    for (const struct silenced_rule *silenced = formula->silenced_rules; silenced != NULL; silenced = silenced->next) {
-        if (text_equal(silenced->name, rule->name)) {
-            return true;
-        }
-    }
-    for (const struct silenced_rule *silenced = practice->formulary->silenced_rules; silenced != NULL;
-         silenced = silenced->next) {
-        if (text_equal(silenced->name, rule->name)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static bool share_a_purpose(const struct rules *rules, const struct word *some, const struct word *others)
-{
-    struct names *names = rules->library->names;
-    for (; some != NULL; some = some->next) {
-        for (const struct word *other = others; other != NULL; other = other->next) {
-            if (names_folded(names, some->name) == names_folded(names, other->name)) {
-                return true;
-            }
-        }
-    }
-    return false;
-}
-
-bool rule_is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula)
-{
-    return rule->purposes == NULL || share_a_purpose(rules, rule->purposes, formula->purposes);
-}
-
-static struct diagnostic *say_rule(const struct practice *practice, struct formula *formula, const struct rule *rule, struct span span)
-{
-    /* What has been said of a line is not said of it again in other words; a line that should go needs no other place; and the
-     * temperature of the water is one figure, however many lines it is wrong for. */
-    struct span anywhere = {formula->declaration->span.begin, declaration_end(formula->declaration)};
-    if (rule_is_silenced(practice, formula, rule) || practice_said(practice, rule->id, span) ||
-        (rule->id == DIAG_AMOUNT_UNUSUAL && practice_doubts_amount(practice, span)) ||
-        (rule->id == DIAG_ORDER && practice_said(practice, DIAG_ADDED_TWICE, span)) ||
-        (rule->id == DIAG_TEMPERATURE_UNUSUAL && practice_said(practice, DIAG_TEMPERATURE_UNUSUAL, anywhere))) {
-        return NULL;
-    }
-    struct diagnostic *diagnostic =
-        practice_say(practice, formula, rule->id, span, "%.*s", TEXT_ARGUMENTS(rule->warn));
-    if (rule->advise.length > 0) {
-        diagnostics_help(practice->formulary->diagnostics, diagnostic, "%.*s (rule %.*s)", TEXT_ARGUMENTS(rule->advise),
-                         TEXT_ARGUMENTS(rule->shown));
-    }
-    return diagnostic;
-}
-
-/* Of two that do not go together, the one whose amount is further from the middle of what is usual is the likelier slip. */
-static void say_ratio(const struct rules *rules, const struct practice *practice, struct formula *formula, const struct rule *rule,
-                      const struct rule_condition *condition)
-{
-    if (practice->verdict->volume_doubted) {
-        return;
-    }
-    struct amount_place blamed = {NULL, NULL, -INFINITY};
-    bool all_vouched = true;
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            bool subject = rules_step_is(rules, step, condition->subject);
-            if (!step_is_addition(step) || (!subject && !rules_step_is(rules, step, condition->measured_by))) {
-                continue;
-            }
-            if (practice_doubts_amount(practice, step->span)) {
-                return; /* that says it */
-            }
-            all_vouched = all_vouched && class_vouches(practice, step);
-            double of_class = class_place(practice, step);
-            double place = (isnan(of_class) ? amount_place(formula, part, step) : of_class) * (subject == condition->over ? 1 : -1);
-            if (place > blamed.place) {
-                blamed = (struct amount_place){part, step, place};
-            }
-        }
-    }
-    if (blamed.step == NULL || all_vouched || rule_is_silenced(practice, formula, rule)) {
-        return;
-    }
-    struct diagnostic *diagnostic =
-        practice_say(practice, formula, rule->id, blamed.step->amount_span, "%.*s", TEXT_ARGUMENTS(rule->warn));
-    diagnostics_help(practice->formulary->diagnostics, diagnostic, "%.*s (rule %.*s)", TEXT_ARGUMENTS(rule->advise),
-                     TEXT_ARGUMENTS(rule->shown));
-    amount_offer_repairs(practice, diagnostic, formula, blamed.part, blamed.step,
-                         rules_step_is(rules, blamed.step, condition->subject) == condition->over);
-}
-
-/* What a developer for plates may do without, one for prints may not: of a rule for prints only a class of baths for prints knows
- * better. */
-static bool knows_better(const struct rules *rules, const struct rule *class, const struct rule *rule)
-{
-    return class != NULL && (rule->purposes == NULL || share_a_purpose(rules, class->purposes, rule->purposes));
-}
-
-/* What the formula's class knows better than a rule for all baths of the kind: that nothing is missing, or that just this is. */
-static bool is_said_by_class(const struct rules *rules, const struct practice *practice, const struct rule *rule)
-{
-    if (rule->id != DIAG_ROLE_MISSING || !rule->of_library) {
-        return false;
-    }
-    bool said = knows_better(rules, practice->verdict->complete, rule);
-    for (size_t i = 0; i < rule->condition_count && practice->verdict->missing != NULL; i++) {
-        said = said || (rule->conditions[i].relation == RELATION_MISSING &&
-                        rules_material_is(rules, practice->verdict->missing, rule->conditions[i].subject));
-    }
-    return said;
-}
-
-static void say_missing(const struct rules *rules, const struct practice *practice, struct formula *formula,
-                        const struct rule *rule, const struct step *beside)
-{
-    if (rule_is_silenced(practice, formula, rule) || is_said_by_class(rules, practice, rule)) {
-        return;
-    }
-    bool of_names = rule->id == DIAG_ROLE_MISSING || rule->id == DIAG_LOOK_ALIKE;
-    for (size_t i = 0; i < rule->condition_count && of_names; i++) {
-        if (rule->conditions[i].relation == RELATION_MISSING &&
-            look_alike_for_missing(rules, practice, formula, rule->conditions[i].subject,
-                                   rule->id == DIAG_LOOK_ALIKE ? beside : NULL)) {
-            return;
-        }
-    }
-    struct span span = rule->id != DIAG_ROLE_MISSING && beside != NULL ? beside->span
-                       : formula->kind_span.end > 0                    ? formula->kind_span
-                                                                       : formula->declaration->span;
-    say_rule(practice, formula, rule, span);
-}
-
-/* ---- what stands in the wrong order ---- */
-
-/* The first addition behind `from` and before `upto` that fits. */
-static const struct step *next_addition(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto)
-{
-    const struct step *step = find(rules, subject, from, upto);
-    while (step != NULL && !step_is_addition(step)) {
-        step = find(rules, subject, step->next, upto);
-    }
-    return step;
-}
-
-/* The addition that changes places with the one that is pointed at; NULL when the rule does not tell. */
-static const struct step *partner(const struct rules *rules, const struct rule *rule, const struct part *part,
-                                  const struct step *step)
-{
-    for (size_t i = 0; i < rule->condition_count; i++) {
-        const struct rule_condition *condition = &rule->conditions[i];
-        if (condition->relation == RELATION_MISSING_BEFORE && rules_step_is(rules, step, condition->object)) {
-            const struct step *late = next_addition(rules, condition->subject, step->next, NULL);
-            if (late != NULL) {
-                return late;
-            }
-        }
-    }
-    const struct rule_condition *first = &rule->conditions[0];
-    return first->relation == RELATION_AFTER    ? next_addition(rules, first->object, part->steps, step)
-           : first->relation == RELATION_BEFORE ? next_addition(rules, first->object, step->next, NULL)
-                                                : NULL;
-}
-
-static void offer_order(const struct rules *rules, const struct practice *practice, struct diagnostic *diagnostic,
-                        const struct rule *rule, const struct part *part, const struct step *step)
-{
-    const struct step *other = rule->id == DIAG_ORDER && diagnostic != NULL ? partner(rules, rule, part, step) : NULL;
-    if (other != NULL) {
-        bool later = stands_after(other, step);
-        lines_offer_exchange(practice, diagnostic, later ? step : other, later ? other : step);
-    }
 }
 
 /* ---- rules ---- */
@@ -497,7 +300,7 @@ static void try_forms(const struct rules *rules, const struct practice *practice
         odd = odd == NULL ? step : about_form ? forms_odd_one(practice, odd, step) : odd;
     }
     if (!practice_said(practice, DIAG_LOOK_ALIKE, odd->span)) { /* then it is another salt */
-        forms_offer(practice, say_rule(practice, formula, rule, forms_span(odd)), odd);
+        forms_offer(practice, rules_say(practice, formula, rule, forms_span(odd)), odd);
     }
 }
 
@@ -513,12 +316,12 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
         main = main == NULL && condition->relation != RELATION_MISSING ? condition : main;
     }
     if (main == NULL || (rule->conditions[0].relation == RELATION_MISSING && all_are_there(rules, formula, rule))) {
-        say_missing(rules, practice, formula, rule, NULL);
+        rules_say_missing(rules, practice, formula, rule, NULL);
         return;
     }
     if (rule->condition_count == 1 && main->relation == RELATION_THERE && main->measured_by != MOST_SUBJECTS) {
         if (within_ratio(rules, main, formula)) {
-            say_ratio(rules, practice, formula, rule, main);
+            rules_say_ratio(rules, practice, formula, rule, main);
         }
         return;
     }
@@ -529,22 +332,22 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         const struct step *step = rule_holds(rules, rule, formula, part, main);
         if (step != NULL && (rule->conditions[0].relation == RELATION_MISSING || rule->id == DIAG_LOOK_ALIKE)) {
-            say_missing(rules, practice, formula, rule, step);
+            rules_say_missing(rules, practice, formula, rule, step);
             return;
         }
         if (step != NULL && main->measured_by != MOST_SUBJECTS) {
-            say_ratio(rules, practice, formula, rule, main);
+            rules_say_ratio(rules, practice, formula, rule, main);
             return;
         }
         if (step != NULL) {
-            offer_order(rules, practice, say_rule(practice, formula, rule, step->span), rule, part, step);
+            rules_offer_order(rules, practice, rules_say(practice, formula, rule, step->span), rule, part, step);
             return;
         }
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
         struct span where;
         if (rule->condition_count == 1 && main->relation == RELATION_MEETS && meet_in_use(rules, main, formula, use, &where)) {
-            say_rule(practice, formula, rule, where);
+            rules_say(practice, formula, rule, where);
             return;
         }
     }

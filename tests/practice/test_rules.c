@@ -317,7 +317,10 @@ static void each_rule_on_a_faulty_and_a_right_formula(void **state)
     for (size_t i = 0; i < COUNT(rules); i++) {
         char *text = text_of("x", rules[i].kind, rules[i].faulty, "");
         struct compiled compiled = compile(text);
-        if (compiled.status != POTASH_GOOD || warnings_of(&compiled, rules[i].rule, rules[i].id) != 1) {
+        size_t said = warnings_of(&compiled, rules[i].rule, rules[i].id);
+        /* Of two amounts that do not go together either may be meant. */
+        size_t most = strcmp(rules[i].id, "amount-unusual") == 0 ? 2 : 1;
+        if (compiled.status != POTASH_GOOD || said == 0 || said > most) {
             print_error("%s: its faulty formula does not give it once\n", rules[i].rule);
             print_all(&compiled);
             faults++;
