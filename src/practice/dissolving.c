@@ -129,7 +129,7 @@ static void check_strength_is_kept(const struct practice *practice, struct formu
     size_t count = repairs_of_amount(practice, step, repairs);
     for (size_t i = 0; i < count && repairs[i].of_stock; i++) {
         if (fabs(step->stock_percent * repairs[i].factor - kept->percent) < 1e-6 * kept->percent) {
-            diagnostics_fix(diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s", repairs[i].title);
+            repair_offer(practice, diagnostic, &repairs[i]);
         }
     }
 }

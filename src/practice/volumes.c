@@ -126,7 +126,7 @@ void volumes_check(const struct practice *practice, struct formula *formula)
         size_t count = repairs_of_volume(practice, line, repairs);
         for (size_t i = 0; i < count; i++) {
             if (could_be(formula, part, line, repairs[i].factor)) {
-                diagnostics_fix(practice->formulary->diagnostics, diagnostic, repairs[i].span, repairs[i].text, "%s", repairs[i].title);
+                repair_offer(practice, diagnostic, &repairs[i]);
             }
         }
     }
