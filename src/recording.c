@@ -64,8 +64,11 @@ enum potash_status potash_record(struct potash *potash, const char *diary, size_
     buffer_start(&out, &potash->arena);
     buffer_format(&out, "batch \"%.*s\" of \"%.*s\"\n    mixed %s\n", TEXT_ARGUMENTS(id), TEXT_ARGUMENTS(title), potash->context.date);
     double volume = formula->parts->makes * report_scale(&potash->context, formula);
+    double weight = formula->parts->makes_mass * report_scale(&potash->context, formula);
     if (!isnan(volume)) {
         buffer_format(&out, "    made  %s\n", made(potash, volume));
+    } else if (!isnan(weight)) {
+        buffer_format(&out, "    made  %s g\n", number_print(&potash->arena, weight, 3));
     }
     return session_put_text(&out, output);
 }

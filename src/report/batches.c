@@ -77,6 +77,11 @@ struct batch_columns {
     struct page_column *id, *formula, *mixed, *left, *still, *keeps;
 };
 
+struct text report_batch_amount(const struct report_context *context, struct page *page, const struct batch *batch, double amount)
+{
+    return batch->dry ? print_mass(context, page, amount) : print_volume(context, page, amount);
+}
+
 static void add_batch(const struct report_context *context, const struct batch *batch, const struct batch_standing *standing,
                       struct page_table *table, const struct batch_columns *columns, struct page *page)
 {
@@ -84,7 +89,8 @@ static void add_batch(const struct report_context *context, const struct batch *
     page_row_cell(row, columns->id, batch->id);
     page_row_cell(row, columns->formula, report_batch_of(page, batch));
     page_row_cell(row, columns->mixed, calendar_print(page->arena, batch->mixed));
-    page_row_amount(row, columns->left, print_volume(context, page, standing->left), standing->left, TEXT("mL"));
+    page_row_amount(row, columns->left, report_batch_amount(context, page, batch, standing->left), standing->left,
+                    batch->dry ? TEXT("g") : TEXT("mL"));
     if (standing->still.unit != NULL) {
         page_row_amount(row, columns->still, print_goods(page, &standing->still), standing->still.count, TEXT(""));
     }
@@ -155,10 +161,12 @@ json_t *report_batches_json(const struct report_context *context, const struct b
         struct batch_standing standing = batch_standing(batch, report_today(context), NULL);
         bool counted = standing.still.unit != NULL;
         json_array_append_new(
-            array, json_pack("{s:o, s:o, s:o, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "batch", text_json(batch->id), "of",
+            array, json_pack("{s:o, s:o, s:o, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "batch", text_json(batch->id), "of",
                              text_json(batch->formula->title), "part",
                              batch->part == NULL ? json_null() : text_json(batch->part->name->spelling), "state", state_names[standing.state], "mixed", day_json(arena, batch->mixed),
-                             "made_mL", number_or_null(batch->made), "left_mL", number_or_null(standing.left), "still_does",
+                             "made_mL", number_or_null(batch->dry ? NAN : batch->made), "left_mL", number_or_null(batch->dry ? NAN : standing.left), "made_g",
+                             number_or_null(batch->dry ? batch->made : NAN), "left_g",
+                             number_or_null(batch->dry ? standing.left : NAN), "still_does",
                              counted ? json_real(floor(standing.still.count + 1e-9)) : json_null(), "still_does_as_written",
                              counted ? text_json(print_goods(&page, &standing.still)) : json_null(), "keeps_until",
                              day_json(arena, standing.discard), "discarded", day_json(arena, batch->discarded)));

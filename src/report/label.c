@@ -83,12 +83,7 @@ static void set_heads(const struct label *label)
 /* The scale of the batch on the label; NAN when it is not known. */
 static double label_scale(const struct label *label)
 {
-    const struct part *first = label->formula->parts;
-    double makes = first == NULL ? NAN : isnan(first->makes) ? first->makes_mass : first->makes;
-    if (label->batch != NULL && label->batch->part != NULL) {
-        return batch_scale(label->batch);
-    }
-    return label->batch != NULL ? label->batch->made / makes : report_scale(label->context, label->formula);
+    return label->batch != NULL ? batch_scale(label->batch) : report_scale(label->context, label->formula);
 }
 
 static void add_volume(const struct label *label)

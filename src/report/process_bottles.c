@@ -38,7 +38,7 @@ static struct text supply_text(const struct process_sheet *sheet, const struct d
         return text_from(buffer_finish(&out));
     }
     buffer_format(&out, "; batch %.*s has %.*s", TEXT_ARGUMENTS(supply.next->id),
-                  TEXT_ARGUMENTS(print_volume(sheet->context, page, next.left)));
+                  TEXT_ARGUMENTS(report_batch_amount(sheet->context, page, supply.next, next.left)));
     if (next.still.unit != NULL && !is_used_once(sheet->plan, demand->formula)) {
         buffer_format(&out, ", enough for %.*s", TEXT_ARGUMENTS(print_goods(page, &next.still)));
     }

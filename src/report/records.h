@@ -17,6 +17,9 @@ long report_today(const struct report_context *context);
 /* What is in the bottle of a batch: "Tern film developer", "Sea purslane two-part developer, part A". */
 struct text report_batch_of(struct page *page, const struct batch *batch);
 
+/* "450 mL"; "154 g" of a dry mix. */
+struct text report_batch_amount(const struct report_context *context, struct page *page, const struct batch *batch, double amount);
+
 /* The trials of a formula's batches, the latest first, as a section of a page under `heading`; nothing when there are none. */
 void report_trials(const struct batch_list *list, struct text heading, struct page *page);
 json_t *report_trials_json(const struct batch_list *list, struct arena *arena);

@@ -299,13 +299,14 @@ static void add_counts(const struct shelf_view *view, struct page *page)
     }
 }
 
-static void add_overdrawn(const struct shelf_view *view, struct page *page)
+static void add_doubts(const struct shelf_view *view, struct page *page)
 {
-    size_t faulty = view->drawn_down->faulty;
-    if (faulty > 0) {
+    size_t left_out = view->drawn_down->left_out;
+    if (left_out > 0) {
         page_add_warning(page, PAGE_CAUTION, TEXT("Less may be left"),
-                         page_format(page, "%zu batch%s of the diary %s errors, and what %s took is not taken off.", faulty,
-                                     faulty == 1 ? "" : "es", faulty == 1 ? "has" : "have", faulty == 1 ? "it" : "they"));
+                         page_format(page, "%zu batch%s of the diary %s errors, or no day or volume that is known: what %s took is not "
+                                           "taken off.",
+                                     left_out, left_out == 1 ? "" : "es", left_out == 1 ? "has" : "have", left_out == 1 ? "it" : "they"));
     }
     if (view->drawn_down->overdrawn == NULL) {
         return;
@@ -332,13 +333,14 @@ void report_shelf(const struct shelf_view *view, struct page *page)
     if (view->context->date != NULL) {
         page_set_date(page, text_from(view->context->date));
     }
-    page_set_caution(page, TEXT("By what the shelf's lines say is left. Look at a bottle before you trust it: a chemical may have "
-                                "spoilt before its day."));
+    page_set_caution(page, page_format(page, "By what the shelf's lines say is left%s. Look at a bottle before you trust it: a "
+                                       "chemical may have spoilt before its day.",
+                                       view->drawn_down->counted ? ", less what the diary says was mixed since" : ""));
     add_counts(view, page);
     for (const struct remark *note = first->notes; note != NULL; note = note->next) {
         page_add_fact(page, TEXT("note"), note->text);
     }
-    add_overdrawn(view, page);
+    add_doubts(view, page);
     add_mixables(view, page, "as written", TEXT("Can be mixed now"));
     add_mixables(view, page, "with other forms", TEXT("Can be mixed with other forms"));
     add_mixables(view, page, "no", TEXT("Cannot be mixed now"));

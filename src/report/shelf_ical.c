@@ -147,7 +147,7 @@ static void put_batch(const struct shelf_view *view, struct page *page, const st
         return;
     }
     uint64_t hash = hash_text(UINT64_C(14695981039346656037), batch->id);
-    struct text left = isnan(standing.left) ? TEXT("some") : print_volume(view->context, page, standing.left);
+    struct text left = isnan(standing.left) ? TEXT("some") : report_batch_amount(view->context, page, batch, standing.left);
     struct event event = {
         arena_format(arena, "%016llx@batch.potash.invalid", (unsigned long long)hash), stamp, standing.discard,
         page_format(page, "Keeps until today: batch %.*s, %.*s", TEXT_ARGUMENTS(batch->id), TEXT_ARGUMENTS(report_batch_of(page, batch))),

@@ -158,11 +158,11 @@ json_t *report_shelf_json(const struct shelf_view *view)
     }
     bool complete;
     struct money total = shelf_total(view, &complete);
-    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:b, s:o, s:o, s:o, s:o}", "potash", POTASH_VERSION, "left", left_json(view, page), "can_mix",
+    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:b, s:o, s:o, s:o, s:o, s:i}", "potash", POTASH_VERSION, "left", left_json(view, page), "can_mix",
                      mixables, "buy", buy_json(view), "expires", expires_json(view, page), "currency",
                      currency == NULL ? json_null() : text_json(currency->name), "total",
                      currency == NULL ? json_null() : json_real(money_value(total, currency)), "complete", complete, "batches",
                      report_batches_json(view->context, view->batches), "mix_next",
                      report_mix_next_json(view->context, view->batches), "counted", counts_json(view), "overdrawn",
-                     overdrawn_json(view));
+                     overdrawn_json(view), "left_out", (int)view->drawn_down->left_out);
 }

@@ -208,13 +208,29 @@ static void read_trial(struct checker *checker, struct batch *batch, const struc
     batch->last_trial = trial;
 }
 
+/* What was made or taken: a volume, or the weight of a dry mix; NAN when it is none. */
+static double read_amount(struct checker *checker, const struct batch *batch, const struct quantity *quantity, const char *wet,
+                          const char *dry)
+{
+    if (!batch->dry) {
+        return store_read_volume(checker, quantity, wet);
+    }
+    struct reading reading = check_quantity_of(checker, quantity, DIMENSION_MASS, dry);
+    if (reading.good && !(reading.low > 0)) {
+        struct diagnostic *diagnostic = check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, "a weight must be more than nothing");
+        diagnostics_help(checker->diagnostics, diagnostic, "write it as in: %s", dry);
+        return NAN;
+    }
+    return reading.good ? reading.low : NAN;
+}
+
 static void read_use(struct checker *checker, struct batch *batch, const struct dated_statement *statement)
 {
     struct batch_use *use = ARENA_NEW(checker->arena, struct batch_use);
     use->span = statement->base.span;
     use->day = store_read_day(checker, statement->date, statement->date_span);
     if (statement->quantity != NULL) {
-        double volume = store_read_volume(checker, statement->quantity, "used 250 mL on 2026-03-06");
+        double volume = read_amount(checker, batch, statement->quantity, "used 250 mL on 2026-03-06", "used 50 g on 2026-03-06");
         use->volume = isnan(volume) ? 0 : volume;
     }
     if (statement->goods != NULL) {
@@ -223,15 +239,16 @@ static void read_use(struct checker *checker, struct batch *batch, const struct 
     double before = batch->taken;
     batch->taken += use->volume;
     bool fits = isnan(batch->made) || batch->taken <= batch->made * 1.005;
+    const char *unit = batch->dry ? "g" : "mL";
     if (!fits && before <= batch->made * 1.005) {
         struct diagnostic *diagnostic =
             check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span,
-                      "with this, %.4g mL have been taken out of a batch of %.4g mL", batch->taken, batch->made);
+                      "with this, %.4g %s have been taken out of a batch of %.4g %s", batch->taken, unit, batch->made, unit);
         diagnostics_help(checker->diagnostics, diagnostic,
-                         before < batch->made ? "%.4g mL were left; what is poured back is written without a volume: used on "
+                         before < batch->made ? "%.4g %s were left; what is poured back is written without a volume: used on "
                                                 "2026-03-06 for 2 rolls"
                                               : "nothing was left by then",
-                         batch->made - before);
+                         batch->made - before, unit);
     }
     *(batch->uses == NULL ? &batch->uses : &batch->last_use->next) = use;
     batch->last_use = use;
@@ -267,21 +284,29 @@ static void read_part(struct checker *checker, struct batch *batch, const struct
     }
 }
 
+static bool is_dry(const struct batch *batch)
+{
+    const struct part *part = batch->part != NULL ? batch->part : batch->formula == NULL ? NULL : batch->formula->parts;
+    return part != NULL && isnan(part->makes) && part->makes_mass > 0;
+}
+
 /* The lines that others are held against: they may stand anywhere in the batch. */
 static void read_made(struct checker *checker, struct batch *batch)
 {
     for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
         if (statement->kind == SAY_MADE) {
             const struct quantity_statement *made = (const struct quantity_statement *)statement;
-            batch->made = store_read_volume(checker, made->quantity, "made 1 L");
             if (made->word != NULL) {
                 read_part(checker, batch, made->word);
             }
+            batch->dry = is_dry(batch);
+            batch->made = read_amount(checker, batch, made->quantity, "made 1 L", "made 500 g");
             return;
         }
     }
     const struct part *part = batch->formula == NULL ? NULL : batch->formula->parts;
-    batch->made = part == NULL ? NAN : part->makes;
+    batch->dry = is_dry(batch);
+    batch->made = part == NULL ? NAN : batch->dry ? part->makes_mass : part->makes;
     batch->made_assumed = true;
 }
 

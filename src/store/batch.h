@@ -46,6 +46,7 @@ struct batch {
     double made;               /* mL; the formula's own batch when nothing is said; NAN when that is unknown too.  Of a formula in
                                 * parts so much of the first, and as much of the others as goes with it */
     bool made_assumed;
+    bool dry;                  /* a dry mix: what was made, taken and is left of it is g, not mL */
     double taken;              /* mL in all */
     struct batch_use *uses, *last_use;
     struct trial *trials, *last_trial;

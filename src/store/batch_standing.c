@@ -140,7 +140,7 @@ static void reckon_goods(const struct batch *batch, const struct use *use, struc
 {
     use = standing->use = use != NULL && (!isnan(use->capacity) || !isnan(use->needs)) ? use : counting_use(batch);
     const struct part *part = batch->part != NULL ? batch->part : formula_bath_part(batch->formula);
-    if (use == NULL || part == NULL) {
+    if (use == NULL || part == NULL || batch->dry) {
         return;
     }
     double share = use_share(use, batch->formula, part);
@@ -174,7 +174,7 @@ static double taken_per_day(const struct batch *batch)
 double batch_scale(const struct batch *batch)
 {
     const struct part *part = batch->part != NULL ? batch->part : batch->formula == NULL ? NULL : batch->formula->parts;
-    return part == NULL ? NAN : batch->made / part->makes;
+    return part == NULL ? NAN : batch->made / (batch->dry ? part->makes_mass : part->makes);
 }
 
 struct batch_standing batch_standing(const struct batch *batch, long today, const struct use *use)
@@ -200,7 +200,9 @@ struct batch_standing batch_standing(const struct batch *batch, long today, cons
 
 double batch_does_for(const struct batch *batch, double left)
 {
-    return batch->part == NULL ? left : left * batch->formula->parts->makes / batch->part->makes;
+    const struct part *first = batch->formula->parts;
+    double whole = isnan(first->makes) ? first->makes_mass : first->makes;
+    return batch->part == NULL ? left : left / (batch->dry ? batch->part->makes_mass : batch->part->makes) * whole;
 }
 
 /* What the bottles have of one part, in mL of the whole formula, and the goods that they do; NAN where a bottle does not say.  `discard`

@@ -65,6 +65,17 @@ static bool was_mixed_between(const struct batch *batch, long after, long upto)
            (upto == CALENDAR_NO_DAY || batch->mixed <= upto) && batch->made > 0;
 }
 
+/* All batches that may have been mixed since, be they sound or not. */
+static size_t count_since(const struct batches *batches, long after, long upto)
+{
+    size_t count = 0;
+    for (const struct batch *batch = batches->first; batch != NULL; batch = batch->next) {
+        bool since = batch->mixed > after && (upto == CALENDAR_NO_DAY || batch->mixed <= upto);
+        count += batch->mixed == CALENDAR_NO_DAY || since;
+    }
+    return count;
+}
+
 /* The batches since that day, by the day. */
 static struct mixing *gather(struct drawing *drawing, long counted, size_t *count)
 {
@@ -74,7 +85,7 @@ static struct mixing *gather(struct drawing *drawing, long counted, size_t *coun
     *count = 0;
     for (const struct batch_list *list = batches->formulas; list != NULL; list = list->hh.next) {
         const struct formula *formula = list->formula;
-        if (formula == NULL || formula->faulty || !(formula->parts->makes > 0)) {
+        if (formula == NULL || formula->faulty) {
             continue;
         }
         const struct need *whole = needs_of_formula_beside(store->formulary, formula, NULL, has_a_bottle, batches);
@@ -318,9 +329,7 @@ struct drawn_down store_draw_down(struct store *store, struct batches *batches, 
     make_rows(&drawing);
     size_t count;
     const struct mixing *mixings = gather(&drawing, first, &count);
-    for (const struct batch *batch = batches->first; batch != NULL; batch = batch->next) {
-        drawing.answer.faulty += batch->faulty && (batch->mixed == CALENDAR_NO_DAY || batch->mixed > first);
-    }
+    drawing.answer.left_out = count_since(batches, first, store->today) - count;
     for (size_t i = 0; i < count; i++) {
         const struct batch *batch = mixings[i].batch;
         for (const struct need *of_formula = mixings[i].needs; of_formula != NULL; of_formula = of_formula->next) {

@@ -17,7 +17,7 @@ struct overdrawn {
 
 struct drawn_down {
     bool counted;              /* some pack has a day on which it was counted */
-    size_t faulty;             /* batches since, or of no known day, that have errors and were left out */
+    size_t left_out;           /* batches since, or of no known day, that have errors or whose volume is not known */
     struct overdrawn *overdrawn;
 };
 

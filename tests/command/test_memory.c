@@ -101,11 +101,12 @@ static void while_many_reports_are_made(void **state)
     free(many);
 }
 
-static const char shelf_text[] = "shelf \"Shelf\"\n currency GBP\n balance 0.1 g\n bottles 2 of 1 L\n"
+static const char shelf_text[] = "shelf \"Shelf\"\n currency GBP\n balance 0.1 g\n bottles 2 of 1 L\n counted 2026-01-31\n"
                                  " holds metol 100 g for 18.50 left 20 g best before 2026-05-31 lot \"M\"\n"
                                  " holds sodium carbonate (monohydrate) 1 kg for 5.80\n sold hydroquinone 250 g for 14.80\n"
                                  "formula \"Bath\"\n kind developer\n metol 2 g\n hydroquinone 5 g\n sodium carbonate (anhydrous) 45 g\n"
-                                 " water to make 1 L\n use for paper\n dilute 1+3\n capacity 40 sheets 8x10 in per L\n";
+                                 " water to make 1 L\n use for paper\n dilute 1+3\n capacity 40 sheets 8x10 in per L\n"
+                                 "batch \"B-1\" of \"Bath\"\n mixed 2026-02-01\nbatch \"B-2\" of \"Bath\"\n mixed 2026-02-03\n made 20 L\n";
 
 /* One session through the shelf's reports, as run_once. */
 static bool run_shelf_once(long fail_after)

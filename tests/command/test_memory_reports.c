@@ -13,7 +13,7 @@ static const char one_formula[] = "formula \"Saltmarsh print developer %d\"\n ki
                                   " use for paper\n dilute 1+3\n temperature 20 °C\n time 90 s\n"
                                   " capacity 40 sheets 8x10 in per L\n keeps 6 months in full bottle\n";
 
-static const char the_rest[] = "shelf \"Saltmarsh shelf\"\n currency GBP\n holds metol 100 g for 18.50 left 20 g\n"
+static const char the_rest[] = "shelf \"Saltmarsh shelf\"\n currency GBP\n counted 2026-03-01\n holds metol 100 g for 18.50 left 20 g\n"
                                " sold hydroquinone 250 g for 14.80\n"
                                "batch \"PD-1\" of \"Saltmarsh print developer 0\"\n mixed 2026-03-04\n made 1 L\n"
                                " used 250 mL on 2026-03-06 for 10 sheets 8x10 in\n"

@@ -264,6 +264,26 @@ static void a_part_that_nobody_mixed(void **state)
     compiled_free(&compiled);
 }
 
+/* 154 g are twice the 77 g that the mix makes, of which 2 g are salt: 100 - 4 - 2 = 94 g are left of that; 20 g were used of the first. */
+static void a_dry_mix_is_weighed(void **state)
+{
+    (void)state;
+    static const char text[] = "shelf \"S\"\ncounted 2026-01-31\nholds sodium chloride 100 g\n"
+                               "formula \"Mix\"\nkind other\nmakes 77 g\nsodium chloride 2 g\nborax (decahydrate) 75 g\n"
+                               "batch \"M-1\" of \"Mix\"\nmixed 2026-02-01\nmade 154 g\nused 20 g on 2026-02-02\n"
+                               "batch \"M-2\" of \"Mix\"\nmixed 2026-02-01\n"
+                               "batch \"M-3\" of \"Mix\"\nmixed 2026-02-01\nmade 1 L\n"
+                               "batch \"M-4\" of \"Mix\"\nmixed 2026-02-01\nused 80 g on 2026-02-02\n";
+    struct compiled compiled = compile(text);
+    assert_near(batch_standing(batch_of(&compiled, "M-1"), CALENDAR_NO_DAY, NULL).left, 134);
+    assert_near(batch_of(&compiled, "M-2")->made, 77);
+    assert_near(store_packs(&compiled.potash->store, batch_of(&compiled, "M-1")->formula->parts->steps->material)->left, 94);
+    assert_non_null(compiled_find(&compiled, "unit-mismatch", 17));
+    assert_non_null(compiled_find(&compiled, "amount-out-of-range", 20));
+    assert_int_equal(compiled.potash->drawn_down.left_out, 2);
+    compiled_free(&compiled);
+}
+
 /* The first day of a batch that is still to come is told; the others are wrong in the same way. */
 static void a_day_still_to_come(void **state)
 {
@@ -292,6 +312,7 @@ int main(void)
         cmocka_unit_test(a_part_has_a_bottle_of_its_own),
         cmocka_unit_test(a_batch_of_all_parts),
         cmocka_unit_test(a_part_that_nobody_mixed),
+        cmocka_unit_test(a_dry_mix_is_weighed),
         cmocka_unit_test(a_day_still_to_come),
         cmocka_unit_test(new_ids_go_on_counting),
     };
