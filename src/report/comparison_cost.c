@@ -87,7 +87,7 @@ static struct text cost_cell(struct page *page, const struct priced *priced)
         return (struct text){0};
     }
     struct text money = money_print(page->arena, priced->cost.batch, priced->cost.currency);
-    return priced->cost.complete ? money : page_format(page, "over %.*s", TEXT_ARGUMENTS(money));
+    return priced->cost.complete ? money : page_format(page, "at least %.*s", TEXT_ARGUMENTS(money));
 }
 
 static void add_row(struct page *page, struct comparison_table *table, const struct cost_pair *pair,

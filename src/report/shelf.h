@@ -48,6 +48,9 @@ struct text shelf_missing(const struct shelf_view *view, struct page *page, cons
 /* What is left of a pack.  Where batches were taken off it is no more than about so much, and printed to three figures. */
 struct text shelf_left(const struct shelf_view *view, struct page *page, const struct pack *pack);
 
+/* What its line says is left of a pack: "600 g", as it is written. */
+struct text shelf_written_left(const struct shelf_view *view, const struct pack *pack);
+
 /* What a pack held on the day of the count, where batches took of it since; empty where none did. */
 struct text shelf_as_counted(const struct shelf_view *view, struct page *page, const struct pack *pack);
 

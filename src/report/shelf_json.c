@@ -20,7 +20,7 @@ static json_t *counted_json(const struct shelf_view *view, struct page *page, co
         return json_null();
     }
     return json_pack("{s:o, s:o, s:f, s:i}", "day", day_json(page->arena, pack->counted), "left",
-                     text_json(shelf_amount(view->context, page, pack, pack->written_left)), "amount", pack->written_left, "batches",
+                     text_json(shelf_written_left(view, pack)), "amount", pack->written_left, "batches",
                      (int)pack->batches);
 }
 

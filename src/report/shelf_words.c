@@ -122,15 +122,25 @@ struct text shelf_left(const struct shelf_view *view, struct page *page, const s
     return shelf_amount(view->context, page, pack, left);
 }
 
+struct text shelf_written_left(const struct shelf_view *view, const struct pack *pack)
+{
+    const struct holding_statement *statement = pack->statement;
+    return source_text(view->store->formulary->sources, (statement->left != NULL ? statement->left : statement->pack)->span);
+}
+
 struct text shelf_as_counted(const struct shelf_view *view, struct page *page, const struct pack *pack)
 {
     if (pack->batches == 0) {
         return (struct text){0};
     }
     struct text day = calendar_print(page->arena, pack->counted);
-    struct text amount = shelf_amount(view->context, page, pack, pack->written_left);
-    return page_format(page, "%s%.*s when counted on %.*s, less what %zu batch%s took since", pack->left > 0 ? "about: " : "",
-                       TEXT_ARGUMENTS(amount), TEXT_ARGUMENTS(day), pack->batches, pack->batches == 1 ? "" : "es");
+    struct text amount = shelf_written_left(view, pack);
+    const char *batches = page_format(page, "%zu batch%s", pack->batches, pack->batches == 1 ? "" : "es").at;
+    if (!(pack->left > 0)) {
+        return page_format(page, "%.*s when counted on %.*s; used up by %s since", TEXT_ARGUMENTS(amount), TEXT_ARGUMENTS(day), batches);
+    }
+    return page_format(page, "%.*s when counted on %.*s; now about %.*s, by what %s took", TEXT_ARGUMENTS(amount), TEXT_ARGUMENTS(day),
+                       TEXT_ARGUMENTS(shelf_left(view, page, pack)), batches);
 }
 
 struct text shelf_purchase_remark(const struct lack *lack)

@@ -350,9 +350,16 @@ static int compare_days(long a, long b)
     return (first > second) - (first < second);
 }
 
+/* Something was taken out of it before its line was written, and so it has been opened. */
+static bool is_begun(const struct pack *pack)
+{
+    return pack->written_left < pack->size * (1 - 1e-9);
+}
+
 bool pack_goes_before(const struct pack *a, const struct pack *b)
 {
     int order = compare_days(a->opened, b->opened);
+    order = order != 0 ? order : is_begun(b) - is_begun(a);
     order = order != 0 ? order : compare_days(a->best_before, b->best_before);
     return order != 0 ? order < 0 : a->statement->base.span.begin < b->statement->base.span.begin;
 }

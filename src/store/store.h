@@ -114,7 +114,7 @@ const struct pack *store_packs(const struct store *store, const struct material 
 /* Whether a pack is past its best before date. */
 bool pack_is_old(const struct store *store, const struct pack *pack);
 
-/* Which of two packs is used up first: the one opened first, an opened one before a full one, then the one that is best before the
+/* Which of two packs is used up first: the one opened first, one that is begun before a full one, then the one that is best before the
  * earlier day, then the one that is written down first.  An order of all packs: no two are equal. */
 bool pack_goes_before(const struct pack *a, const struct pack *b);
 

@@ -60,6 +60,7 @@ static void the_file_alone_says_it(void **state)
     assert_near(json_number_of(pack, "amount"), 395);
     const json_t *counted = json_object_get(pack, "counted");
     assert_near(json_number_of(counted, "amount"), 620);
+    assert_string_equal(json_text_of(counted, "left"), "620 g");
     assert_near(json_number_of(counted, "batches"), 2);
     assert_string_equal(json_text_of(counted, "day"), "2026-02-01");
     const json_t *shelf = json_array_get(json_object_get(seen.json, "counted"), 0);
@@ -124,6 +125,44 @@ static void packs_of_two_purities(void **state)
                        " holds metol 100 g for 18.50 left 5 g purity 98 % opened 2026-01-02\n holds metol 100 g for 18.50\n" BATH DIARY;
     assert_near(left(text, NULL, 0), 0);
     assert_near(left(text, NULL, 1), 98.9);
+}
+
+/* A pack that is not full has been opened, be the day known or not, and is used before a full one that keeps less long: 50 - 6 g. */
+static void what_is_begun_goes_first(void **state)
+{
+    (void)state;
+    const char *text = "shelf \"S\"\n currency GBP\n counted 2026-02-01\n holds metol 100 g for 18.50 best before 2027-01-31\n"
+                       " holds metol 100 g for 18.50 left 50 g\n" BATH DIARY;
+    assert_near(left(text, NULL, 0), 100);
+    assert_near(left(text, NULL, 1), 44);
+}
+
+/* The sheet takes what is left now: 5 g of lot A are used up by the 6 g that were mixed, and a litre takes its 2 g from lot B; by the
+ * oldest price they cost 2/100 of 20.00 and no more 2/100 of 10.00. */
+static void sheets_and_costs_go_by_what_is_left(void **state)
+{
+    (void)state;
+    static const char text[] = "shelf \"S\"\n currency GBP\n counted 2026-02-01\n holds metol 100 g for 10.00 left 5 g lot \"A\"\n"
+                               " holds metol 100 g for 20.00 lot \"B\"\n holds sodium sulfite (anhydrous) 1 kg for 9.40\n"
+                               " holds sodium carbonate (anhydrous) 1 kg for 5.80\n" BATH DIARY;
+    static const struct {
+        const char *counted;
+        const char *lot;
+        double cost;
+    } cases[] = {{NULL, "lot: B", 0.40}, {"2026-02-20", "lot: A", 0.20}};
+    for (size_t i = 0; i < 2; i++) {
+        const struct potash_options options = {.date = "2026-03-01", .counted = cases[i].counted, .using_shelf = true, .price_by = "oldest"};
+        struct compiled compiled = compile_with(&options, text, sizeof text - 1);
+        struct potash_output output;
+        assert_int_equal(potash_cost(compiled.potash, POTASH_JSON, &output), POTASH_GOOD);
+        json_t *json = json_loadb(output.bytes, output.length, 0, NULL);
+        const json_t *formula = json_array_get(json_object_get(json, "formulas"), 0);
+        assert_near(json_number_of(json_array_get(json_object_get(formula, "lines"), 0), "cost"), cases[i].cost);
+        json_decref(json);
+        assert_int_equal(potash_sheet(compiled.potash, POTASH_TEXT, &output), POTASH_GOOD);
+        assert_non_null(strstr(output.bytes, cases[i].lot));
+        compiled_free(&compiled);
+    }
 }
 
 /* 20 mL of a liquid out of a bottle that counts millilitres, and their weight out of one that counts grams: 20 mL at the density
@@ -253,6 +292,8 @@ int main(void)
         cmocka_unit_test(a_closed_pack_gives_nothing),
         cmocka_unit_test(a_shelf_that_is_kept_by_hand),
         cmocka_unit_test(packs_of_two_purities),
+        cmocka_unit_test(what_is_begun_goes_first),
+        cmocka_unit_test(sheets_and_costs_go_by_what_is_left),
         cmocka_unit_test(a_liquid_by_volume_and_by_weight),
         cmocka_unit_test(the_solvent_of_a_stock_is_taken_once),
         cmocka_unit_test(what_is_old_comes_last),
