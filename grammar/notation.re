@@ -16,14 +16,16 @@
     leader    = "." "."+ | "\u2026";
     gap       = (blank | leader | (blank "." blank))+;
     ascii     = [a-zA-Z];
-    mark      = [\u00A0\u2000-\u200A\u202F\u205F\u3000\u00B7\u00BC-\u00BE\u00D7\u2013\u2014\u201C-\u201F\u2026\u2150-\u215E\u2212];
+    mark      = [\u00A0\u2000-\u200A\u202F\u205F\u3000\u00B7\u00BC-\u00BE\u00D7\u2013\u2014\u201C-\u201F\u2026\u2033\u2150-\u215E\u2212];
     letter    = ascii | "\u00B0" | ([^\x00-\x7F] \ mark);
     inner     = letter | [0-9] | "'" | "/" | "-" | "_" | ("(" [IVX]+ ")");
     word      = letter (inner | "." letter)* "."?;
     locant    = [0-9]+ ("," [0-9]+)* "-" letter (inner | "," [0-9] | "." letter)*;
     decimal   = [0-9]+ ("." [0-9]+)? | "." [0-9]+;
     vulgar    = [\u00BC-\u00BE\u2150-\u215E];
-    fraction  = ([0-9]+ (blank+ | "-"))? [0-9]+ "/" [0-9]+ | ([0-9]+ blank*)? vulgar;
+    and       = 'and' blank+;
+    fraction  = ([0-9]+ (blank+ and? | "-"))? [0-9]+ "/" [0-9]+ | ([0-9]+ (blank+ and | blank*))? vulgar;
+    raised    = [0-9]+ "\u00B7" [0-9]+;
     comma     = [0-9]+ "," [0-9]+ ("." [0-9]+)?;
     times     = [xX] | "\u00D7";
     length    = 'inches' | 'inch' | 'ins' | 'in' | 'cm' | 'mm';
@@ -37,7 +39,20 @@
     per_cent  = "%" | 'percent' | 'per' blank+ 'cent' "."?;
     basis     = blank* ('w/v' | 'w/w' | 'v/v');
     symbol    = [A-Z(] [A-Za-z0-9()]* ([.\u00B7] [0-9]* ("." [0-9]+)? [A-Z(] [A-Za-z0-9()]*)* [+\-]*;
-    stop      = 'to' | 'from' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'counted' | 'lot' | 'purity' | 'within' | 'holds'
+    sufficient = 'q.' " "? 's.' | 'sufficient' | 'enough';
+    some      = sufficient | 'a few drops';
+    up_to     = ('make ' | 'made ')? 'up to';
+    line_end  = blank* ("\r" | "\n" | "#" | "\x00");
+    figure    = [0-9] [0-9]?;
+    roman     = [IVX]+;
+    dash      = "\u2013" | "\u2014";
+    numbered  = 'no' "."? gap? (figure | roman);
+    titled    = ('stock' gap)? ('solution' | 'sol' "."?) gap (numbered | [A-Z] | roman | figure);
+    label     = [A-H] | roman | numbered;
+    bracketed = "(" ([A-Ha-h] | roman | [ivx]+ | figure) ")";
+    closing   = [.:]* blank* dash? line_end;
+    leading   = ((blank* "."? blank* dash | "." blank* "-") blank* | "." blank+) ascii;
+    stop      = some | up_to | 'to' | 'from' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'counted' | 'lot' | 'purity' | 'within' | 'holds'
               | 'comes' | 'meets' | 'best' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
               | 'before' | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent' | 'saturated';
 */
@@ -192,7 +207,14 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'bath'                { return lexing_keyword(builder, T_BATH, token, YYCURSOR); }
             'wash'                { return lexing_keyword(builder, T_WASH, token, YYCURSOR); }
 
-            'saturated' / (gap ('solution' | 'stock' | 'sol' | 'soln'))
+            (titled | label | bracketed) / closing
+                                  { return lexing_label(builder, value, token, YYCURSOR); }
+            label / leading       { return lexing_label(builder, value, token, YYCURSOR); }
+            bracketed / (blank* ascii)
+                                  { return lexing_label(builder, value, token, YYCURSOR); }
+            'stock' gap 'solution'
+                                  { return lexing_keyword(builder, T_SOLUTION, token, YYCURSOR); }
+            ('a' gap)? ('cold' gap)? 'saturated' / (gap ('solution' | 'stock' | 'sol' | 'soln'))
                                   { return lexing_keyword(builder, T_SATURATED, token, YYCURSOR); }
             'solution' gap 'of' / gap
                                   { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false)); }
@@ -218,6 +240,7 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             end                   { return lexing_end(builder, (const char *)token); }
 
             decimal               { value->number = lexing_decimal(token, YYCURSOR); goto number; }
+            raised                { value->number = lexing_raised_point(token, YYCURSOR); goto number; }
             fraction              { value->number = lexing_fraction(token, YYCURSOR); goto number; }
             comma                 { value->number = lexing_decimal_comma(builder, token, YYCURSOR); goto number; }
             ("-" | "\u2212") blank* decimal
@@ -232,6 +255,8 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             date                  { return lexing_view(builder, value, T_DATE, token, YYCURSOR); }
             cas                   { return lexing_view(builder, value, T_CAS_NUMBER, token, YYCURSOR); }
             string                { return lexing_string(builder, value, token, YYCURSOR); }
+            ",," | "\u201E" | "\u2033" | "''" | "\u201D"
+                                  { return lexing_ditto(builder, token, YYCURSOR); }
             unclosed              { return lexing_unclosed(builder, value, token, YYCURSOR); }
             per_cent              { return lexing_percent(builder, value, token, YYCURSOR, PERCENT_PLAIN); }
             per_cent basis        { return lexing_percent(builder, value, token, YYCURSOR, lexing_basis(YYCURSOR)); }
@@ -243,9 +268,10 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             ":"                   { return lexing_token(builder, T_COLON, token, YYCURSOR); }
 
             'to'                  { return lexing_token(builder, T_TO, token, YYCURSOR); }
-            'to' gap 'make' (gap 'up' gap 'to')?
+            (sufficient gap)? 'to' gap ('make' | 'measure' | 'produce') (gap 'up' (gap 'to')?)? | up_to
                                   { return lexing_token(builder, T_TO_MAKE, token, YYCURSOR); }
-            'as' gap 'needed'     { return lexing_token(builder, T_AS_NEEDED, token, YYCURSOR); }
+            'as' gap 'needed' | some
+                                  { return lexing_token(builder, T_AS_NEEDED, token, YYCURSOR); }
             'from'                { return lexing_token(builder, T_FROM, token, YYCURSOR); }
             'of'                  { return lexing_token(builder, T_OF, token, YYCURSOR); }
             'at'                  { return lexing_token(builder, T_AT, token, YYCURSOR); }

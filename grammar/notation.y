@@ -79,6 +79,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token <amount_token> AMOUNT "an amount such as 25 g"
 %token <basis> PERCENT "%"
 %token <size> SIZE    "a size such as 8x10 in"
+%token <text> LABEL  "a name of a part as it is printed"
 %token <text> DATE    "a date such as 2026-03-04"
 %token <text> CAS_NUMBER "a CAS number such as 7757-83-7"
 %token <text> CHEMICAL "a chemical formula such as Na2SO3"
@@ -115,7 +116,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <forms> form_others
 %type <material> material formed place solute
 %type <amount> amount plain_amount
-%type <tails> tails tail any_tails
+%type <tails> tails tail any_tails some_tails bracket
 %type <mix> mix_items mix_item
 %type <ratio> ratio
 %type <text> source bottle_note
@@ -179,7 +180,14 @@ formula_lines:
   | formula_lines use_line
   | formula_lines addition_line
   | formula_lines step_line
+  | formula_lines label NEWLINE
+  | formula_lines label addition_line
   | formula_lines error NEWLINE                 { yyerrok; }
+  ;
+
+/* How books head a part, alone on its line or before its first addition: "No. 1.", "Solution B", "A.—". */
+label:
+    LABEL                                       { build_label(builder, $1, @1); }
   ;
 
 common_line:
@@ -223,11 +231,20 @@ use_name:
  * are taken as they are, without a reduction for each thing that they are an instance of. */
 addition_line:
     WORDS amount NEWLINE                        { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, NULL, @$); }
-  | WORDS amount tails NEWLINE                  { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, $3, @$); }
+  | WORDS amount some_tails NEWLINE                { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, $3, @$); }
   | formed amount NEWLINE                       { build_addition(builder, SAY_ADDITION, $1, $2, NULL, @$); }
-  | formed amount tails NEWLINE                 { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
+  | formed amount some_tails NEWLINE               { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
   | formed COMMA amount any_tails NEWLINE       { build_addition(builder, SAY_ADDITION, $1, $3, $4, @$); }
   | WORDS COMMA amount any_tails NEWLINE        { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $3, $4, @$); }
+  | WORDS COMMA amount OPEN AMOUNT CLOSE amount any_tails NEWLINE
+                                                { build_warm_addition(builder, build_material(builder, $1, @1, NULL), $3, $7, $8, @$); }
+  | WORDS AT AMOUNT amount any_tails NEWLINE    { build_warm_addition(builder, build_material(builder, $1, @1, NULL),
+                                                                      build_amount(builder, AMOUNT_PLAIN, build_quantity(builder, $3.value, $3.unit, @3), NULL, @3),
+                                                                      $4, $5, @$); }
+  | WORDS AT AMOUNT OPEN AMOUNT CLOSE amount any_tails NEWLINE
+                                                { build_warm_addition(builder, build_material(builder, $1, @1, NULL),
+                                                                      build_amount(builder, AMOUNT_PLAIN, build_quantity(builder, $3.value, $3.unit, @3), NULL, @3),
+                                                                      $7, $8, @$); }
   | WORDS figures amount any_tails NEWLINE      { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, $2), $3, $4, @$); }
   | formed figures amount any_tails NEWLINE     { build_addition(builder, SAY_ADDITION, build_figures_form(builder, $1, $2), $3, $4, @$); }
   | WORDS COMMA figures amount any_tails NEWLINE
@@ -252,9 +269,13 @@ addition_line:
   | WORDS AS_NEEDED any_tails NEWLINE           { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
                                                                  build_as_needed(builder, @2), $3, @$); }
   | formed AS_NEEDED any_tails NEWLINE          { build_addition(builder, SAY_ADDITION, $1, build_as_needed(builder, @2), $3, @$); }
+  | WORDS COMMA AS_NEEDED any_tails NEWLINE     { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
+                                                                 build_as_needed(builder, @3), $4, @$); }
+  | formed COMMA AS_NEEDED any_tails NEWLINE    { build_addition(builder, SAY_ADDITION, $1, build_as_needed(builder, @3), $4, @$); }
   | AMOUNT NEWLINE                              { build_amount_first(builder, $1.unit, @1, @1); }
   | AMOUNT OPEN form CLOSE NEWLINE              { build_amount_first(builder, $1.unit, @1, span_join(@1, @4)); }
-  | PINCH_OF place any_tails NEWLINE            { build_addition(builder, SAY_PINCH, $2, NULL, $3, @$); }
+  | PINCH_OF place NEWLINE                      { build_addition(builder, SAY_PINCH, $2, NULL, NULL, @$); }
+  | PINCH_OF place tails NEWLINE                { build_addition(builder, SAY_PINCH, $2, NULL, $3, @$); }
   | SOLUTION WORDS quantity any_tails NEWLINE   { build_solution(builder, $2, NAN, (struct text){0}, @2, $3, $4, @$); }
   | SOLUTION NUMBER quantity any_tails NEWLINE  { build_solution(builder, NULL, $2, (struct text){0}, @2, $3, $4, @$); }
   | SOLUTION WORDS NUMBER quantity any_tails NEWLINE
@@ -310,6 +331,10 @@ form:
   | NUMBER PERCENT WORDS                        { $$ = build_form(builder, NULL, $1, true); $$->span = @$; }
   | NUMBER PERCENT STOCK                        { $$ = build_form(builder, NULL, $1, true); $$->span = @$; }
   | AMOUNT                                      { $$ = build_form(builder, $1.unit, $1.value, false); $$->span = @$; }
+  | WORDS AMOUNT                                { $$ = build_form(builder, $2.unit, $2.value, false); $$->span = @$; }
+  | AMOUNT AMOUNT                               { $$ = build_form_or(builder, &$1, &$2); $$->span = @$; }
+  | WORDS AMOUNT AMOUNT                         { $$ = build_form_or(builder, &$2, &$3); $$->span = @$; }
+  | AMOUNT TO AMOUNT                            { $$ = build_form(builder, $3.unit, $1.value, false); $$->span = @$; }
   | STRING                                      { $$ = build_form(builder, build_name(builder, $1), NAN, false); $$->span = @$; }
   ;
 
@@ -335,7 +360,13 @@ strength:
 
 any_tails:
     %empty                                      { $$ = NULL; }
-  | tails
+  | some_tails
+  ;
+
+some_tails:
+    tails
+  | bracket
+  | bracket tails                               { $$ = build_tails($1, $2); }
   ;
 
 tails:
@@ -343,8 +374,15 @@ tails:
   | tails tail                                  { $$ = build_tails($1, $2); }
   ;
 
+/* Right behind the amount: the same in other units, or the form. */
+bracket:
+    OPEN AMOUNT CLOSE                           { $$ = build_tail_other(builder, build_quantity(builder, $2.value, $2.unit, @2), @$); }
+  | OPEN WORDS CLOSE                            { $$ = build_tail_form(builder, build_comma_form(builder, $2, @2)); }
+  ;
+
 tail:
-    AT quantity                                 { $$ = build_tail_temperature(builder, $2); }
+    AT AMOUNT OPEN AMOUNT CLOSE                 { $$ = build_tail_temperature(builder, build_quantity(builder, $2.value, $2.unit, @2)); }
+  | AT quantity                                 { $$ = build_tail_temperature(builder, $2); }
   | OPTIONAL                                    { $$ = build_tail_optional(builder); }
   | COMMA OPTIONAL                              { $$ = build_tail_optional(builder); }
   | NOTE STRING                                 { $$ = build_tail_note(builder, $2); }
@@ -414,6 +452,7 @@ ratio:
 mix_items:
     mix_item
   | mix_items PLUS mix_item                     { $$ = build_mix_list($1, $3); }
+  | mix_items COMMA mix_item                    { $$ = build_mix_list($1, $3); }
   ;
 
 mix_item:

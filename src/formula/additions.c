@@ -83,9 +83,20 @@ static void say_form_unstated(struct checker *checker, const struct step *step, 
 static void say_mismatch(struct checker *checker, const struct step *step, const struct reading *reading)
 {
     bool drops = reading->approximate;
+    bool liquid = step->material->liquid || step->material->is_water;
     struct diagnostic *diagnostic =
-        check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "%.*s is a solid and cannot be measured as %s",
-                  TEXT_ARGUMENTS(step->material->name), dimension_phrases[reading->dimension]);
+        check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "%.*s is a %s and cannot be measured as %s",
+                  TEXT_ARGUMENTS(step->material->name), liquid ? "liquid" : "solid", dimension_phrases[reading->dimension]);
+    if (reading->dimension == DIMENSION_TIME && liquid && text_is(reading->unit->name, "min")) { /* "50 min. of lactic acid" */
+        struct text text = source_text(checker->formulary->sources, step->amount_span);
+        const char *min = memchr(text.at, 'm', text.length);
+        uint32_t begin = step->amount_span.begin + (min == NULL ? 0 : (uint32_t)(min - text.at));
+        diagnostics_help(checker->diagnostics, diagnostic, "min is the minute; for minims write the whole word: 50 minims");
+        if (min != NULL) {
+            diagnostics_fix(checker->diagnostics, diagnostic, (struct span){begin, step->amount_span.end}, "minims", "minims are meant");
+        }
+        return;
+    }
     if (reading->dimension != DIMENSION_VOLUME) {
         diagnostics_help(checker->diagnostics, diagnostic, "give a weight, such as 25 g");
         return;
@@ -280,7 +291,7 @@ static bool take_final_volume(struct checker *checker, struct step *step, const 
 }
 
 /* Zero, less, or more than anybody mixes. */
-static bool in_range(struct checker *checker, struct step *step, const struct reading *reading)
+bool check_amount_in_range(struct checker *checker, const struct step *step, const struct reading *reading)
 {
     bool absurd = (reading->dimension == DIMENSION_MASS && reading->low > ABSURD_MASS) ||
                   (reading->dimension == DIMENSION_VOLUME && reading->low > ABSURD_VOLUME);
@@ -302,6 +313,13 @@ static bool in_range(struct checker *checker, struct step *step, const struct re
 static struct span quantity_span(const struct amount_words *words)
 {
     return words->quantity != NULL ? words->quantity->span : words->span;
+}
+
+/* "500 cc (52 °C)": what stands in brackets is how warm it is. */
+static bool is_warmth(struct checker *checker, const struct quantity *quantity)
+{
+    const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(checker->library, quantity->unit);
+    return unit != NULL && unit->dimension == DIMENSION_TEMPERATURE;
 }
 
 static bool take_amount(struct checker *checker, struct step *step, const struct amount_words *words,
@@ -331,7 +349,13 @@ static bool take_amount(struct checker *checker, struct step *step, const struct
         step->form_assumed = false;
     }
     step->amount_span = quantity_span(words);
-    if (!in_range(checker, step, &reading)) {
+    const struct tails *tails = step->tails;
+    bool in_others = tails != NULL && tails->other != NULL && reading.dimension != DIMENSION_TIME; /* that is told below */
+    if (in_others && !is_warmth(checker, tails->other) &&
+        !check_same_amount(checker, &reading, step->amount_span, tails->other, tails->other_span, liquid)) {
+        return false;
+    }
+    if (!check_amount_in_range(checker, step, &reading)) {
         return false;
     }
     step->high = reading.high / reading.low;
@@ -363,13 +387,17 @@ static void say_about_amount(struct checker *checker, struct step *step, const s
     }
 }
 
-static void take_temperature(struct checker *checker, struct step *step, const struct tails *tails)
+void check_step_temperature(struct checker *checker, struct step *step, const struct tails *tails)
 {
-    if (tails == NULL || tails->temperature == NULL) {
+    const struct quantity *warmth = tails == NULL ? NULL : tails->temperature;
+    if (warmth == NULL && tails != NULL && tails->other != NULL && is_warmth(checker, tails->other)) {
+        warmth = tails->other;
+    }
+    if (warmth == NULL) {
         return;
     }
     struct reading reading =
-        check_quantity_of(checker, tails->temperature, DIMENSION_TEMPERATURE, "water 750 mL at 45 °C");
+        check_quantity_of(checker, warmth, DIMENSION_TEMPERATURE, "water 750 mL at 45 °C");
     if (reading.good) {
         step->temperature = reading.low;
     }
@@ -405,7 +433,7 @@ static void add(struct checker *checker, const struct addition_statement *statem
     const struct material *material;
     const struct form *form;
     double temperature = NAN;
-    if (!check_material(checker, words, &material, &form, &temperature)) {
+    if (check_unit_first(checker, words, amount) || !check_material(checker, words, &material, &form, &temperature)) {
         checker->line_lost = true;
         return;
     }
@@ -415,7 +443,7 @@ static void add(struct checker *checker, const struct addition_statement *statem
     step->tails = statement->tails;
     step->temperature = temperature;
     take_form(step, form);
-    take_temperature(checker, step, statement->tails);
+    check_step_temperature(checker, step, statement->tails);
     if (pinch) {
         step->form_assumed = false;
         return;
@@ -429,9 +457,21 @@ static void add(struct checker *checker, const struct addition_statement *statem
     say_about_amount(checker, step, statement);
 }
 
+/* "45 g (dry)": the form stands behind the amount. */
+static bool is_formed_behind(const struct addition_statement *statement)
+{
+    return statement->tails != NULL && statement->tails->form != NULL && statement->material->form == NULL;
+}
+
 void check_addition(struct checker *checker, const struct addition_statement *statement)
 {
     struct form_words form;
+    if (is_formed_behind(statement)) {
+        struct material_words words = *statement->material;
+        words.form = statement->tails->form;
+        add(checker, statement, &words, statement->amount);
+        return;
+    }
     if (is_stock_in_brackets(checker, statement->material, statement->amount)) {
         struct material_words words = *statement->material;
         struct strength strength = {.percent = words.form->number, .span = words.form->span};
@@ -448,35 +488,5 @@ void check_addition(struct checker *checker, const struct addition_statement *st
         add(checker, statement, &words, &amount);
     } else {
         add(checker, statement, statement->material, statement->amount);
-    }
-}
-
-void check_solution(struct checker *checker, const struct solution_statement *statement)
-{
-    struct step *step = check_new_step(checker, STEP_ADDITION, &statement->base);
-    step->how = ADD_SOLUTION;
-    step->tails = statement->tails;
-    step->amount_span = statement->quantity == NULL ? statement->base.span : statement->quantity->span;
-    take_temperature(checker, step, statement->tails);
-    if (statement->quantity == NULL) {
-        return;
-    }
-    struct reading reading = check_quantity(checker, statement->quantity, true);
-    if (!reading.good || !in_range(checker, step, &reading)) {
-        return;
-    }
-    if (reading.dimension != DIMENSION_VOLUME && reading.dimension != DIMENSION_PARTS) {
-        check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "a solution is measured by volume");
-        return;
-    }
-    step->volume = reading.low;
-    step->high = reading.high / reading.low;
-    step->approximate = reading.approximate;
-    step->from_parts = reading.dimension == DIMENSION_PARTS;
-    if (step->high > 1) {
-        check_say(checker, DIAG_RANGE_GIVEN, step->amount_span, "a range is given; its first figure is reckoned with");
-    }
-    if (step->approximate) {
-        check_say(checker, DIAG_DROP_APPROXIMATE, step->amount_span, "drops are only about %.3g mL", step->volume);
     }
 }

@@ -50,6 +50,10 @@ struct reading {
 /* Reads an amount of something that is liquid or not; reports what is wrong with it.  `material` may be NULL. */
 struct reading check_quantity(struct checker *checker, const struct quantity *quantity, bool liquid);
 
+/* Whether `other` is the amount of `first` in other units; reported where it is not, with a repair that keeps each. */
+bool check_same_amount(struct checker *checker, const struct reading *first, struct span first_span, const struct quantity *other,
+                       struct span other_span, bool liquid);
+
 /* The same, for an amount that must be a time, a temperature, a volume …; not good otherwise. */
 struct reading check_quantity_of(struct checker *checker, const struct quantity *quantity, enum dimension dimension,
                                  const char *example);
@@ -61,6 +65,15 @@ struct diagnostic *check_say(struct checker *checker, enum diagnostic_id id, str
 /* The material and form of a name; false when unknown, which is reported.  *form is NULL when none is written. */
 bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,
                     const struct form **form, double *temperature);
+
+/* Whether the name is a material's with a unit behind it, and the amount has none: "hydroquinone gr. 8", which is reported. */
+bool check_unit_first(struct checker *checker, const struct material_words *words, const struct amount_words *amount);
+
+/* Whether an amount is more than nothing and no more than anybody mixes; reported otherwise. */
+bool check_amount_in_range(struct checker *checker, const struct step *step, const struct reading *reading);
+
+/* How warm an addition is, from what stands behind it. */
+void check_step_temperature(struct checker *checker, struct step *step, const struct tails *tails);
 
 void check_addition(struct checker *checker, const struct addition_statement *statement);
 void check_solution(struct checker *checker, const struct solution_statement *statement);

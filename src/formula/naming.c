@@ -86,6 +86,33 @@ static void say_unknown_form(struct checker *checker, const struct material *mat
     offer_look_alikes(checker, diagnostic, material, named);
 }
 
+bool check_unit_first(struct checker *checker, const struct material_words *words, const struct amount_words *amount)
+{
+    const struct quantity *quantity = amount == NULL ? NULL : amount->quantity;
+    if (quantity == NULL || quantity->unit != NULL || words->form != NULL || library_material(checker->library, words->name) != NULL) {
+        return false;
+    }
+    struct text name = words->name->spelling;
+    size_t end = name.length;
+    while (end > 0 && name.at[end - 1] != ' ') {
+        end--;
+    }
+    struct names *names = checker->library->names;
+    struct text unit = {name.at + end, name.length - end};
+    struct text rest = text_trim((struct text){name.at, end});
+    if (rest.length == 0 || library_unit(checker->library, names_find(names, unit)) == NULL ||
+        library_material(checker->library, names_find(names, rest)) == NULL) {
+        return false;
+    }
+    struct span span = {words->span.end - (uint32_t)unit.length, quantity->span.end};
+    struct text figure = source_text(checker->formulary->sources, quantity->span);
+    const char *turned = arena_format(checker->arena, "%.*s %.*s", TEXT_ARGUMENTS(figure), TEXT_ARGUMENTS(unit));
+    struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, span, "the unit stands before its figure");
+    diagnostics_help(checker->diagnostics, diagnostic, "the figure comes first: %s", turned);
+    diagnostics_fix(checker->diagnostics, diagnostic, span, turned, "%s", turned);
+    return true;
+}
+
 bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,
                     const struct form **form, double *temperature)
 {

@@ -171,14 +171,48 @@ static bool read_measure(struct checker *checker, const struct quantity *quantit
     return true;
 }
 
-static bool check_sum(struct checker *checker, const struct quantity *quantity, bool liquid, double *total,
-                      struct reading *result)
+/* Whether the words behind a unit only lead on to another reading: "20 ozs. or 1000 c.c." */
+static bool leads_on(const struct name *leftover)
+{
+    return leftover != NULL && (text_is(leftover->spelling, "or"));
+}
+
+/* Whether both are masses, or both volumes, and one is metric and the other is not. */
+static bool are_of_two_systems(struct checker *checker, const struct unit *first, const struct unit *second, bool liquid)
+{
+    enum dimension one = library_read_unit(first, checker->formula->measures, liquid).dimension;
+    enum dimension other = library_read_unit(second, checker->formula->measures, liquid).dimension;
+    bool reckoned = (one == DIMENSION_MASS || one == DIMENSION_VOLUME) && !first->approximate && !second->approximate;
+    return reckoned && one == other && library_unit_is_metric(first) != library_unit_is_metric(second);
+}
+
+/* Grains and then grams on one line are no sum: they are two columns of a page, or two readings of one amount.  The first of the
+ * measures that begin the second, or NULL. */
+static const struct quantity *second_reading(struct checker *checker, const struct quantity *quantity, bool liquid)
+{
+    struct name *leftover = NULL;
+    const struct unit *first = find_unit(checker, quantity, &leftover);
+    for (const struct quantity *measure = quantity->more; measure != NULL; measure = measure->more) {
+        bool led = leads_on(leftover);
+        const struct unit *unit = measure->unit == NULL || first == NULL ? NULL : find_unit(checker, measure, &leftover);
+        if (led || (unit != NULL && are_of_two_systems(checker, first, unit, liquid))) {
+            return measure;
+        }
+    }
+    return NULL;
+}
+
+static bool check_sum(struct checker *checker, const struct quantity *quantity, const struct quantity *end, bool liquid,
+                      double *total, struct reading *result)
 {
     *total = 0;
-    for (const struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
+    for (const struct quantity *measure = quantity; measure != end; measure = measure->more) {
         struct unit_reading reading;
         if (!read_measure(checker, measure, liquid, &reading, &result->leftover)) {
             return false;
+        }
+        if (leads_on(result->leftover)) {
+            result->leftover = NULL;
         }
         if (result->unit == NULL) {
             result->unit = reading.unit;
@@ -196,6 +230,40 @@ static bool check_sum(struct checker *checker, const struct quantity *quantity, 
     return true;
 }
 
+bool check_same_amount(struct checker *checker, const struct reading *first, struct span first_span, const struct quantity *other,
+                       struct span other_span, bool liquid)
+{
+    struct reading second = check_quantity(checker, other, liquid);
+    if (!second.good) {
+        return false;
+    }
+    if (second.dimension != first->dimension) {
+        struct diagnostic *diagnostic = check_say(checker, DIAG_UNIT_MISMATCH, other->span, "%s beside %s is no other reading of it",
+                                                  dimension_phrases[second.dimension], dimension_phrases[first->dimension]);
+        diagnostics_help(checker->diagnostics, diagnostic, "one amount for each line; keep the other in a comment: # or a note \"…\"");
+        return false;
+    }
+    const double rounding = 0.06; /* of print: 1 oz = 30 c.c. */
+    if (fabs(second.low - first->low) <= rounding * fmax(second.low, first->low)) {
+        return true;
+    }
+    struct source_set *sources = checker->formulary->sources;
+    struct text one = text_trim(source_text(sources, first_span));
+    if (one.length > 3 && memcmp(one.at + one.length - 3, " or", 3) == 0) {
+        one = text_trim((struct text){one.at, one.length - 3});
+    }
+    struct text two = source_text(sources, other->span);
+    struct span both = {first_span.begin, other_span.end};
+    struct diagnostic *diagnostic = check_say(checker, DIAG_UNIT_AMBIGUOUS, both, "two different amounts stand on this line");
+    diagnostics_help(checker->diagnostics, diagnostic,
+                     "keep one column of the page on all lines: two columns are often of different volumes");
+    diagnostics_fix(checker->diagnostics, diagnostic, both, arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(one)), "%.*s",
+                    TEXT_ARGUMENTS(one));
+    diagnostics_fix(checker->diagnostics, diagnostic, both, arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(two)), "%.*s",
+                    TEXT_ARGUMENTS(two));
+    return false;
+}
+
 struct reading check_quantity(struct checker *checker, const struct quantity *quantity, bool liquid)
 {
     /* One amount in a unit that means one thing to everybody, as nearly all are. */
@@ -206,10 +274,16 @@ struct reading check_quantity(struct checker *checker, const struct quantity *qu
             .good = true, .dimension = unit->dimension, .low = value, .high = value, .approximate = unit->approximate, .unit = unit};
     }
     struct reading result = {0};
-    result.good = check_sum(checker, quantity, liquid, &result.low, &result);
+    const struct quantity *second = quantity->more == NULL || quantity->unit == NULL ? NULL : second_reading(checker, quantity, liquid);
+    result.good = check_sum(checker, quantity, second, liquid, &result.low, &result);
     result.high = result.low;
     if (result.good && quantity->high != NULL) {
-        result.good = check_sum(checker, quantity->high, liquid, &result.high, &result);
+        result.good = check_sum(checker, quantity->high, NULL, liquid, &result.high, &result);
+    }
+    if (result.good && second != NULL) {
+        struct span first_span = {quantity->span.begin, second->span.begin};
+        struct span second_span = {second->span.begin, quantity->span.end};
+        result.good = check_same_amount(checker, &result, first_span, second, second_span, liquid);
     }
     return result;
 }

@@ -266,6 +266,9 @@ struct unit_reading {
 };
 struct unit_reading library_read_unit(const struct unit *unit, enum measures measures, bool liquid);
 
+/* Whether a unit of mass or volume is metric: a power of ten of the gram or the millilitre, which nothing in an old table is. */
+bool library_unit_is_metric(const struct unit *unit);
+
 /* Whether there is but one reading of a unit, whatever the measures and the material. */
 static inline bool library_unit_is_plain(const struct unit *unit)
 {

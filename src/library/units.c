@@ -175,6 +175,16 @@ const struct unit *library_look_up_unit(struct library *library, struct name *na
     return name->meaning[NAME_UNIT];
 }
 
+bool library_unit_is_metric(const struct unit *unit)
+{
+    static const double powers[] = {1, 1e-3, 1e3, 10, 100};
+    bool metric = false;
+    for (size_t i = 0; i < sizeof powers / sizeof *powers; i++) {
+        metric = metric || fabs(unit->factor - powers[i]) < 1e-9 * powers[i]; /* NAN: it depends on the measures */
+    }
+    return metric;
+}
+
 struct unit_reading library_read_unit(const struct unit *unit, enum measures measures, bool liquid)
 {
     if (liquid && unit->of_liquids != NULL) {

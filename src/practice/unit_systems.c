@@ -7,8 +7,7 @@
 
 enum unit_system { SYSTEM_NONE, SYSTEM_METRIC, SYSTEM_OLD };
 
-/* Metric units are a power of ten of the gram and the millilitre; nothing in an old table is.  Drops and spoons are of no
- * system, and neither are parts and stocks. */
+/* Drops and spoons are of no system, and neither are parts and stocks. */
 static enum unit_system system_of(const struct practice *practice, const struct step *step)
 {
     if (!step_is_addition(step) || step->approximate || step->from_parts || step->statement == NULL ||
@@ -23,16 +22,7 @@ static enum unit_system system_of(const struct practice *practice, const struct 
     if (unit == NULL || (unit->dimension != DIMENSION_MASS && unit->dimension != DIMENSION_VOLUME)) {
         return SYSTEM_NONE;
     }
-    if (isnan(unit->factor)) {
-        return SYSTEM_OLD;
-    }
-    static const double powers[] = {1, 1e-3, 1e3, 10, 100};
-    for (size_t i = 0; i < sizeof powers / sizeof *powers; i++) {
-        if (fabs(unit->factor - powers[i]) < 1e-9 * powers[i]) {
-            return SYSTEM_METRIC;
-        }
-    }
-    return SYSTEM_OLD;
+    return library_unit_is_metric(unit) ? SYSTEM_METRIC : SYSTEM_OLD;
 }
 
 bool unit_systems_is_old(const struct practice *practice, const struct step *step)

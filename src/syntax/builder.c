@@ -145,59 +145,6 @@ void build_addition(struct builder *builder, enum statement_kind kind, struct ma
     build_statement(builder, &statement->base, kind, span);
 }
 
-void build_amount_first(struct builder *builder, struct name *words, struct span span, struct span line)
-{
-    /* "25 g sodium sulfite": the words behind the number are a unit and a name; brackets may follow up to the line's end. */
-    struct text text = words->spelling;
-    size_t unit_length = 0;
-    while (unit_length < text.length && text.at[unit_length] != ' ' && text.at[unit_length] != '\t') {
-        unit_length++;
-    }
-    struct text name = text_trim((struct text){text.at + unit_length, text.length - unit_length});
-    struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, line,
-                                                    "the amount stands before the name of the material");
-    if (name.length > 0) {
-        struct text whole = source_text(builder->diagnostics->sources, span);
-        struct text amount = text_trim((struct text){whole.at, whole.length - name.length});
-        struct text form = source_text(builder->diagnostics->sources, (struct span){span.end, line.end});
-        const char *turned = arena_format(builder->arena, "%.*s%.*s %.*s", TEXT_ARGUMENTS(name), TEXT_ARGUMENTS(form),
-                                          TEXT_ARGUMENTS(amount));
-        diagnostics_help(builder->diagnostics, diagnostic, "the name comes first: %s", turned);
-        diagnostics_fix(builder->diagnostics, diagnostic, line, turned, "put the name first");
-    } else {
-        diagnostics_help(builder->diagnostics, diagnostic, "a line is a name and then an amount: sodium sulfite 25 g");
-    }
-}
-
-void build_part_as_solution(struct builder *builder, struct span keyword_span, struct name *words, struct span words_span,
-                            struct span span)
-{
-    /* "Solution A" alone on its line is how books head a part. */
-    struct diagnostic *diagnostic =
-        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span_join(keyword_span, words_span),
-                        "a solution that is added needs an amount, and a part is opened with \"part\"");
-    diagnostics_fix(builder->diagnostics, diagnostic, keyword_span, "part", "open a part: part %.*s",
-                    TEXT_ARGUMENTS(words->spelling));
-    build_part(builder, words, NAN, (struct text){0}, words_span, span);
-}
-
-/* "ammonia .880 5 mL": the specific gravity names the form.  Only the strong solutions of ammonia are named so, and they are
- * lighter than water; any other number before an amount is a slip ("1 000 g"), and the line is left out. */
-void build_gravity_addition(struct builder *builder, struct material_words *material, double gravity, struct span gravity_span,
-                            struct quantity *quantity, const struct tails *tails, struct span span)
-{
-    if (!(gravity >= 0.8 && gravity < 1)) {
-        struct diagnostic *diagnostic =
-            diagnostics_add(builder->diagnostics, DIAG_SYNTAX, gravity_span, "two numbers stand where one amount belongs");
-        diagnostics_help(builder->diagnostics, diagnostic, "write thousands without a gap, and a form in brackets: (28 %%)");
-        return;
-    }
-    struct form_words *form = build_form(builder, NULL, gravity, false);
-    form->span = gravity_span;
-    build_addition(builder, SAY_ADDITION, build_figures_form(builder, material, form),
-                   build_amount(builder, AMOUNT_PLAIN, quantity, NULL, quantity->span), tails, span);
-}
-
 void build_solution(struct builder *builder, struct name *words, double number, struct text title, struct span what_span,
                     struct quantity *quantity, const struct tails *tails, struct span span)
 {
@@ -377,6 +324,21 @@ struct tails *build_tail_note(struct builder *builder, struct text note)
     return tail;
 }
 
+struct tails *build_tail_other(struct builder *builder, struct quantity *other, struct span span)
+{
+    struct tails *tail = ARENA_NEW(builder->arena, struct tails);
+    tail->other = other;
+    tail->other_span = span;
+    return tail;
+}
+
+struct tails *build_tail_form(struct builder *builder, struct form_words *form)
+{
+    struct tails *tail = ARENA_NEW(builder->arena, struct tails);
+    tail->form = form;
+    return tail;
+}
+
 struct tails *build_tail_place(struct builder *builder, struct material_words *place, bool before)
 {
     struct tails *tail = ARENA_NEW(builder->arena, struct tails);
@@ -396,6 +358,13 @@ struct tails *build_tails(struct tails *tails, const struct tails *tail)
     if (tail->place != NULL) {
         tails->place = tail->place;
         tails->before = tail->before;
+    }
+    if (tail->other != NULL) {
+        tails->other = tail->other;
+        tails->other_span = tail->other_span;
+    }
+    if (tail->form != NULL) {
+        tails->form = tail->form;
     }
     tails->optional = tails->optional || tail->optional;
     return tails;

@@ -21,6 +21,8 @@ struct quantity *build_range(struct quantity *low, struct quantity *high);
 struct strength *build_strength(struct builder *builder, double percent, enum percent_basis basis, bool saturated,
                                 struct span span);
 struct form_words *build_form(struct builder *builder, struct name *words, double number, bool percent);
+/* The first of "125 °F or 52 °C", with the unit cleared of the "or". */
+struct form_words *build_form_or(struct builder *builder, const struct amount_token *first, const struct amount_token *second);
 struct form_words *build_comma_form(struct builder *builder, struct name *words, struct span span);
 struct material_words *build_figures_form(struct builder *builder, struct material_words *material, struct form_words *form);
 struct form_list *build_form_list(struct builder *builder, struct form_list *list, struct form_words *form);
@@ -32,6 +34,8 @@ struct amount_words *build_as_needed(struct builder *builder, struct span span);
 /* What may follow an amount; build_tails adds one to others. */
 struct tails *build_tail_temperature(struct builder *builder, struct quantity *temperature);
 struct tails *build_tail_optional(struct builder *builder);
+struct tails *build_tail_other(struct builder *builder, struct quantity *other, struct span span);
+struct tails *build_tail_form(struct builder *builder, struct form_words *form);
 struct tails *build_tail_note(struct builder *builder, struct text note);
 struct tails *build_tail_place(struct builder *builder, struct material_words *place, bool before);
 struct tails *build_tails(struct tails *tails, const struct tails *tail);
@@ -44,6 +48,9 @@ struct ratio *build_ratio_with_colon(struct builder *builder, double first, doub
 struct mix_item *build_mix_item(struct builder *builder, struct material_words *what, double number, struct text title,
                                 struct quantity *quantity, struct span span);
 struct mix_item *build_mix_list(struct mix_item *list, struct mix_item *more);
+
+/* syntax_sentences.c: help and repairs for a line that could not be read, where it is a piece of a sentence; `span` lies in it. */
+bool syntax_mend_sentence(struct builder *builder, struct diagnostic *diagnostic, struct span span);
 
 /* Declarations: each opens one. */
 void build_titled(struct builder *builder, enum declaration_kind kind, struct text title, struct span title_span,
@@ -77,6 +84,11 @@ void build_gravity_addition(struct builder *builder, struct material_words *mate
                             struct quantity *quantity, const struct tails *tails, struct span span);
 /* `span`: the number and the words behind it; `line`: with the form in brackets that may follow. */
 void build_amount_first(struct builder *builder, struct name *words, struct span span, struct span line);
+/* "Water at 125 °F 16 oz", "Water, 125 °F (52 °C), 16 oz": the temperature stands before the amount. */
+void build_warm_addition(struct builder *builder, struct material_words *material, const struct amount_words *warmth,
+                         struct amount_words *amount, struct tails *tails, struct span span);
+/* A part's name as print has it, "No. 1." or "A.—": told, and taken as what opens the part. */
+void build_label(struct builder *builder, struct text label, struct span span);
 void build_part_as_solution(struct builder *builder, struct span keyword_span, struct name *words, struct span words_span,
                             struct span span);
 void build_solution(struct builder *builder, struct name *words, double number, struct text title, struct span what_span,

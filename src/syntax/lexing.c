@@ -31,6 +31,8 @@ int lexing_newline(struct builder *builder, const unsigned char *from, const uns
 {
     struct lexer *lexer = &builder->lexer;
     lexer->mode = LEX_LINE_START;
+    lexer->unit_above = lexer->unit != NULL ? lexer->unit : lexer->unit_above;
+    lexer->unit = NULL;
     lexing_token(builder, T_NEWLINE, from, from); /* so that the span of a line ends with its text */
     lexer->cursor = (const char *)upto;
     return T_NEWLINE;
@@ -108,6 +110,9 @@ int lexing_unclosed(struct builder *builder, union NOTATION_STYPE *value, const 
 {
     /* A comment behind the forgotten quote, or a blank, is not part of the text that was meant. */
     value->text = text_trim(view(from + quote_length(*from), upto));
+    if (value->text.length == 0 && builder->lexer.previous == T_NUMBER) {
+        return lexing_ditto(builder, from, from + quote_length(*from));
+    }
     lexing_token(builder, T_STRING, from, upto);
     if (builder->lexer.line_told) {
         return T_STRING;
@@ -118,6 +123,51 @@ int lexing_unclosed(struct builder *builder, union NOTATION_STYPE *value, const 
     struct span end = {builder->lexer.token.end, builder->lexer.token.end};
     diagnostics_fix(builder->diagnostics, diagnostic, end, *from == '"' ? "\"" : "”", "close it with a quote");
     return T_STRING;
+}
+
+int lexing_label(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from, const unsigned char *upto)
+{
+    value->text = view(from, upto);
+    const unsigned char *end = upto;
+    const unsigned char *at = upto;
+    for (;;) {
+        bool dash = *at == 0xE2 && at[1] == 0x80 && (at[2] == 0x93 || at[2] == 0x94);
+        bool sign = *at == '.' || *at == ':' || *at == '-';
+        if (!dash && !sign && *at != ' ' && *at != '\t') {
+            break;
+        }
+        at += dash ? 3 : 1;
+        end = dash || sign ? at : end;
+    }
+    bool goes_on = (*at >= 'a' && *at <= 'z') || (*at >= 'A' && *at <= 'Z');
+    return lexing_token(builder, T_LABEL, from, goes_on ? at : end);
+}
+
+static void say_ditto(struct builder *builder)
+{
+    struct lexer *lexer = &builder->lexer;
+    if (lexer->line_told) {
+        return;
+    }
+    lexer->line_told = true;
+    struct diagnostic *diagnostic =
+        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, lexer->token, "this stands for what is printed above; each line has its own unit");
+    const struct name *above = lexer->unit_above;
+    if (above != NULL) {
+        const char *unit = arena_format(builder->arena, "%.*s", TEXT_ARGUMENTS(above->spelling));
+        diagnostics_help(builder->diagnostics, diagnostic, "write the unit: %s", unit);
+        diagnostics_fix(builder->diagnostics, diagnostic, lexer->token, unit, "%s, as above", unit);
+    }
+}
+
+int lexing_ditto(struct builder *builder, const unsigned char *from, const unsigned char *upto)
+{
+    if (builder->lexer.previous != T_NUMBER) {
+        return *from == ',' ? lexing_token(builder, T_COMMA, from, from + 1) : lexing_token(builder, T_UNKNOWN, from, upto);
+    }
+    lexing_token(builder, T_UNKNOWN, from, upto);
+    say_ditto(builder);
+    return T_UNKNOWN;
 }
 
 int lexing_amount(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
@@ -134,14 +184,39 @@ int lexing_amount(struct builder *builder, union NOTATION_STYPE *value, const un
     for (size_t blank; (blank = *unit == '.' ? 1 : names_blank_length(view(unit, (const unsigned char *)unit_end), 0)) > 0;) {
         unit += blank;
     }
+    struct text word = view(unit, (const unsigned char *)unit_end);
+    if (*unit == 'd' && (text_is(word, "do") || text_is(word, "do.") || text_is(word, "ditto"))) {
+        lexing_token(builder, T_UNKNOWN, unit, (const unsigned char *)unit_end);
+        say_ditto(builder);
+        return T_UNKNOWN;
+    }
     struct amount_token amount = {value->number, names_find(builder->names, view(unit, (const unsigned char *)unit_end))};
     value->amount_token = amount;
+    if (builder->lexer.unit == NULL) {
+        builder->lexer.unit = amount.unit;
+    }
     return lexing_token(builder, T_AMOUNT, from, (const unsigned char *)unit_end);
 }
 
 double lexing_decimal(const unsigned char *from, const unsigned char *upto)
 {
     return number_read(view(from, upto));
+}
+
+/* "11·5": old print sets the decimal point in the middle of the line (U+00B7). */
+double lexing_raised_point(const unsigned char *from, const unsigned char *upto)
+{
+    char figures[64];
+    size_t length = 0;
+    for (const unsigned char *at = from; at < upto && length < sizeof figures - 1; at++) {
+        if (*at == 0xC2) {
+            figures[length++] = '.';
+            at++;
+        } else {
+            figures[length++] = (char)*at;
+        }
+    }
+    return number_read((struct text){figures, length});
 }
 
 /* ¼ ½ ¾ (U+00BC to U+00BE) and ⅐ to ⅞ (U+2150 to U+215E), by the Unicode names of the characters. */

@@ -37,10 +37,15 @@ int lexing_view(struct builder *builder, union NOTATION_STYPE *value, int token,
                 const unsigned char *upto);
 int lexing_string(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
                   const unsigned char *upto);
+/* A sign for "the same as above" in the place of a unit; elsewhere a comma, or a sign without meaning. */
+int lexing_ditto(struct builder *builder, const unsigned char *from, const unsigned char *upto);
+/* A part's name as print has it, with the points and the dash behind it. */
+int lexing_label(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from, const unsigned char *upto);
 int lexing_unclosed(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
                     const unsigned char *upto);
 /* Values of numbers; what is wrong with one is reported. */
 double lexing_decimal(const unsigned char *from, const unsigned char *upto);
+double lexing_raised_point(const unsigned char *from, const unsigned char *upto);
 double lexing_fraction(const unsigned char *from, const unsigned char *upto);
 double lexing_minus(const unsigned char *from, const unsigned char *upto);
 double lexing_decimal_comma(struct builder *builder, const unsigned char *from, const unsigned char *upto);

@@ -26,6 +26,8 @@ struct lexer {
     int previous;            /* which it was */
     int before;              /* and which the one before it */
     int line_tokens;         /* how many the line has given so far */
+    struct name *unit;       /* the first of the line; NULL before it */
+    struct name *unit_above; /* that of the last line that has one, which a ditto sign stands for; NULL at first */
     bool line_told;          /* the line's form has been found fault with; once is enough */
 };
 

@@ -89,7 +89,7 @@ static size_t number_character(struct text text, size_t at)
     if ((c >= '0' && c <= '9') || strchr(" .,/-", c) != NULL) {
         return c == '\0' ? 0 : 1;
     }
-    if (c == 0xC2 && second >= 0xBC && second <= 0xBE) { /* the vulgar fractions of Latin-1 */
+    if (c == 0xC2 && ((second >= 0xBC && second <= 0xBE) || second == 0xB7)) { /* the vulgar fractions of Latin-1, a raised point */
         return 2;
     }
     bool fraction = c == 0xE2 && second == 0x85 && third >= 0x90 && third <= 0x9E;

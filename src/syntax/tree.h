@@ -158,6 +158,9 @@ struct tails {
     bool before;                     /* `place` is the addition to stand before, not after */
     struct material_words *place;    /* variants: after/before which addition */
     struct word *part;               /* variants: in which part, or NULL */
+    struct quantity *other;          /* in brackets: the amount, or the temperature, in other units; or NULL */
+    struct span other_span;          /* with its brackets */
+    struct form_words *form;         /* in brackets behind the amount, or NULL */
 };
 
 struct addition_statement {

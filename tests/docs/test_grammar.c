@@ -17,7 +17,7 @@ static const char block_end[] = "```\n<!-- the end of the complete grammar -->\n
 
 /* Actions that do nothing but say what is wrong. */
 static const char *const refusals[] = {"build_amount_first", "build_part_as_solution", "build_ratio_with_colon",
-                                       "build_ratio_in"};
+                                       "build_ratio_in", "build_label"};
 
 enum { MOST_TOKENS = 250, MOST_RULES = 150, MOST_ALTERNATIVES = 40, MOST_SYMBOLS = 16 };
 
@@ -125,7 +125,7 @@ static bool refuses(const char *from, const char *upto)
 static void close_alternative(struct rule *rule, struct word_list *alternative, bool kept)
 {
     for (size_t i = 0; i < alternative->count; i++) {
-        kept = kept && !text_is(alternative->symbols[i], "error");
+        kept = kept && !text_is(alternative->symbols[i], "error") && !text_is(alternative->symbols[i], "label");
     }
     for (size_t i = 0; kept && i < rule->count; i++) {
         bool same = rule->alternatives[i].count == alternative->count;
@@ -208,10 +208,10 @@ static struct rule *rule_called(struct grammar *grammar, struct text name)
     return NULL;
 }
 
-/* A rule that can only be empty once recovery is left out says nothing. */
+/* A rule that can only be empty once recovery and refusals are left out says nothing. */
 static bool says_nothing(const struct rule *rule)
 {
-    return rule->count == 1 && rule->alternatives[0].count == 0;
+    return rule->count == 0 || (rule->count == 1 && rule->alternatives[0].count == 0);
 }
 
 /* ---- writing ---- */

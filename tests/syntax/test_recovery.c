@@ -174,7 +174,7 @@ static void the_place_is_where_the_mistake_is(void **state)
     expect_one("\xEF\xBB\xBF"
                "formula \"x\" y\nkind other\nwater to make 1 L\n",
                "syntax", 1, 13);
-    expect_one("formula \"Saltmarsh bath\"\nkind other\nsodium sulphite (wasserfreié ½ é) 5 g\nwater to make 1 L\n",
+    expect_one("formula \"Saltmarsh bath\"\nkind other\nsodium sulphite (wasserfreié : é) 5 g\nwater to make 1 L\n",
                "syntax", 3, 0);
     expect_one("formula \"Saltmarsh bath\"\nkind other\nnote \"é½°\" x\nwater to make 1 L\n", "syntax", 3, 12);
 }

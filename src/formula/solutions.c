@@ -1,0 +1,32 @@
+/* Solutions that are added: some of another part, or of another formula. */
+#include "formula/checking.h"
+
+void check_solution(struct checker *checker, const struct solution_statement *statement)
+{
+    struct step *step = check_new_step(checker, STEP_ADDITION, &statement->base);
+    step->how = ADD_SOLUTION;
+    step->tails = statement->tails;
+    step->amount_span = statement->quantity == NULL ? statement->base.span : statement->quantity->span;
+    check_step_temperature(checker, step, statement->tails);
+    if (statement->quantity == NULL) {
+        return;
+    }
+    struct reading reading = check_quantity(checker, statement->quantity, true);
+    if (!reading.good || !check_amount_in_range(checker, step, &reading)) {
+        return;
+    }
+    if (reading.dimension != DIMENSION_VOLUME && reading.dimension != DIMENSION_PARTS) {
+        check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "a solution is measured by volume");
+        return;
+    }
+    step->volume = reading.low;
+    step->high = reading.high / reading.low;
+    step->approximate = reading.approximate;
+    step->from_parts = reading.dimension == DIMENSION_PARTS;
+    if (step->high > 1) {
+        check_say(checker, DIAG_RANGE_GIVEN, step->amount_span, "a range is given; its first figure is reckoned with");
+    }
+    if (step->approximate) {
+        check_say(checker, DIAG_DROP_APPROXIMATE, step->amount_span, "drops are only about %.3g mL", step->volume);
+    }
+}

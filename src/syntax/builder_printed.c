@@ -1,0 +1,131 @@
+/* Lines as books print them: what differs from the notation's own order is taken where it can be read in one way, and told with the
+ * line to write where it cannot. */
+#include "syntax/builder.h"
+
+#include <strings.h>
+
+void build_amount_first(struct builder *builder, struct name *words, struct span span, struct span line)
+{
+    /* "25 g sodium sulfite": the words behind the number are a unit and a name; brackets may follow up to the line's end. */
+    struct text text = words->spelling;
+    size_t unit_length = 0;
+    while (unit_length < text.length && text.at[unit_length] != ' ' && text.at[unit_length] != '\t') {
+        unit_length++;
+    }
+    struct text name = text_trim((struct text){text.at + unit_length, text.length - unit_length});
+    struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, line,
+                                                    "the amount stands before the name of the material");
+    if (name.length > 0) {
+        struct text whole = source_text(builder->diagnostics->sources, span);
+        struct text amount = text_trim((struct text){whole.at, whole.length - name.length});
+        struct text form = source_text(builder->diagnostics->sources, (struct span){span.end, line.end});
+        const char *turned = arena_format(builder->arena, "%.*s%.*s %.*s", TEXT_ARGUMENTS(name), TEXT_ARGUMENTS(form),
+                                          TEXT_ARGUMENTS(amount));
+        diagnostics_help(builder->diagnostics, diagnostic, "the name comes first: %s", turned);
+        diagnostics_fix(builder->diagnostics, diagnostic, line, turned, "put the name first");
+    } else {
+        diagnostics_help(builder->diagnostics, diagnostic, "a line is a name and then an amount: sodium sulfite 25 g");
+    }
+}
+
+void build_part_as_solution(struct builder *builder, struct span keyword_span, struct name *words, struct span words_span,
+                            struct span span)
+{
+    /* "Solution A" alone on its line is how books head a part. */
+    struct diagnostic *diagnostic =
+        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span_join(keyword_span, words_span),
+                        "a solution that is added needs an amount, and a part is opened with \"part\"");
+    diagnostics_fix(builder->diagnostics, diagnostic, keyword_span, "part", "open a part: part %.*s",
+                    TEXT_ARGUMENTS(words->spelling));
+    build_part(builder, words, NAN, (struct text){0}, words_span, span);
+}
+
+static bool says_gravity(struct builder *builder, const struct form_words *form)
+{
+    struct text words = form->words == NULL ? (struct text){0} : names_folded(builder->names, form->words)->spelling;
+    return text_is(words, "sp. gr") || text_is(words, "sp gr") || text_is(words, "s.g") || text_is(words, "specific gravity");
+}
+
+/* "ammonia .880 5 mL": the specific gravity names the form.  Only the strong solutions of ammonia are named so, and they are
+ * lighter than water; any other number before an amount is a slip ("1 000 g"), and the line is left out. */
+void build_gravity_addition(struct builder *builder, struct material_words *material, double gravity, struct span gravity_span,
+                            struct quantity *quantity, const struct tails *tails, struct span span)
+{
+    if (!(gravity >= 0.8 && gravity < 1)) {
+        struct diagnostic *diagnostic =
+            diagnostics_add(builder->diagnostics, DIAG_SYNTAX, gravity_span, "two numbers stand where one amount belongs");
+        diagnostics_help(builder->diagnostics, diagnostic, "write thousands without a gap, and a form in brackets: (28 %%)");
+        return;
+    }
+    struct form_words *form = build_form(builder, NULL, gravity, false);
+    form->span = gravity_span;
+    if (material->form != NULL && says_gravity(builder, material->form)) { /* "liquor ammoniæ, sp. gr. .880" */
+        material->form = NULL;
+    }
+    build_addition(builder, SAY_ADDITION, build_figures_form(builder, material, form),
+                   build_amount(builder, AMOUNT_PLAIN, quantity, NULL, quantity->span), tails, span);
+}
+
+struct form_words *build_form_or(struct builder *builder, const struct amount_token *first, const struct amount_token *second)
+{
+    struct text unit = first->unit->spelling;
+    static const char or[] = " or";
+    const size_t length = sizeof or - 1;
+    bool joined = unit.length > length && memcmp(unit.at + unit.length - length, or, length) == 0;
+    if (!joined) { /* the second says nothing of the first */
+        return build_form(builder, second->unit, first->value, false);
+    }
+    struct text alone = text_trim((struct text){unit.at, unit.length - length});
+    return build_form(builder, names_find(builder->names, alone), first->value, false);
+}
+
+void build_warm_addition(struct builder *builder, struct material_words *material, const struct amount_words *warmth,
+                         struct amount_words *amount, struct tails *tails, struct span span)
+{
+    struct tails *warm = tails != NULL ? tails : ARENA_NEW(builder->arena, struct tails);
+    warm->temperature = warmth->quantity;
+    if (warmth->kind != AMOUNT_PLAIN || warmth->quantity == NULL) {
+        struct diagnostic *diagnostic =
+            diagnostics_add(builder->diagnostics, DIAG_SYNTAX, amount->span, "two amounts stand where one belongs");
+        diagnostics_help(builder->diagnostics, diagnostic, "one amount for each line; a temperature is written: water 750 mL at 45 °C");
+        return;
+    }
+    build_addition(builder, SAY_ADDITION, material, amount, warm, span);
+}
+
+static struct text bare(struct text text, const char *signs)
+{
+    while (text.length > 0 && strchr(signs, text.at[0]) != NULL) {
+        text.at++;
+        text.length--;
+    }
+    while (text.length > 0 && strchr(signs, text.at[text.length - 1]) != NULL) {
+        text.length--;
+    }
+    return text;
+}
+
+static struct text without_word(struct text text, const char *word)
+{
+    static const char blanks[] = " .\t";
+    size_t length = strlen(word);
+    bool there = text.length > length && strncasecmp(text.at, word, length) == 0 && strchr(blanks, text.at[length]) != NULL;
+    return there ? bare((struct text){text.at + length, text.length - length}, blanks) : text;
+}
+
+void build_label(struct builder *builder, struct text label, struct span span)
+{
+    struct text name = bare(label, "()");
+    name = without_word(without_word(without_word(name, "stock"), "solution"), "sol");
+    /* Blanks behind it belong to it where an addition follows. */
+    struct text whole = source_text(builder->diagnostics->sources, span);
+    struct text next = source_text(builder->diagnostics->sources, (struct span){span.end, span.end + 1});
+    bool alone = next.length == 0 || strchr(" \t\r\n#", next.at[0]) != NULL;
+    struct span shown = {span.begin, span.begin + (uint32_t)text_trim(whole).length};
+    struct diagnostic *diagnostic =
+        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, shown, "a part is opened with \"part\", on a line of its own");
+    const char *part = arena_format(builder->arena, "part %.*s%s", TEXT_ARGUMENTS(name), alone ? "" : "\n    ");
+    diagnostics_fix(builder->diagnostics, diagnostic, span, part, "open a part: part %.*s", TEXT_ARGUMENTS(name));
+    diagnostics_help(builder->diagnostics, diagnostic, "write it as: part %.*s", TEXT_ARGUMENTS(name));
+    build_part(builder, NULL, NAN, name, shown, shown);
+}
