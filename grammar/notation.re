@@ -39,9 +39,10 @@
     per_cent  = "%" | 'percent' | 'per' blank+ 'cent' "."?;
     basis     = blank* ('w/v' | 'w/w' | 'v/v');
     symbol    = [A-Z(] [A-Za-z0-9()]* ([.\u00B7] [0-9]* ("." [0-9]+)? [A-Z(] [A-Za-z0-9()]*)* [+\-]*;
-    sufficient = 'q.' " "? 's.' | 'sufficient' | 'enough';
-    some      = sufficient | 'a few drops';
-    up_to     = ('make ' | 'made ')? 'up to';
+    apart     = [ \t]+;
+    sufficient = 'q.' apart? 's.' | 'sufficient' | 'enough';
+    some      = sufficient | 'a' apart 'few' apart 'drops';
+    up_to     = (('make' | 'made') apart)? 'up' apart 'to';
     line_end  = blank* ("\r" | "\n" | "#" | "\x00");
     figure    = [0-9] [0-9]?;
     roman     = [IVX]+;
