@@ -137,11 +137,19 @@ char *arena_format_list(struct arena *arena, const char *format, va_list argumen
 {
     va_list again;
     va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
-    char *text = arena_allocate(arena, (size_t)(length < 0 ? 0 : length) + 1);
-    if (length > 0) {
-        vsnprintf(text, (size_t)length + 1, format, again);
+    /* Most texts are short: they are printed where they will stay. */
+    size_t room = (size_t)(arena->end - arena->next);
+    int printed = vsnprintf(arena->next, room, format, arguments);
+    size_t length = printed < 0 ? 0 : (size_t)printed;
+    if (length < room) {
+        va_end(again);
+        return arena_allocate(arena, length + 1);
     }
+    if (room > 0) {
+        memset(arena->next, 0, room); /* what is given out is zeroed */
+    }
+    char *text = arena_allocate(arena, length + 1);
+    vsnprintf(text, length + 1, format, again);
     va_end(again);
     return text;
 }

@@ -103,7 +103,8 @@ struct typical_bounds {
 
 /* Room for a later floor to keep what it has worked out about a material. */
 struct material_marks {
-    const void *subjects;      /* practice: the subjects of rules that it answers to */
+    const void *subjects;      /* practice: the subjects of rules that it answers to, and each of its forms */
+    const void *look_alikes;   /* practice: the materials that it is mistaken for */
     const char *bounds_kind;   /* practice: the kind of bath that the bounds are for, by its place in memory */
     struct typical_bounds working;
     struct typical_bounds stock;

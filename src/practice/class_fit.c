@@ -87,7 +87,7 @@ bool class_gather(const struct rules *rules, const struct formula *formula, stru
     for (size_t i = 0; i < points->count; i++) {
         struct class_point *point = &points->points[i];
         const struct material *material = point->step->material;
-        point->subjects = rules_subjects_of(rules, material);
+        point->subjects = rules_subjects_of(rules, material, point->step->form);
         point->millilitres = material->liquid ? log10(point->grams / material->usual->density) : NAN;
         point->grams = log10(point->grams);
         if (!isfinite(point->grams)) {
@@ -137,19 +137,14 @@ double class_cost_of_extras(size_t extras)
     return COST_OF_EXTRA * (double)extras;
 }
 
-/* The first item that the point is one of.  Asked for every point of every class: bits of the material's answer it, but for
- * subjects that name a form. */
-static size_t item_of(const struct rules *rules, const struct rule *class, const struct class_point *point)
+/* The first item that the point is one of. */
+static size_t item_of(const struct rule *class, const struct class_point *point)
 {
     size_t first = NO_ITEM;
     for (size_t w = 0; w < MOST_SUBJECTS / 64; w++) {
         for (uint64_t bits = point->subjects->bits[w] & class->knows.bits[w]; bits != 0; bits &= bits - 1) {
-            size_t subject = w * 64 + (size_t)__builtin_ctzll(bits);
-            size_t item = class->item_of_subject[subject];
-            bool any_form = rules->subjects[subject].form.length == 0;
-            if (item < first && (any_form || rules_step_fits(rules, point->step, subject))) {
-                first = item;
-            }
+            size_t item = class->item_of_subject[w * 64 + (size_t)__builtin_ctzll(bits)];
+            first = item < first ? item : first;
         }
     }
     return first;
@@ -193,7 +188,7 @@ static void count_moments(struct class_moments *moments, const struct class_item
     moments->width += item->width * sign;
 }
 
-void class_match_points(const struct rules *rules, const struct rule *class, const struct class_points *points, double doubt,
+void class_match_points(const struct rule *class, const struct class_points *points, double doubt,
                  struct class_match *match)
 {
     match->class = class;
@@ -203,7 +198,7 @@ void class_match_points(const struct rules *rules, const struct rule *class, con
     match->missing_item = match->extra_point = NO_ITEM;
     uint64_t there = 0; /* a class has fewer items than that has bits */
     for (size_t i = 0; i < points->count; i++) {
-        match->item[i] = item_of(rules, class, &points->points[i]);
+        match->item[i] = item_of(class, &points->points[i]);
         match->sum[i] = NO_ITEM;
         if (match->item[i] == NO_ITEM) {
             match->extras++;

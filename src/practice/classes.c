@@ -188,7 +188,7 @@ static void try_class(struct inquiry *inquiry, const struct candidate *candidate
 {
     const struct rule *class = candidate->class;
     struct class_match *match = &inquiry->match;
-    class_match_points(inquiry->practice->rules, class, &inquiry->points, candidate->doubt, match);
+    class_match_points(class, &inquiry->points, candidate->doubt, match);
     size_t known = inquiry->points.count - match->extras;
     if (match->missing > 1 || match->extras > 2 || known == 0) {
         return;
@@ -428,7 +428,7 @@ static void conclude(struct inquiry *inquiry)
         return;
     }
     if (inquiry->match.class != best->class) {
-        class_match_points(inquiry->practice->rules, best->class, &inquiry->points, 0, &inquiry->match);
+        class_match_points(best->class, &inquiry->points, 0, &inquiry->match);
     }
     class_fit_points(&inquiry->match, &best->supposition, &inquiry->fit);
     switch (best->explanation) {

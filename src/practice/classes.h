@@ -11,7 +11,7 @@ enum { NO_ITEM = SIZE_MAX };
 struct class_point {
     const struct part *part;
     const struct step *step;       /* its largest addition */
-    const struct subject_set *subjects; /* that its material answers to, in whatever form */
+    const struct subject_set *subjects; /* that it answers to */
     size_t group;                  /* of the amounts whose common strength is looked for */
     double grams;                  /* logarithm to the base of ten: g/L of the usual form */
     double millilitres;            /* likewise mL/L of a liquid; NAN for others */
@@ -95,7 +95,7 @@ double class_doubt(const struct rules *rules, const struct rule *class, const st
 /* The least that so many amounts take from it that the class does not know. */
 double class_cost_of_extras(size_t extras);
 
-void class_match_points(const struct rules *rules, const struct rule *class, const struct class_points *points, double doubt,
+void class_match_points(const struct rule *class, const struct class_points *points, double doubt,
                  struct class_match *match);
 
 /* How well the formula is one of that class when the supposition holds: logarithm of likelihood. */

@@ -17,47 +17,71 @@ static const struct words_statement *mistaken_for(const struct material *materia
     return NULL;
 }
 
-/* Whether the material says that it is taken for the other. */
-static bool names_it(struct library *library, const struct material *material, const struct material *other)
+/* All materials that one is mistaken for. */
+struct look_alikes {
+    size_t count;
+    const struct material *materials[];
+};
+
+struct look_alike_gathering {
+    const struct material **materials; /* NULL while they are counted */
+    size_t count;
+};
+
+static bool gather(void *context, const struct material *other)
 {
-    const struct words_statement *list = mistaken_for(material);
-    for (const struct word *word = list == NULL ? NULL : list->words; word != NULL; word = word->next) {
-        struct text folded = names_folded(library->names, word->name)->spelling;
-        if (library_material_entry(library, folded) == other->entry) {
-            return true;
+    struct look_alike_gathering *gathering = context;
+    for (size_t i = 0; gathering->materials != NULL && i < gathering->count; i++) {
+        if (gathering->materials[i]->entry == other->entry) { /* declared by both */
+            return false;
         }
     }
+    if (gathering->materials != NULL) {
+        gathering->materials[gathering->count] = other;
+    }
+    gathering->count++;
     return false;
 }
 
-struct reverse_search {
-    struct library *library;
-    const struct material *material;
-    bool (*visit)(void *context, const struct material *other);
-    void *context;
-};
-
-/* What was visited already is left out. */
-static bool visit_reverse(void *context, const struct material *other)
+static void gather_all(struct library *library, const struct material *material, struct look_alike_gathering *gathering)
 {
-    const struct reverse_search *search = context;
-    return !names_it(search->library, search->material, other) && search->visit(search->context, other);
+    gathering->count = 0;
+    const struct words_statement *list = mistaken_for(material);
+    for (const struct word *word = list == NULL ? NULL : list->words; word != NULL; word = word->next) {
+        const struct material_reading *reading = library_material(library, word->name);
+        if (reading != NULL) {
+            gather(gathering, reading->material);
+        }
+    }
+    /* The mistake goes both ways, but is declared once. */
+    library_each_mistaken(library, material, gather, gathering);
+}
+
+static const struct look_alikes *look_alikes_of(struct library *library, const struct material *material)
+{
+    if (material->marks->look_alikes == NULL) {
+        struct look_alike_gathering gathering = {0};
+        gather_all(library, material, &gathering);
+        size_t size = sizeof(struct look_alikes) + gathering.count * sizeof(const struct material *);
+        struct look_alikes *look_alikes = arena_allocate(library->arena, size);
+        gathering.materials = look_alikes->materials;
+        gather_all(library, material, &gathering);
+        look_alikes->count = gathering.count;
+        material->marks->look_alikes = look_alikes;
+    }
+    return material->marks->look_alikes;
 }
 
 bool look_alike_each(const struct practice *practice, const struct material *material,
                      bool (*visit)(void *context, const struct material *other), void *context)
 {
-    struct library *library = practice->formulary->library;
-    const struct words_statement *list = mistaken_for(material);
-    for (const struct word *word = list == NULL ? NULL : list->words; word != NULL; word = word->next) {
-        const struct material_reading *reading = library_material(library, word->name);
-        if (reading != NULL && visit(context, reading->material)) {
+    const struct look_alikes *look_alikes = look_alikes_of(practice->formulary->library, material);
+    for (size_t i = 0; i < look_alikes->count; i++) {
+        if (visit(context, look_alikes->materials[i])) {
             return true;
         }
     }
-    /* The mistake goes both ways, but is declared once. */
-    struct reverse_search search = {library, material, visit, context};
-    return library_each_mistaken(library, material, visit_reverse, &search);
+    return false;
 }
 
 enum { LONGEST_NAME = 48, MOST_EDITS = 5, MOST_EDITS_OF_A_WORD = 3 };

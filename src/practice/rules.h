@@ -134,31 +134,19 @@ const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind);
 /* Puts into picked->candidates those of whose needs the one that is looked for is there, or that need nothing. */
 void rules_find_candidates(const struct rules_of_kind *picked, const struct subject_set *there);
 
-/* Whether a step that adds a material adds what the subject speaks of. */
-bool rules_step_fits(const struct rules *rules, const struct step *step, size_t subject);
+/* Which subjects a form of a material answers to; NULL: any form of it.  Worked out once for each material of a run. */
+const struct subject_set *rules_subjects_of(const struct rules *rules, const struct material *material, const struct form *form);
 
 static inline bool rules_step_counts(const struct step *step)
 {
     return (step_is_addition(step) || step->kind == STEP_PINCH) && step->material != NULL && step->how != ADD_TO_MAKE;
 }
 
-/* Whether the step adds some of what the subject speaks of.  Asked for every line and condition, and mostly answered by a bit of
- * the material's that is known already. */
+/* Whether the step adds some of what the subject speaks of. */
 static inline bool rules_step_is(const struct rules *rules, const struct step *step, size_t subject)
 {
-    if (!rules_step_counts(step)) {
-        return false;
-    }
-    const struct subject_set *known = step->material->marks->subjects;
-    if (known != NULL && !subject_set_has(known, subject)) {
-        return false;
-    }
-    bool any_form = rules->subjects[subject].form.length == 0;
-    return (known != NULL && any_form) || rules_step_fits(rules, step, subject);
+    return rules_step_counts(step) && subject_set_has(rules_subjects_of(rules, step->material, step->form), subject);
 }
-
-/* Which subjects a material answers to, whatever its form. */
-const struct subject_set *rules_subjects_of(const struct rules *rules, const struct material *material);
 
 /* The same, or a solution that holds some; `depth` 0. */
 bool rules_step_holds(const struct rules *rules, const struct step *step, size_t subject, int depth);

@@ -35,35 +35,36 @@ static bool subject_fits(const struct rule_subject *subject, const struct materi
     return fits;
 }
 
+/* The sets of a material: of any form of it, and of each. */
 static const struct subject_set *find_subjects(const struct rules *rules, const struct material *material)
 {
-    struct subject_set *set = ARENA_NEW(rules->library->arena, struct subject_set);
+    struct subject_set *sets = ARENA_ARRAY(rules->library->arena, struct subject_set, 1 + material->form_count);
     for (size_t i = 0; i < rules->subject_count; i++) {
-        if (subject_fits(&rules->subjects[i], material, NULL)) {
-            subject_set_put(set, i);
+        const struct rule_subject *subject = &rules->subjects[i];
+        if (!subject_fits(subject, material, NULL)) {
+            continue;
+        }
+        subject_set_put(&sets[0], i);
+        for (size_t form = 0; form < material->form_count; form++) {
+            if (subject->form.length == 0 || subject_fits(subject, material, &material->forms[form])) {
+                subject_set_put(&sets[1 + form], i);
+            }
         }
     }
-    material->marks->subjects = set;
-    return set;
+    material->marks->subjects = sets;
+    return sets;
 }
 
-/* Which subjects a material answers to, whatever its form; worked out once for each material of a run. */
-const struct subject_set *rules_subjects_of(const struct rules *rules, const struct material *material)
+const struct subject_set *rules_subjects_of(const struct rules *rules, const struct material *material, const struct form *form)
 {
-    const struct subject_set *known = material->marks->subjects;
-    return known != NULL ? known : find_subjects(rules, material);
+    const struct subject_set *sets = material->marks->subjects;
+    sets = sets != NULL ? sets : find_subjects(rules, material);
+    return form == NULL ? sets : &sets[1 + (form - material->forms)];
 }
 
 bool rules_material_is(const struct rules *rules, const struct material *material, size_t subject)
 {
-    return subject_set_has(rules_subjects_of(rules, material), subject);
-}
-
-bool rules_step_fits(const struct rules *rules, const struct step *step, size_t subject)
-{
-    return rules_material_is(rules, step->material, subject) &&
-           (rules->subjects[subject].form.length == 0 ||
-            subject_fits(&rules->subjects[subject], step->material, step->form));
+    return subject_set_has(rules_subjects_of(rules, material, NULL), subject);
 }
 
 /* The same, or a solution that holds some. */
@@ -87,7 +88,7 @@ void rules_gather(const struct rules *rules, const struct part *part, struct sub
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         if (rules_step_counts(step)) {
-            const struct subject_set *set = rules_subjects_of(rules, step->material);
+            const struct subject_set *set = rules_subjects_of(rules, step->material, step->form);
             for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
                 there->bits[i] |= set->bits[i];
             }

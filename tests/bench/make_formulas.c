@@ -40,12 +40,13 @@ static const struct ingredient metols[] = {{"metol", NULL, 10, 50, 5, "g"}, {"Me
 static const struct ingredient agents[] = {
     {"Hydroquinone", NULL, 20, 120, 10, "g"},
     {"glycin", NULL, 10, 120, 10, "g"},        {"amidol", NULL, 30, 80, 5, "g"},
-    {"pyrogallol", NULL, 20, 100, 10, "g"},    {"ascorbic acid", NULL, 50, 200, 10, "g"},
+    {"pyrogallol", NULL, 20, 100, 10, "g"},
 };
-static const struct ingredient sulfites[] = {
-    {"sodium sulfite", "anhydrous", 200, 900, 50, "g"},
-    {"Sodium sulphite", "crystalline", 400, 1500, 100, "g"},
-};
+static const struct ingredient young_agents[] = {{"Hydroquinone", NULL, 20, 120, 10, "g"}, {"ascorbic acid", NULL, 50, 200, 10, "g"}};
+/* A page gives its salts in one manner: the older ones in crystals. */
+static const struct ingredient dry_sulfite = {"sodium sulfite", "anhydrous", 200, 900, 50, "g"};
+static const struct ingredient crystal_sulfite = {"Sodium sulphite", "crystalline", 400, 1500, 100, "g"};
+static const struct ingredient crystal_carbonate = {"Sodium carbonate", "crystals", 400, 1500, 50, "g"};
 static const struct ingredient alkalis[] = {
     {"sodium carbonate", "anhydrous", 150, 700, 50, "g"},
     {"sodium carbonate", "monohydrate", 150, 800, 50, "g"},
@@ -266,15 +267,16 @@ static void write_developer(unsigned number)
     put_first_water(litres, true, leaders);
     /* Metol dissolves before the sulfite, every other agent in its shelter. */
     bool metol = chance(3) < 2;
+    bool old = chance(2) == 0;
     if (metol) {
         put_ingredient(&ONE_OF(metols), litres, leaders);
     }
-    put_ingredient(&ONE_OF(sulfites), litres, leaders);
+    put_ingredient(old ? &crystal_sulfite : &dry_sulfite, litres, leaders);
     if (!metol || chance(2) == 0) {
-        put_ingredient(&ONE_OF(agents), litres, leaders);
+        put_ingredient(old || chance(2) == 0 ? &ONE_OF(agents) : &ONE_OF(young_agents), litres, leaders);
     }
-    put_ingredient(&ONE_OF(alkalis), litres, leaders);
-    if (chance(4) == 0) {
+    put_ingredient(old ? &crystal_carbonate : &ONE_OF(alkalis), litres, leaders);
+    if (!old && chance(2) == 0) {
         put_addition("benzotriazole", NULL, 0.1 * litres, "g", " from 1 % stock", leaders);
     } else {
         put_ingredient(&ONE_OF(restrainers), litres, leaders);
@@ -292,7 +294,7 @@ static void write_fixer(unsigned number)
     open_list("additions");
     put_first_water(1, false, leaders);
     put_ingredient(&ONE_OF(hypo), 1, leaders);
-    put_ingredient(&sulfites[0], 0.5, leaders);
+    put_ingredient(&dry_sulfite, 0.5, leaders);
     if (chance(4) == 0) {
         put_ingredient(fixer_acids, 1, leaders);
         put_ingredient(alums, 1, leaders);
