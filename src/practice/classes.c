@@ -30,7 +30,10 @@ static const double ORDINARY = 2.3;
 /* The strength's standard deviation differs to its two sides, which the bound on what can be gained leaves out. */
 static const double SLACK = 0.5;
 
-enum explanation { AS_IT_STANDS, NO_CLASS, AMOUNT, MISSING_LINE, OTHER_NAME, OTHER_VOLUME };
+enum explanation { AS_IT_STANDS, NO_CLASS, AMOUNT, MISSING_LINE, OTHER_NAME, OTHER_VOLUME, EXPLANATIONS };
+
+/* An explanation that is no worse than this beside the best may as well be the right one: both are said. */
+static const double AS_LIKELY = 0.8;
 
 static const struct supposition NOTHING = {NO_ITEM, 0, 0};
 
@@ -47,6 +50,7 @@ struct inquiry {
     struct formula *formula;
     const struct rules_of_kind *picked;
     struct finding best;
+    struct finding best_of[EXPLANATIONS]; /* of those that something is said of */
     struct class_match match;          /* of the class in hand, and when all are tried of the best */
     struct class_fit fit;              /* likewise, with what is supposed */
     struct class_points points;
@@ -54,28 +58,42 @@ struct inquiry {
 
 static void offer(struct inquiry *inquiry, enum explanation explanation, double score, const struct supposition *supposition)
 {
-    if (score > inquiry->best.score) {
-        inquiry->best = (struct finding){explanation, score, inquiry->match.class, *supposition, NULL};
+    if (score > inquiry->best_of[explanation].score) {
+        inquiry->best_of[explanation] = (struct finding){explanation, score, inquiry->match.class, *supposition, NULL};
     }
+    if (score > inquiry->best.score) {
+        inquiry->best = inquiry->best_of[explanation];
+    }
+}
+
+/* What an explanation has to come to, to be said. */
+static double least_score(const struct inquiry *inquiry)
+{
+    bool slip = inquiry->best.explanation != NO_CLASS && inquiry->best.explanation != AS_IT_STANDS;
+    return inquiry->best.score - (slip ? AS_LIKELY : 0);
 }
 
 /* ---- suppositions ---- */
 
-static void suppose_amounts(struct inquiry *inquiry, double as_it_stands)
+static void suppose_amount(struct inquiry *inquiry, size_t point)
 {
     static const struct {
         double shift;
         double cost;
     } slips[] = {{1, COST_OF_SLIP}, {-1, COST_OF_SLIP}, {2, COST_OF_RARE_SLIP}, {-2, COST_OF_RARE_SLIP},
                  {3, COST_OF_RARE_SLIP}, {-3, COST_OF_RARE_SLIP}, {NAN, COST_OF_ANY_AMOUNT}};
+    for (size_t s = 0; s < sizeof slips / sizeof *slips; s++) {
+        struct supposition supposition = {point, slips[s].shift, 0};
+        offer(inquiry, AMOUNT, class_score(&inquiry->match, &supposition) - slips[s].cost, &supposition);
+    }
+}
+
+static void suppose_amounts(struct inquiry *inquiry, double as_it_stands)
+{
     for (size_t i = 0; i < inquiry->points.count; i++) {
-        bool can_gain = as_it_stands + inquiry->fit.gain[i] + SLACK - COST_OF_SLIP >= inquiry->best.score;
-        if (!can_gain || inquiry->match.item[i] == NO_ITEM) {
-            continue;
-        }
-        for (size_t s = 0; s < sizeof slips / sizeof *slips; s++) {
-            struct supposition supposition = {i, slips[s].shift, 0};
-            offer(inquiry, AMOUNT, class_score(&inquiry->match, &supposition) - slips[s].cost, &supposition);
+        bool can_gain = as_it_stands + inquiry->fit.gain[i] + SLACK - COST_OF_SLIP >= least_score(inquiry);
+        if (can_gain && inquiry->match.item[i] != NO_ITEM) {
+            suppose_amount(inquiry, i);
         }
     }
 }
@@ -84,7 +102,7 @@ static void suppose_volumes(struct inquiry *inquiry, double as_it_stands)
 {
     static const double factors[] = {2, 5, 10, 0.5, 0.2, 0.1};
     const struct formula *formula = inquiry->formula;
-    if (as_it_stands + inquiry->fit.strain + SLACK - COST_OF_VOLUME < inquiry->best.score) {
+    if (as_it_stands + inquiry->fit.strain + SLACK - COST_OF_VOLUME < least_score(inquiry)) {
         return;
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
@@ -142,7 +160,8 @@ static void suppose_name(struct inquiry *inquiry, double as_it_stands)
     look_alike_each(inquiry->practice, point->step->material, try_name, &search);
     if (search.found != NULL) {
         offer(inquiry, OTHER_NAME, search.best, &NOTHING);
-        inquiry->best.material = search.found;
+        inquiry->best_of[OTHER_NAME].material = search.found;
+        inquiry->best = inquiry->best_of[OTHER_NAME];
     }
 }
 
@@ -239,12 +258,15 @@ static void try_classes(struct inquiry *inquiry, const struct subject_set *there
     size_t count = find_candidates(inquiry, there, candidates);
     inquiry->match.class = NULL;
     inquiry->best = (struct finding){.explanation = NO_CLASS, .score = class_unknown(&inquiry->points)};
+    for (size_t i = 0; i < EXPLANATIONS; i++) {
+        inquiry->best_of[i].score = -INFINITY;
+    }
     while (count > 0) {
         size_t first = 0;
         for (size_t i = 1; i < count; i++) {
             first = candidates[i].bound > candidates[first].bound ? i : first;
         }
-        if (candidates[first].bound <= inquiry->best.score) {
+        if (candidates[first].bound <= least_score(inquiry)) {
             return;
         }
         try_class(inquiry, &candidates[first]);
@@ -421,17 +443,14 @@ bool class_vouches(const struct practice *practice, const struct step *step)
     return false;
 }
 
-static void conclude(struct inquiry *inquiry)
+static void say_finding(struct inquiry *inquiry)
 {
-    const struct finding *best = &inquiry->best;
-    if (best->explanation == NO_CLASS) {
-        return;
+    const struct finding *finding = &inquiry->best;
+    if (inquiry->match.class != finding->class) {
+        class_match_points(finding->class, &inquiry->points, 0, &inquiry->match);
     }
-    if (inquiry->match.class != best->class) {
-        class_match_points(best->class, &inquiry->points, 0, &inquiry->match);
-    }
-    class_fit_points(&inquiry->match, &best->supposition, &inquiry->fit);
-    switch (best->explanation) {
+    class_fit_points(&inquiry->match, &finding->supposition, &inquiry->fit);
+    switch (finding->explanation) {
     case AMOUNT:
         say_amount(inquiry);
         break;
@@ -442,11 +461,60 @@ static void conclude(struct inquiry *inquiry)
         say_missing_line(inquiry);
         break;
     case OTHER_NAME:
-        look_alike_say(inquiry->practice, inquiry->formula, inquiry->points.points[inquiry->match.extra_point].step, best->material);
+        look_alike_say(inquiry->practice, inquiry->formula, inquiry->points.points[inquiry->match.extra_point].step, finding->material);
         break;
     case NO_CLASS:
     case AS_IT_STANDS:
+    case EXPLANATIONS:
         break;
+    }
+}
+
+/* The best slip of another amount, in the same class. */
+static void say_other_amounts(struct inquiry *inquiry, const struct finding *best)
+{
+    for (size_t i = 0; i < inquiry->points.count; i++) {
+        inquiry->best_of[AMOUNT].score = best->score - AS_LIKELY;
+        inquiry->best_of[AMOUNT].class = NULL;
+        if (i != best->supposition.point && inquiry->match.item[i] != NO_ITEM) {
+            suppose_amount(inquiry, i);
+        }
+        if (inquiry->best_of[AMOUNT].class != NULL) {
+            inquiry->best = inquiry->best_of[AMOUNT];
+            say_finding(inquiry);
+        }
+    }
+}
+
+/* What explains the amounts nearly as well is as true of them. */
+static void say_as_likely(struct inquiry *inquiry)
+{
+    const struct finding best = inquiry->best;
+    const struct class_match match = inquiry->match;
+    const struct class_fit fit = inquiry->fit;
+    for (enum explanation other = AMOUNT; other < EXPLANATIONS; other++) {
+        bool same_gap = other + best.explanation == MISSING_LINE + OTHER_NAME; /* what is misnamed is missing */
+        if (other != best.explanation && !same_gap && inquiry->best_of[other].score > best.score - AS_LIKELY) {
+            inquiry->best = inquiry->best_of[other];
+            say_finding(inquiry);
+        }
+    }
+    inquiry->match = match;
+    if (best.explanation == AMOUNT) {
+        say_other_amounts(inquiry, &best);
+    }
+    inquiry->best = best;
+    inquiry->fit = fit;
+}
+
+static void conclude(struct inquiry *inquiry)
+{
+    if (inquiry->best.explanation == NO_CLASS) {
+        return;
+    }
+    say_finding(inquiry);
+    if (inquiry->best.explanation != AS_IT_STANDS) {
+        say_as_likely(inquiry);
     }
     remember(inquiry);
 }

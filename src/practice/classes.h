@@ -89,7 +89,8 @@ void class_one_group(const struct class_points *all, size_t group, struct class_
 /* The standard deviation of the strength on that side. */
 double class_strength_spread(const struct class_strength *strength, double deviation);
 
-/* What it takes from the score that the class is for something else than the formula, or that this does not say what it is for. */
+/* What it takes from the score that the class is a rare one, that it is for something else than the formula, or that this does not say
+ * what it is for. */
 double class_doubt(const struct rules *rules, const struct rule *class, const struct formula *formula);
 
 /* The least that so many amounts take from it that the class does not know. */
