@@ -132,19 +132,49 @@ static enum verdict common_fault(const struct tally *tally)
     return tally->little > 0 ? TOO_LITTLE : TOO_MUCH;
 }
 
-/* Common practice: a bath is begun with half to nine tenths of its water. */
-static const double LEAST_START = 0.42;
-
-static bool begins_with_little(const struct part *part)
-{
-    const struct step *make = volumes_line(part);
-    return make != NULL && make->how == ADD_TO_MAKE && !isnan(make->volume) && volumes_start_with_water(part) &&
-           volumes_of_liquids(part) < LEAST_START * make->volume;
-}
-
 static struct shares one_share(double share)
 {
     return (struct shares){share, share, true};
+}
+
+/* Uses of one stock differ by four or five times at the most, for soft prints or for slow work in a tank (common practice, no source). */
+static const double FAR_WEAKER = 8;
+
+static double ratio_total(double stock, double water)
+{
+    return (stock + water) / stock;
+}
+
+/* The least diluted of the other uses, as water and stock together for one of stock; NAN when there is none. */
+static double strongest_of_others(const struct formula *formula, const struct use *use)
+{
+    double least = NAN;
+    for (const struct use *other = formula->uses; other != NULL; other = other->next) {
+        bool diluted = other != use && !isnan(other->stock_parts) && !isnan(other->water_parts);
+        least = diluted ? fmin(least, ratio_total(other->stock_parts, other->water_parts)) : least; /* fmin passes NAN over */
+    }
+    return least;
+}
+
+static bool check_against_others(const struct practice *practice, struct formula *formula, const struct use *use)
+{
+    double strongest = strongest_of_others(formula, use);
+    double times = ratio_total(use->stock_parts, use->water_parts) / strongest;
+    if (isnan(times) || times < FAR_WEAKER) {
+        return false;
+    }
+    struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, use->ratio_span,
+                                                 "diluted %.2g times as much as in another use of this %.*s", times,
+                                                 TEXT_ARGUMENTS(formula->kind));
+    diagnostics_help(practice->formulary->diagnostics, diagnostic, "check both dilutions against the source");
+    struct repair repairs[MOST_REPAIRS];
+    size_t count = repairs_of_ratio(practice, use, repairs);
+    for (size_t i = 0; i < count; i++) {
+        if (ratio_total(1, repairs[i].factor) / strongest < FAR_WEAKER) {
+            repair_offer(practice, diagnostic, &repairs[i]);
+        }
+    }
+    return true;
 }
 
 /* A dilution that makes the whole bath too weak or too strong. */
@@ -157,6 +187,9 @@ static bool check_dilution(const struct practice *practice, struct formula *form
     if (memchr(written.at, ':', written.length) != NULL) { /* read in two ways, which is said: nothing is reckoned with it */
         return true;
     }
+    if (check_against_others(practice, formula, use)) {
+        return true;
+    }
     const struct part *part = formula->parts;
     struct shares shares = one_share(use_share(use, formula, part));
     struct tally tally = {0};
@@ -165,7 +198,7 @@ static bool check_dilution(const struct practice *practice, struct formula *form
     struct shares stock = {1, 1, false};
     struct tally undiluted = {0};
     tally_part(practice, &undiluted, formula, part, 1, &stock);
-    if (common_fault(&undiluted) != NOT_KNOWN || begins_with_little(part)) { /* it is the stock that is wrong */
+    if (common_fault(&undiluted) != NOT_KNOWN || volumes_begin_with_little(part)) { /* it is the stock that is wrong */
         return false;
     }
     if (fault == NOT_KNOWN && tally.known > 0 && tally.little + tally.much == tally.known &&
@@ -208,7 +241,7 @@ static bool check_final_volume(const struct practice *practice, struct formula *
     tally_part(practice, &tally, formula, part, 1, shares);
     enum verdict fault = common_fault(&tally);
     double start = volumes_of_liquids(part) / make->volume;
-    bool little_water = tally.known > 0 && begins_with_little(part);
+    bool little_water = tally.known > 0 && volumes_begin_with_little(part);
     if (fault == NOT_KNOWN && little_water) {
         fault = TOO_LITTLE;
     }
@@ -254,7 +287,7 @@ static bool all_usual(const struct practice *practice, const struct formula *for
 {
     const struct part *part = formula->parts;
     bool several = formula->part_count > 1 || (formula->uses != NULL && formula->uses->next != NULL);
-    if (several || begins_with_little(part) || !(part->makes >= 5 && part->makes <= 100e3)) {
+    if (several || volumes_begin_with_little(part) || !(part->makes >= 5 && part->makes <= 100e3)) {
         return false;
     }
     struct shares shares = ranges_shares(formula, part, NULL, 0);

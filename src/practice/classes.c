@@ -3,13 +3,9 @@
  * Several explanations compete: the formula is one of a class as it stands; it would be with one amount ten times as much or as
  * little; with one line more; with another name in one line; in another final volume; or it is of a class that the library does
  * not know.  A slip is rare, so it has to explain the amounts a good deal better than the rest before it is said. */
-#include "practice/classes.h"
+#include "practice/class_inquiry.h"
 
-#include "practice/amounts.h"
-#include "practice/lines.h"
 #include "practice/look_alike.h"
-#include "practice/ranges.h"
-#include "practice/repairs.h"
 
 #include <math.h>
 #include <string.h>
@@ -24,37 +20,16 @@ static const double COST_OF_VOLUME = 3.8;
 
 /* An amount that is no further than this from the middle of its class is vouched for. */
 static const double VOUCHED = 1.9;
-/* A repair has to bring an amount so near to the middle. */
-static const double ORDINARY = 2.3;
+/* Baths differ by so much in strength with nothing wrong in them. */
+static const double LEAST_STRAIN = 1;
 
 /* The strength's standard deviation differs to its two sides, which the bound on what can be gained leaves out. */
 static const double SLACK = 0.5;
 
-enum explanation { AS_IT_STANDS, NO_CLASS, AMOUNT, MISSING_LINE, OTHER_NAME, OTHER_VOLUME, EXPLANATIONS };
+static const struct supposition NOTHING = {NO_ITEM, 0, 0};
 
 /* An explanation that is no worse than this beside the best may as well be the right one: both are said. */
 static const double AS_LIKELY = 0.8;
-
-static const struct supposition NOTHING = {NO_ITEM, 0, 0};
-
-struct finding {
-    enum explanation explanation;
-    double score;
-    const struct rule *class;
-    struct supposition supposition;
-    const struct material *material;   /* OTHER_NAME: what is meant */
-};
-
-struct inquiry {
-    const struct practice *practice;
-    struct formula *formula;
-    const struct rules_of_kind *picked;
-    struct finding best;
-    struct finding best_of[EXPLANATIONS]; /* of those that something is said of */
-    struct class_match match;          /* of the class in hand, and when all are tried of the best */
-    struct class_fit fit;              /* likewise, with what is supposed */
-    struct class_points points;
-};
 
 static void offer(struct inquiry *inquiry, enum explanation explanation, double score, const struct supposition *supposition)
 {
@@ -98,17 +73,24 @@ static void suppose_amounts(struct inquiry *inquiry, double as_it_stands)
     }
 }
 
+/* What the amounts' own deviations take from the score: the strength does not take them all up. */
+static double deviations_of(const struct inquiry *inquiry)
+{
+    double sum = 0;
+    for (size_t i = 0; i < inquiry->points.count; i++) {
+        sum += isnan(inquiry->fit.z[i]) ? 0 : inquiry->fit.z[i] * inquiry->fit.z[i] / 2;
+    }
+    return sum;
+}
+
 static void suppose_volumes(struct inquiry *inquiry, double as_it_stands)
 {
     static const double factors[] = {2, 5, 10, 0.5, 0.2, 0.1};
     const struct formula *formula = inquiry->formula;
-    if (as_it_stands + inquiry->fit.strain + SLACK - COST_OF_VOLUME < least_score(inquiry)) {
+    if (inquiry->fit.strain < LEAST_STRAIN ||
+        as_it_stands + inquiry->fit.strain + deviations_of(inquiry) + SLACK - COST_OF_VOLUME < least_score(inquiry) ||
+        class_count_diluted(formula) > 1) {
         return;
-    }
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        if (!isnan(use->stock_parts)) { /* then it may as well be the dilution, which is looked at elsewhere */
-            return;
-        }
     }
     for (size_t i = 0; i < sizeof factors / sizeof *factors && formula->part_count == 1; i++) {
         struct supposition supposition = {NO_ITEM, 0, log10(factors[i])};
@@ -274,140 +256,13 @@ static void try_classes(struct inquiry *inquiry, const struct subject_set *there
     }
 }
 
-/* ---- saying it ---- */
-
-/* "a soft metol developer", from the rule's name. */
-static const char *class_words(const struct practice *practice, const struct rule *class)
-{
-    char *words = arena_format(practice->formulary->arena, "%s %.*s", text_article(class->shown), TEXT_ARGUMENTS(class->shown));
-    for (char *at = words; *at != '\0'; at++) {
-        *at = *at == '-' ? ' ' : *at;
-    }
-    return words;
-}
-
-static void say_amount(const struct inquiry *inquiry)
-{
-    const struct practice *practice = inquiry->practice;
-    struct diagnostics *diagnostics = practice->formulary->diagnostics;
-    const struct finding *best = &inquiry->best;
-    size_t i = best->supposition.point;
-    const struct class_point *point = &inquiry->points.points[i];
-    const struct class_item *item = &best->class->items[inquiry->match.item[i]];
-    if (practice_doubts_amount(practice, point->step->span)) {
-        return;
-    }
-    double middle = item->middle + inquiry->fit.strength[point->group] - log10(point->share);
-    double reach = DEVIATIONS * item->spread;
-    bool volume = item->by_volume && !isnan(point->millilitres);
-    double value = volume ? point->millilitres : point->grams;
-    bool much = value - log10(point->share) > middle;
-    struct diagnostic *diagnostic =
-        practice_say(practice, inquiry->formula, DIAG_AMOUNT_UNUSUAL, point->step->amount_span,
-                     "so %s %.*s does not go with the other amounts of this %.*s", much ? "much" : "little",
-                     TEXT_ARGUMENTS(point->step->material->name), TEXT_ARGUMENTS(inquiry->formula->kind));
-    diagnostics_help(diagnostics, diagnostic,
-                     "%s of this strength holds %.2g to %.2g %s in a litre; check the figure, its point and its unit (rule %.*s)",
-                     class_words(practice, best->class), pow(10, middle - reach), pow(10, middle + reach), volume ? "mL" : "g", TEXT_ARGUMENTS(best->class->shown));
-    struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_amount(practice, point->step, repairs);
-    for (size_t r = 0; r < count; r++) {
-        double after = value - log10(point->share) + log10(repairs[r].factor) - middle;
-        if (fabs(after) < ORDINARY * item->spread) {
-            repair_offer(practice, diagnostic, &repairs[r]);
-        }
-    }
-    amount_offer_names(practice, diagnostic, inquiry->formula, point->part, point->step);
-}
-
-static void say_volume(const struct inquiry *inquiry)
-{
-    const struct practice *practice = inquiry->practice;
-    const struct part *part = inquiry->formula->parts;
-    const struct step *make = NULL;
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        make = step_is_addition(step) && step->how == ADD_TO_MAKE ? step : make;
-    }
-    if (make == NULL) {
-        return;
-    }
-    double factor = pow(10, -inquiry->best.supposition.all);
-    struct diagnostic *diagnostic =
-        practice_say(practice, inquiry->formula, DIAG_AMOUNT_UNUSUAL, make->amount_span,
-                     "in this volume all amounts of this %.*s are %s than usual", TEXT_ARGUMENTS(inquiry->formula->kind),
-                     factor < 1 ? "less" : "more");
-    diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the final volume: is it that of another batch?");
-    struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_volume(practice, make, repairs);
-    for (size_t r = 0; r < count; r++) {
-        if (fabs(log10(repairs[r].factor) - log10(factor)) < 0.31) {
-            repair_offer(practice, diagnostic, &repairs[r]);
-        }
-    }
-}
-
-/* The first of the item's names that is one of a material. */
-static const struct material *first_material(const struct rules *rules, const struct class_item *item)
-{
-    const struct rule_name *first = NULL;
-    for (const struct rule_name *name = rules->subjects[item->subject].names; name != NULL; name = name->next) {
-        first = name->entry != NULL && !name->excepted ? name : first; /* the list runs backwards */
-    }
-    return first == NULL ? NULL : library_entry_material(rules->library, first->entry);
-}
-
-/* The addition that the missing one follows in the class's order of mixing; else the one that it precedes. */
-static const struct class_point *neighbour(const struct inquiry *inquiry, bool *before)
-{
-    const struct class_match *match = &inquiry->match;
-    const struct class_point *behind = NULL;
-    const struct class_point *ahead = NULL;
-    size_t behind_item = 0;
-    size_t ahead_item = NO_ITEM;
-    for (size_t i = 0; i < inquiry->points.count; i++) {
-        size_t item = match->item[i];
-        if (item < match->missing_item && (behind == NULL || item >= behind_item)) {
-            behind = &inquiry->points.points[i];
-            behind_item = item;
-        } else if (item != NO_ITEM && item > match->missing_item && item < ahead_item) {
-            ahead = &inquiry->points.points[i];
-            ahead_item = item;
-        }
-    }
-    *before = behind == NULL;
-    return behind != NULL ? behind : ahead;
-}
-
-static void say_missing_line(const struct inquiry *inquiry)
-{
-    const struct practice *practice = inquiry->practice;
-    struct formula *formula = inquiry->formula;
-    const struct finding *best = &inquiry->best;
-    const struct class_item *item = &best->class->items[inquiry->match.missing_item];
-    const struct material *material = first_material(practice->rules, item);
-    bool before;
-    const struct class_point *beside = neighbour(inquiry, &before);
-    if (material == NULL || beside == NULL) {
-        return;
-    }
-    struct span span = formula->kind_span.end > 0 ? formula->kind_span : formula->declaration->span;
-    struct diagnostic *diagnostic =
-        practice_say(practice, formula, DIAG_ROLE_MISSING, span, "all lines of %s are there but %.*s",
-                     class_words(practice, best->class), TEXT_ARGUMENTS(practice->rules->subjects[item->subject].words));
-    double logarithm = item->middle + inquiry->fit.strength[beside->group] - log10(beside->share);
-    bool volume = item->by_volume && material->liquid;
-    double per_litre = pow(10, logarithm) * (volume ? material->usual->density : 1);
-    diagnostics_help(practice->formulary->diagnostics, diagnostic,
-                     "%.*s; beside the other amounts about %.2g %s in a litre would be usual (rule %.*s)",
-                     TEXT_ARGUMENTS(best->class->advise), pow(10, logarithm), volume ? "mL" : "g", TEXT_ARGUMENTS(best->class->shown));
-    lines_offer_addition(practice, diagnostic, formula, material, per_litre * beside->part->makes / 1000, beside->step, before);
-}
+/* ---- what comes of it ---- */
 
 static void remember(const struct inquiry *inquiry)
 {
     struct class_verdict *verdict = inquiry->practice->verdict;
     const struct finding *best = &inquiry->best;
-    verdict->missing = best->explanation == MISSING_LINE ? first_material(inquiry->practice->rules, &best->class->items[inquiry->match.missing_item]) : NULL;
+    verdict->missing = best->explanation == MISSING_LINE ? class_first_material(inquiry->practice->rules, &best->class->items[inquiry->match.missing_item]) : NULL;
     bool complete = best->explanation == AS_IT_STANDS && inquiry->match.extras == 0 &&
                     rule_is_for_purpose(inquiry->practice->rules, best->class, inquiry->formula);
     verdict->complete = complete ? best->class : NULL;
@@ -443,33 +298,6 @@ bool class_vouches(const struct practice *practice, const struct step *step)
     return false;
 }
 
-static void say_finding(struct inquiry *inquiry)
-{
-    const struct finding *finding = &inquiry->best;
-    if (inquiry->match.class != finding->class) {
-        class_match_points(finding->class, &inquiry->points, 0, &inquiry->match);
-    }
-    class_fit_points(&inquiry->match, &finding->supposition, &inquiry->fit);
-    switch (finding->explanation) {
-    case AMOUNT:
-        say_amount(inquiry);
-        break;
-    case OTHER_VOLUME:
-        say_volume(inquiry);
-        break;
-    case MISSING_LINE:
-        say_missing_line(inquiry);
-        break;
-    case OTHER_NAME:
-        look_alike_say(inquiry->practice, inquiry->formula, inquiry->points.points[inquiry->match.extra_point].step, finding->material);
-        break;
-    case NO_CLASS:
-    case AS_IT_STANDS:
-    case EXPLANATIONS:
-        break;
-    }
-}
-
 /* The best slip of another amount, in the same class. */
 static void say_other_amounts(struct inquiry *inquiry, const struct finding *best)
 {
@@ -481,7 +309,7 @@ static void say_other_amounts(struct inquiry *inquiry, const struct finding *bes
         }
         if (inquiry->best_of[AMOUNT].class != NULL) {
             inquiry->best = inquiry->best_of[AMOUNT];
-            say_finding(inquiry);
+            class_say_finding(inquiry);
         }
     }
 }
@@ -496,7 +324,7 @@ static void say_as_likely(struct inquiry *inquiry)
         bool same_gap = other + best.explanation == MISSING_LINE + OTHER_NAME; /* what is misnamed is missing */
         if (other != best.explanation && !same_gap && inquiry->best_of[other].score > best.score - AS_LIKELY) {
             inquiry->best = inquiry->best_of[other];
-            say_finding(inquiry);
+            class_say_finding(inquiry);
         }
     }
     inquiry->match = match;
@@ -512,7 +340,7 @@ static void conclude(struct inquiry *inquiry)
     if (inquiry->best.explanation == NO_CLASS) {
         return;
     }
-    say_finding(inquiry);
+    class_say_finding(inquiry);
     if (inquiry->best.explanation != AS_IT_STANDS) {
         say_as_likely(inquiry);
     }

@@ -55,6 +55,22 @@ static void take_share(struct shares *shares, double share)
     }
 }
 
+/* What is in another part comes into the bath as that does: diluted where uses say so, else as it is. */
+static void take_share_through(struct shares *shares, const struct formula *formula, const struct part *other, double share)
+{
+    bool used = false;
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        double of_other = use_share(use, formula, other);
+        if (of_other > 0) {
+            take_share(shares, share * of_other);
+            used = true;
+        }
+    }
+    if (!used) {
+        take_share(shares, share);
+    }
+}
+
 static bool takes_in(const struct part *part)
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
@@ -82,7 +98,7 @@ struct shares ranges_shares(const struct formula *formula, const struct part *pa
     for (const struct part *other = formula->parts; other != NULL; other = other->next) {
         for (const struct step *step = other->steps; step != NULL; step = step->next) {
             if (step->how == ADD_SOLUTION && step->solution == part && step->volume > 0 && other->makes > 0) {
-                take_share(&shares, step->volume / other->makes);
+                take_share_through(&shares, formula, other, step->volume / other->makes);
             }
         }
     }

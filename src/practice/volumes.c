@@ -56,6 +56,16 @@ bool volumes_start_with_water(const struct part *part)
     return first != NULL && step_is_addition(first) && first->how == ADD_WATER;
 }
 
+/* Common practice: a bath is begun with half to nine tenths of its water. */
+static const double LEAST_START = 0.42;
+
+bool volumes_begin_with_little(const struct part *part)
+{
+    const struct step *make = volumes_line(part);
+    return make != NULL && make->how == ADD_TO_MAKE && !isnan(make->volume) && volumes_start_with_water(part) &&
+           volumes_of_liquids(part) < LEAST_START * make->volume;
+}
+
 /* What goes in dry, g. */
 static double solids_of(const struct part *part)
 {

@@ -13,6 +13,9 @@ double volumes_of_liquids(const struct part *part);
 /* Whether the first line is water. */
 bool volumes_start_with_water(const struct part *part);
 
+/* Whether it is begun with less water than a bath made up to so much is. */
+bool volumes_begin_with_little(const struct part *part);
+
 /* The check: a volume that its salts, its own water, the other parts or a pair of hands do not go with.  What is found is kept with the
  * verdict, since no amount in a litre means anything then. */
 void volumes_check(const struct practice *practice, struct formula *formula);

@@ -49,6 +49,8 @@ static const struct {
     {STOCKED, "20 mL of", "200 mL of", "amount-unusual", 7, true},
     /* what all amounts hang on */
     {DEVELOPER, "1+2", "1+29", "amount-unusual", 11, true},
+    {DEVELOPER, "1+2", "1+25", "amount-unusual", 11, true},
+    {DEVELOPER, "1+2", "1+2\nuse for \"soft prints\"\ndilute 1+49", "amount-unusual", 13, false},
     {DEVELOPER, "1+2", "1:2", "ratio-with-colon", 11, true},
     {DEVELOPER, "to make 1 L", "to make 10 L", "amount-unusual", 9, true},
     {FIXER, "to make 1 L", "to make 2 L", "amount-unusual", 6, true},
