@@ -378,6 +378,8 @@ tails:
 bracket:
     OPEN AMOUNT CLOSE                           { $$ = build_tail_other(builder, build_quantity(builder, $2.value, $2.unit, @2), @$); }
   | OPEN WORDS CLOSE                            { $$ = build_tail_form(builder, build_comma_form(builder, $2, @2)); }
+  | OPEN NUMBER PERCENT CLOSE                   { $$ = build_tail_form(builder, build_form(builder, NULL, $2, true)); $$->form->span = span_join(@2, @3); }
+  | OPEN OPTIONAL CLOSE                         { $$ = build_tail_optional(builder); }
   ;
 
 tail:

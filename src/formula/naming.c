@@ -1,6 +1,8 @@
 /* Names of materials and forms in a formula, and what to say of those that are not known. */
 #include "formula/checking.h"
 
+#include "syntax/sentences.h"
+
 static void say_unknown_material(struct checker *checker, const struct material_words *words)
 {
     enum { MOST = 3 };
@@ -9,6 +11,16 @@ static void say_unknown_material(struct checker *checker, const struct material_
     size_t count = library_near_materials(checker->library, spelling, near, MOST);
     struct diagnostic *diagnostic = check_say(checker, DIAG_MATERIAL_UNKNOWN, words->span,
                                               "\"%.*s\" is not a known material", TEXT_ARGUMENTS(spelling));
+    struct text rest = source_text(checker->formulary->sources, words->span);
+    rest.length = strcspn(rest.at, "\r\n#"); /* to the end of the line: a source ends with a NUL */
+    struct text line = text_trim(rest);
+    const char *sentence = count > 0 ? NULL : syntax_sentence(checker->arena, line);
+    if (sentence != NULL) {
+        diagnostics_help(checker->diagnostics, diagnostic, "write it as: %s", sentence);
+        struct span span = {words->span.begin, words->span.begin + (uint32_t)line.length};
+        diagnostics_fix(checker->diagnostics, diagnostic, span, sentence, "%s", sentence);
+        return;
+    }
     if (count == 0) {
         diagnostics_help(checker->diagnostics, diagnostic,
                          "look it up with: potash materials; or declare it in a file of your own: material %.*s",

@@ -2,6 +2,7 @@
 #include "syntax/builder.h"
 
 #include "base/buffer.h"
+#include "syntax/sentences.h"
 
 #include <strings.h>
 
@@ -90,6 +91,53 @@ static bool mend_number_word(struct builder *builder, struct diagnostic *diagnos
     return false;
 }
 
+const char *syntax_sentence(struct arena *arena, struct text line)
+{
+    /* Beginnings that the notation has in fewer words, and those of what is done or remarked. */
+    static const struct {
+        const char *begin;
+        const char *instead;
+    } shorter[] = {{"let stand for ", "stand "}, {"let stand ", "stand "}, {"allow to stand ", "stand "}, {"stand for ", "stand "},
+                   {"cool down to ", "cool to "}, {"heat to ", "warm to "}, {"then add ", ""},            {"add ", ""}};
+    static const struct {
+        const char *begin;
+        const char *keyword;
+    } sentences[] = {{"dissolve ", "do"},   {"stir ", "do"},    {"shake ", "do"},    {"boil ", "do"},      {"let ", "do"},
+                     {"allow ", "do"},      {"filter ", "do"},  {"heat ", "do"},     {"pour ", "do"},      {"decant ", "do"},
+                     {"when ", "do"},       {"use ", "note"},   {"develop ", "note"}, {"take ", "note"},   {"for use", "note"},
+                     {"average ", "note"},  {"keep ", "note"},  {"store ", "note"},  {"time of ", "note"}, {"rinse ", "note"},
+                     {"wash ", "note"},     {"fix ", "note"},   {"immerse ", "note"}, {"tone ", "note"},   {"bleach for ", "note"},
+                     {"dilute for ", "note"}, {"dilute with ", "note"}, {"this ", "note"}, {"these ", "note"}, {"the ", "note"}};
+    for (size_t i = 0; i < sizeof shorter / sizeof *shorter; i++) {
+        size_t length = strlen(shorter[i].begin);
+        if (line.length > length && strncasecmp(line.at, shorter[i].begin, length) == 0) {
+            return arena_format(arena, "%s%.*s", shorter[i].instead, (int)(line.length - length), line.at + length);
+        }
+    }
+    for (size_t i = 0; i < sizeof sentences / sizeof *sentences; i++) {
+        size_t length = strlen(sentences[i].begin);
+        if (line.length > length && strncasecmp(line.at, sentences[i].begin, length) == 0) {
+            char *quoted = arena_format(arena, "%s \"%.*s\"", sentences[i].keyword, TEXT_ARGUMENTS(line));
+            for (char *at = quoted + strlen(sentences[i].keyword) + 2; at[1] != '\0'; at++) {
+                *at = *at == '"' ? '\'' : *at;
+            }
+            return quoted;
+        }
+    }
+    return NULL;
+}
+
+static bool mend_sentence(struct builder *builder, struct diagnostic *diagnostic, struct text line)
+{
+    const char *instead = syntax_sentence(builder->arena, line);
+    if (instead == NULL) {
+        return false;
+    }
+    diagnostics_help(builder->diagnostics, diagnostic, "write it as: %s", instead);
+    diagnostics_fix(builder->diagnostics, diagnostic, span_of(builder, line), instead, "%s", instead);
+    return true;
+}
+
 bool syntax_mend_sentence(struct builder *builder, struct diagnostic *diagnostic, struct span span)
 {
     const struct lexer *lexer = &builder->lexer;
@@ -98,5 +146,7 @@ bool syntax_mend_sentence(struct builder *builder, struct diagnostic *diagnostic
         begin--;
     }
     struct text line = text_trim((struct text){begin, strcspn(begin, "\r\n#")});
-    return mend_mixture(builder, diagnostic, line) || mend_number_word(builder, diagnostic, line);
+    bool in_formula = builder->open != NULL && builder->open->kind == DECLARE_FORMULA;
+    return mend_mixture(builder, diagnostic, line) || (in_formula && mend_sentence(builder, diagnostic, line)) ||
+           mend_number_word(builder, diagnostic, line);
 }

@@ -150,6 +150,8 @@ static void forms_behind_the_amount(void **state)
     assert_string_equal(json_text_of(compiled_addition(&compiled, 0, 0), "form"), "decahydrate");
     assert_string_equal(json_text_of(compiled_addition(&compiled, 0, 1), "form"), "anhydrous");
     compiled_free(&compiled);
+    assert_within(mass_of("metric", "Acetic acid 10 c.c. (28 %)"), mass_of("metric", "acetic acid (28 %) 10 mL"), 1e-12);
+    expect_clean(HEAD END "potassium bromide 10 g (optional)\n");
     assert_within(volume_of("metric", "Liquor ammonia, sp. gr. .880 ... 10 c. c."), 10, 1e-9);
 }
 
@@ -198,6 +200,33 @@ static void mixtures_in_sentences(void **state)
     }
 }
 
+/* A sentence is offered as the line that says the same, or in quotes. */
+static void sentences_between_the_lines(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *sentence;
+        const char *line;
+    } cases[] = {{"Let stand 12 hours", "stand 12 hours\n"},
+                 {"Stand for 12 hours", "stand 12 hours\n"},
+                 {"Add sodium chloride 10 g", "sodium chloride 10 g\n"},
+                 {"Dissolve in the order given.", "do \"Dissolve in the order given.\"\n"},
+                 {"Filter through \"cotton\" wool", "do \"Filter through 'cotton' wool\"\n"},
+                 {"Develop 5 minutes at 68° F.", "note \"Develop 5 minutes at 68° F.\"\n"},
+                 {"For use take 1 part and 3 of water", "note \"For use take 1 part and 3 of water\"\n"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[400];
+        snprintf(text, sizeof text, HEAD "potassium bromide 10 g\n%s\nwater to make 1 L\n", cases[i].sentence);
+        struct compiled compiled = compile(text);
+        assert_int_equal(compiled_count(&compiled, NULL), 1);
+        bool unknown = compiled_find(&compiled, "material-unknown", 4) != NULL;
+        compiled_free(&compiled);
+        repair(text, sizeof text, unknown ? "material-unknown" : "syntax", 4);
+        assert_non_null(strstr(text, cases[i].line));
+        expect_clean(text);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -209,6 +238,7 @@ int main(void)
         cmocka_unit_test(as_much_as_needed),
         cmocka_unit_test(figures_as_print_has_them),
         cmocka_unit_test(mixtures_in_sentences),
+        cmocka_unit_test(sentences_between_the_lines),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
