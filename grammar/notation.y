@@ -801,14 +801,14 @@ shelf_lines:
 /* What is known of a pack, in any order. */
 holding:
     %empty                                      { $$ = build_pack(builder); }
-  | holding FOR quantity                        { $$ = $1; $$->price = $3; }
-  | holding LEFT quantity                       { $$ = $1; $$->left = $3; }
-  | holding OPENED DATE                         { $$ = $1; $$->opened = $3; $$->opened_span = @3; }
-  | holding COUNTED DATE                        { $$ = $1; $$->counted = $3; $$->counted_span = @3; }
-  | holding BEST_BEFORE DATE                    { $$ = $1; $$->best_before = $3; $$->best_before_span = @3; }
-  | holding LOT STRING                          { $$ = $1; $$->lot = $3; $$->lot_span = @3; }
-  | holding PURITY NUMBER PERCENT               { $$ = $1; $$->purity = $3; $$->purity_span = span_join(@3, @4); }
-  | holding FROM STRING                         { $$ = $1; $$->supplier = $3; }
+  | holding FOR quantity                        { $$ = build_pack_once($1, $1->price != NULL, span_join(@2, @3)); $$->price = $3; }
+  | holding LEFT quantity                       { $$ = build_pack_once($1, $1->left != NULL, span_join(@2, @3)); $$->left = $3; }
+  | holding OPENED DATE                         { $$ = build_pack_once($1, $1->opened.length > 0, span_join(@2, @3)); $$->opened = $3; $$->opened_span = @3; }
+  | holding COUNTED DATE                        { $$ = build_pack_once($1, $1->counted.length > 0, span_join(@2, @3)); $$->counted = $3; $$->counted_span = @3; }
+  | holding BEST_BEFORE DATE                    { $$ = build_pack_once($1, $1->best_before.length > 0, span_join(@2, @3)); $$->best_before = $3; $$->best_before_span = @3; }
+  | holding LOT STRING                          { $$ = build_pack_once($1, $1->lot.at != NULL, span_join(@2, @3)); $$->lot = $3; $$->lot_span = @3; }
+  | holding PURITY NUMBER PERCENT               { $$ = build_pack_once($1, $1->purity_span.end > 0, span_join(@2, @4)); $$->purity = $3; $$->purity_span = span_join(@3, @4); }
+  | holding FROM STRING                         { $$ = build_pack_once($1, $1->supplier.at != NULL, span_join(@2, @3)); $$->supplier = $3; }
   ;
 
 bottle_note:
@@ -832,6 +832,10 @@ batch_lines:
   | batch_lines USED quantity ON DATE NEWLINE   { build_dated(builder, SAY_USED, $5, @5, $3, NULL, span_join(@2, @6)); }
   | batch_lines USED quantity ON DATE FOR quantity NEWLINE
                                                 { build_dated(builder, SAY_USED, $5, @5, $3, $7, span_join(@2, @8)); }
+  | batch_lines USED quantity FOR quantity ON DATE NEWLINE
+                                                { build_dated(builder, SAY_USED, $7, @7, $3, $5, span_join(@2, @8)); }
+  | batch_lines USED FOR quantity ON DATE NEWLINE
+                                                { build_dated(builder, SAY_USED, $6, @6, NULL, $4, span_join(@2, @7)); }
   | batch_lines USED ON DATE FOR quantity NEWLINE
                                                 { build_dated(builder, SAY_USED, $4, @4, NULL, $6, span_join(@2, @7)); }
   | batch_lines TRIAL DATE trial NEWLINE        { build_trial(builder, $4, $3, @3, span_join(@2, @5)); }

@@ -267,6 +267,12 @@ void shelving_read_pack(struct shelving *shelving, const struct holding_statemen
         check_say(&shelving->checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->pack->span, "a pack holds more than nothing");
         return;
     }
+    if (statement->twice_span.end > 0) {
+        struct diagnostic *diagnostic = check_say(&shelving->checker, DIAG_DECLARED_TWICE, statement->twice_span,
+                                                  "this is said of the pack already");
+        diagnostics_help(store->diagnostics, diagnostic, "keep one of the two; a second pack has a line of its own");
+        return;
+    }
     pack->lot = statement->lot;
     pack->supplier = statement->supplier;
     read_days(shelving, statement, pack);

@@ -143,6 +143,8 @@ struct bound *build_bound(struct builder *builder, struct quantity *quantity, bo
 struct condition_statement *build_relation(struct builder *builder, struct material_words *subject, enum relation relation,
                                            struct material_words *object, struct bound *bound);
 void build_condition(struct builder *builder, struct condition_statement *condition, struct span span);
+/* What is known of a pack is known once: `said` tells whether it was said before `span`. */
+struct holding_statement *build_pack_once(struct holding_statement *holding, bool said, struct span span);
 struct holding_statement *build_pack(struct builder *builder);
 void build_usual(struct builder *builder, struct material_words *material, struct quantity *range, bool optional,
                  struct span span);
@@ -170,6 +172,11 @@ void build_bath(struct builder *builder, struct text title, struct span title_sp
                 struct span span);
 
 /* Reports that a token is not what was expected; `expected` holds the tokens' descriptions. */
+/* Mistakes in the lines of shelves and batches whose repair is known (record_errors.c).  True when it has been told. */
+bool builder_record_error(struct builder *builder, int token, struct span span, struct text found);
+
+/* Whether a day stands behind that token. */
+bool builder_wants_date(int before);
 void builder_syntax_error(struct builder *builder, int token, struct span span, const char *const *expected, int count);
 
 #endif

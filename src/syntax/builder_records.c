@@ -31,6 +31,14 @@ struct holding_statement *build_pack(struct builder *builder)
     return holding;
 }
 
+struct holding_statement *build_pack_once(struct holding_statement *holding, bool said, struct span span)
+{
+    if (said && holding->twice_span.end == 0) {
+        holding->twice_span = span;
+    }
+    return holding;
+}
+
 void build_usual(struct builder *builder, struct material_words *material, struct quantity *range, bool optional,
                  struct span span)
 {

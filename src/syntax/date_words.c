@@ -115,3 +115,24 @@ struct date_words date_words_read(struct arena *arena, const char *at)
     words.length = words.readings[0] == NULL ? 0 : (size_t)(cursor - at);
     return words;
 }
+
+struct date_words date_words_read_month(struct arena *arena, const char *at)
+{
+    struct date_words words = {0};
+    const char *cursor = at;
+    struct piece first = read_piece(&cursor);
+    cursor = over_gap(cursor);
+    struct piece second = read_piece(&cursor);
+    bool year_first = first.digits == 4 && second.number >= 0;
+    bool year_last = second.digits == 4 && first.number >= 0;
+    if (year_first == year_last || is_letter(*cursor) || is_digit(*cursor) || *cursor == '-' || *cursor == '/') {
+        return words;
+    }
+    long year = year_first ? first.number : second.number;
+    long month = year_first ? second.number : first.number;
+    for (long day = 31; day >= 28 && words.readings[0] == NULL; day--) {
+        add_reading(arena, &words, year, month, day);
+    }
+    words.length = words.readings[0] == NULL ? 0 : (size_t)(cursor - at);
+    return words;
+}

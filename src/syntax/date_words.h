@@ -14,4 +14,7 @@ struct date_words {
 /* Reads from `at`, which ends with the line or with NUL. */
 struct date_words date_words_read(struct arena *arena, const char *at);
 
+/* The last day of what "June 2027", "06/2027", "2027-06" may mean; one reading. */
+struct date_words date_words_read_month(struct arena *arena, const char *at);
+
 #endif

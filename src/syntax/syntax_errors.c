@@ -2,7 +2,6 @@
 #include "syntax/builder.h"
 
 #include "base/buffer.h"
-#include "syntax/date_words.h"
 
 #include "notation.tab.h"
 
@@ -95,12 +94,6 @@ static const char *wanted_behind(int token)
     }
 }
 
-static bool wants_date(int before)
-{
-    return before == T_MIXED || before == T_DISCARDED || before == T_ON || before == T_OPENED || before == T_COUNTED ||
-           before == T_BEST_BEFORE || before == T_TRIAL;
-}
-
 /* How a line is mended that was written as books and habits have it; NULL where that cannot be told. */
 static const char *repair(const struct builder *builder, struct text found)
 {
@@ -124,7 +117,7 @@ static const char *repair(const struct builder *builder, struct text found)
     if (first >= '0' && first <= '9' && before == T_AMOUNT) {
         return "one amount for each line; some of a stock solution is written: 10 mL of 10 % stock";
     }
-    if (first >= '0' && first <= '9' && !amount_before && before != T_WORDS && !wants_date(before)) {
+    if (first >= '0' && first <= '9' && !amount_before && before != T_WORDS && !builder_wants_date(before)) {
         return "an addition starts with the name; the amount follows it: potassium bromide 1.5 g";
     }
     switch (first) {
@@ -142,38 +135,8 @@ static const char *repair(const struct builder *builder, struct text found)
     }
 }
 
-/* A day in the order of another habit: what it may be in this one. */
-static bool told_of_date(struct builder *builder, struct span span, const char *at)
-{
-    struct date_words words = date_words_read(builder->arena, at);
-    if (words.length == 0) {
-        return false;
-    }
-    span.end = span.begin + (uint32_t)words.length;
-    struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "a day is written as year, month, day");
-    for (int i = 0; i < 2 && words.readings[i] != NULL; i++) {
-        diagnostics_fix(builder->diagnostics, diagnostic, span, words.readings[i], "%s", words.readings[i]);
-    }
-    return true;
-}
-
-/* `used 250 mL 2026-02-16` lacks the word between. */
-static bool told_of_on(struct builder *builder, struct span span, struct text found)
-{
-    bool date = found.length == 10 && found.at[4] == '-' && found.at[7] == '-';
-    if (!date || builder->open == NULL || builder->open->kind != DECLARE_BATCH || builder->lexer.before != T_AMOUNT) {
-        return false;
-    }
-    struct diagnostic *diagnostic =
-        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "the day stands behind on: on %.*s", TEXT_ARGUMENTS(found));
-    struct span front = {span.begin, span.begin};
-    diagnostics_fix(builder->diagnostics, diagnostic, front, "on ", "on %.*s", TEXT_ARGUMENTS(found));
-    return true;
-}
-
 void builder_syntax_error(struct builder *builder, int token, struct span span, const char *const *expected, int count)
 {
-    (void)token;
     if (builder->lexer.line_told) {
         return;
     }
@@ -183,7 +146,7 @@ void builder_syntax_error(struct builder *builder, int token, struct span span, 
     }
     struct text found = source_text(builder->diagnostics->sources, span);
     bool at_line_end = found.length == 0 || found.at[0] == '\n' || found.at[0] == '\r';
-    if (!at_line_end && ((wants_date(builder->lexer.before) && told_of_date(builder, span, found.at)) || told_of_on(builder, span, found))) {
+    if (!at_line_end && builder_record_error(builder, token, span, found)) {
         return;
     }
     if (at_line_end) { /* point behind the last word, not at the next line */

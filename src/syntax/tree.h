@@ -360,6 +360,7 @@ struct holding_statement {
     struct text supplier;
     double purity;                   /* %; NAN when not said */
     struct span purity_span;
+    struct span twice_span;          /* the first thing that is said a second time; empty when nothing is */
 };
 
 /* shelf: bottle 6 of 1 L note "…" */
