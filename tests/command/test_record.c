@@ -63,7 +63,7 @@ static void a_new_diary_reads_its_formula(void **state)
                                "batch \"MPD-001\" of \"Marsh print developer\"\n    mixed 2026-03-04\n    made  1 L\n\n"
                                "batch \"MPD-002\" of \"Marsh print developer\"\n    mixed 2026-03-04\n    made  1 L\n");
     free(bytes);
-    struct run check = run_potash("check", diary, "--strict", NULL);
+    struct run check = run_potash("check", diary, "--strict", "--date", "2026-03-04", NULL);
     assert_status(&check, 0);
     run_free(&check);
     scratch_remove();
@@ -195,7 +195,7 @@ static void many_hands(void **state)
         assert_int_equal(times(bytes, id), 1);
     }
     free(bytes);
-    struct run check = run_potash("check", diary, "--strict", NULL);
+    struct run check = run_potash("check", diary, "--strict", "--date", "2026-03-04", NULL);
     assert_status(&check, 0);
     run_free(&check);
     scratch_remove();
