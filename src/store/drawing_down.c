@@ -47,16 +47,30 @@ static int by_day(const void *one, const void *other)
     return a->place < b->place ? -1 : a->place > b->place;
 }
 
+/* What a batch may draw on: the bottles that stood ready on its day. */
+struct ready {
+    struct batches *batches;
+    long day;
+    bool asked;               /* the formula draws on stocks or solutions at all */
+};
+
 /* What is drawn from a bottle that the diary has was taken off with that bottle. */
 static bool has_a_bottle(void *context, const struct step *step)
 {
-    struct batches *batches = context;
+    struct ready *ready = context;
+    struct batches *batches = ready->batches;
     const struct formula *formula = step->solution_of;
+    ready->asked = true;
     if (step->how == ADD_STOCK) {
         const struct stock *stock = formulary_stock(batches->formulary, step);
         formula = stock == NULL ? NULL : batches_stock(batches, stock_title(batches->formulary->arena, stock));
     }
-    return formula != NULL && batches_of(batches, formula) != NULL;
+    const struct batch_list *list = formula == NULL ? NULL : batches_of(batches, formula);
+    const struct batch *bottle = list == NULL ? NULL : list->first;
+    while (bottle != NULL && bottle->mixed > ready->day) { /* of one without a day nobody knows */
+        bottle = bottle->next_alike;
+    }
+    return bottle != NULL;
 }
 
 static bool was_mixed_between(const struct batch *batch, long after, long upto)
@@ -76,6 +90,19 @@ static size_t count_since(const struct batches *batches, long after, long upto)
     return count;
 }
 
+/* What a batch of a formula takes.  `whole` is what all batches of it take that draw on no bottles, once that is known. */
+static const struct need *needs_of_batch(const struct drawing *drawing, const struct batch *batch, const struct need **whole)
+{
+    if (batch->part == NULL && *whole != NULL) {
+        return *whole;
+    }
+    struct ready ready = {.batches = drawing->batches, .day = batch->mixed};
+    const struct need *needs =
+        needs_of_formula_beside(drawing->store->formulary, batch->formula, batch->part, has_a_bottle, &ready);
+    *whole = batch->part == NULL && !ready.asked ? needs : *whole;
+    return needs;
+}
+
 /* The batches since that day, by the day. */
 static struct mixing *gather(struct drawing *drawing, long counted, size_t *count)
 {
@@ -88,13 +115,10 @@ static struct mixing *gather(struct drawing *drawing, long counted, size_t *coun
         if (formula == NULL || formula->faulty) {
             continue;
         }
-        const struct need *whole = needs_of_formula_beside(store->formulary, formula, NULL, has_a_bottle, batches);
+        const struct need *whole = NULL;
         for (const struct batch *batch = list->first; batch != NULL; batch = batch->next_alike) {
             if (was_mixed_between(batch, counted, store->today) && batch_scale(batch) > 0) {
-                const struct need *needs = batch->part == NULL ? whole
-                                                               : needs_of_formula_beside(store->formulary, formula, batch->part,
-                                                                                         has_a_bottle, batches);
-                mixings[*count] = (struct mixing){batch, needs, batch_scale(batch), *count};
+                mixings[*count] = (struct mixing){batch, needs_of_batch(drawing, batch, &whole), batch_scale(batch), *count};
                 ++*count;
             }
         }

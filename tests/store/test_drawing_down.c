@@ -105,6 +105,16 @@ static void a_stock_is_counted_once(void **state)
     assert_near(left_of(from_a_stock, "2026-02-01", 0), 19.8);
 }
 
+/* A bottle that was mixed only on the 10th gave nothing to the bath of the 4th: its 0.2 g came from the jar, 20 - 1 - 0.2 g. */
+static void a_stock_that_came_later(void **state)
+{
+    (void)state;
+    char later[1000];
+    snprintf(later, sizeof later, "%sbatch \"P\" of \"phenidone 1 %% stock\"\n mixed 2026-02-10\n made 100 mL\n"
+                                  "batch \"B\" of \"Bath\"\n mixed 2026-02-11\n made 1 L\n", from_a_stock);
+    assert_near(left_of(later, "2026-02-01", 0), 18.8);
+}
+
 /* The same of a formula that another takes some of: 500 mL at 10 g a litre are 5 g, of which the bath's 100 mL are a part. */
 static void a_solution_is_counted_once(void **state)
 {
@@ -127,6 +137,7 @@ int main(void)
         cmocka_unit_test(once_for_all_reports),
         cmocka_unit_test(as_the_shelf_stood_that_day),
         cmocka_unit_test(a_stock_is_counted_once),
+        cmocka_unit_test(a_stock_that_came_later),
         cmocka_unit_test(a_solution_is_counted_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
