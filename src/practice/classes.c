@@ -29,7 +29,7 @@ static const double SLACK = 0.5;
 static const struct supposition NOTHING = {NO_ITEM, 0, 0};
 
 /* An explanation that is no worse than this beside the best may as well be the right one: both are said. */
-static const double AS_LIKELY = 0.8;
+static const double AS_LIKELY = 1.2;
 
 static void offer(struct inquiry *inquiry, enum explanation explanation, double score, const struct supposition *supposition)
 {

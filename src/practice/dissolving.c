@@ -47,6 +47,11 @@ static bool is_plain_salt(const struct material *material)
             return true;
         }
     }
+    for (size_t i = 0; i < material->role_count; i++) {
+        if (text_is(material->roles[i], "salt")) {
+            return true;
+        }
+    }
     return false;
 }
 

@@ -72,6 +72,8 @@ static size_t read_subject(struct rules *rules, const struct material_words *wor
     struct rule_subject subject = {.words = names_folded(library->names, words->name)->spelling};
     if (words->form != NULL && words->form->words != NULL) {
         subject.form = names_folded(library->names, words->form->words)->spelling;
+    } else if (words->form != NULL && words->form->percent) {
+        subject.form = text_from(arena_format(library->arena, "%g %%", words->form->number)); /* as its label is */
     }
     for (size_t i = 0; i < rules->subject_count; i++) {
         if (text_equal(rules->subjects[i].words, subject.words) && text_equal(rules->subjects[i].form, subject.form)) {

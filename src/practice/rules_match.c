@@ -10,7 +10,7 @@ static bool name_fits(const struct rule_name *name, const struct material *mater
 {
     if (name->entry != NULL) {
         bool form_fits = form == NULL || name->form.length == 0 ||
-                         (form->name != NULL && text_equal(form->name->spelling, name->form));
+                         (form->name != NULL && text_equal(form->name->spelling, name->form)) || text_equal(form->label, name->form);
         return material->entry == name->entry && form_fits;
     }
     for (size_t i = 0; i < material->role_count; i++) {

@@ -229,6 +229,9 @@ static const struct {
      "sodium thiosulfate (pentahydrate) 240 g\nsodium sulfite (crystals) 25 g\nacetic acid (28 %) 48 mL\nboric acid (crystals) 7 g\npotassium alum (dodecahydrate) 15 g",
      "sodium thiosulfate (pentahydrate) 240 g\nsodium sulfite (anhydrous) 15 g\nacetic acid (28 %) 48 mL\nboric acid (crystals) 7 g\npotassium alum (dodecahydrate) 15 g"},
 
+    {"acetic-acid-is-glacial", "sensitizer", "form-unusual", "silver nitrate 80 g\nacetic acid (28 %) 60 mL",
+     "silver nitrate 80 g\nacetic acid (glacial) 60 mL"},
+
     {"stop-bath-needs-acid", "stop bath", "role-missing", "sodium chloride 10 g", "citric acid (anhydrous) 15 g"},
     {"stop-bath-not-alkaline", "stop bath", "amount-unusual", "sodium carbonate (anhydrous) 20 g\nsodium sulfite (anhydrous) 10 g",
      "citric acid (anhydrous) 15 g\nsodium sulfate (anhydrous) 40 g"},
