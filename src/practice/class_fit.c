@@ -125,14 +125,15 @@ static const double COST_OF_EXTRA = 3;
 static const double COST_OF_OTHER_AGENT = 5; /* what a bath works by is never by the way */
 static const double COST_OF_PURPOSE = 3;
 static const double COST_OF_NO_PURPOSE = 1;
-static const double COST_OF_RARE_CLASS = 1; /* one that has no advice for a missing line, which common ones have */
+/* Of developers many classes overlap, and a few of them are most of what is mixed: these have advice for a missing line. */
+static const double COST_OF_RARE_CLASS = 1.7;
 static const double COST_OF_OPTIONAL = 0.2;
 
 double class_doubt(const struct rules *rules, const struct rule *class, const struct formula *formula)
 {
-    double rarity = class->advise.length == 0 ? COST_OF_RARE_CLASS : 0;
+    bool rare = class->advise.length == 0 && text_is(formula->kind, "developer");
     bool good = rule_is_for_purpose(rules, class, formula);
-    return rarity + (good ? 0 : formula->purposes == NULL ? COST_OF_NO_PURPOSE : COST_OF_PURPOSE);
+    return (rare ? COST_OF_RARE_CLASS : 0) + (good ? 0 : formula->purposes == NULL ? COST_OF_NO_PURPOSE : COST_OF_PURPOSE);
 }
 
 double class_cost_of_extras(size_t extras)
