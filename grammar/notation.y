@@ -116,7 +116,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <forms> form_others
 %type <material> material formed place solute
 %type <amount> amount plain_amount
-%type <tails> tails tail any_tails some_tails bracket
+%type <tails> tails tail any_tails bracketed bracket
 %type <mix> mix_items mix_item
 %type <ratio> ratio
 %type <text> source bottle_note
@@ -231,9 +231,11 @@ use_name:
  * are taken as they are, without a reduction for each thing that they are an instance of. */
 addition_line:
     WORDS amount NEWLINE                        { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, NULL, @$); }
-  | WORDS amount some_tails NEWLINE                { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, $3, @$); }
+  | WORDS amount tails NEWLINE                  { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, $3, @$); }
   | formed amount NEWLINE                       { build_addition(builder, SAY_ADDITION, $1, $2, NULL, @$); }
-  | formed amount some_tails NEWLINE               { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
+  | formed amount tails NEWLINE                 { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
+  | WORDS amount bracketed NEWLINE              { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, $3, @$); }
+  | formed amount bracketed NEWLINE             { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
   | formed COMMA amount any_tails NEWLINE       { build_addition(builder, SAY_ADDITION, $1, $3, $4, @$); }
   | WORDS COMMA amount any_tails NEWLINE        { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $3, $4, @$); }
   | WORDS COMMA amount OPEN AMOUNT CLOSE amount any_tails NEWLINE
@@ -360,12 +362,12 @@ strength:
 
 any_tails:
     %empty                                      { $$ = NULL; }
-  | some_tails
+  | tails
+  | bracketed
   ;
 
-some_tails:
-    tails
-  | bracket
+bracketed:
+    bracket
   | bracket tails                               { $$ = build_tails($1, $2); }
   ;
 
