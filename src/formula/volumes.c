@@ -2,6 +2,7 @@
 #include "formula/checking.h"
 
 #include "base/number.h"
+#include "formula/figure.h"
 
 static bool carries(const struct step *step)
 {
@@ -21,6 +22,7 @@ struct volumes {
     double liquids;               /* mL of everything but the water to make */
     const struct step *to_make;
     const struct step *largest;   /* liquid addition */
+    const struct step *drawn;     /* the largest that is not water */
     const struct step *passing;   /* the addition whose volume first passes the final one */
     bool carrier;
     bool water_open;              /* a liquid whose amount could not be read, or is taken as needed */
@@ -50,6 +52,10 @@ static struct volumes add_up(const struct part *part)
         if (volumes.largest == NULL || step->volume > volumes.largest->volume) {
             volumes.largest = step;
         }
+        bool is_drawn = step->material != NULL && !step->material->is_water;
+        if (is_drawn && (volumes.drawn == NULL || step->volume > volumes.drawn->volume)) {
+            volumes.drawn = step;
+        }
     }
     return volumes;
 }
@@ -71,16 +77,25 @@ static void say_no_water(struct checker *checker, const struct part *part)
     }
 }
 
-/* A liquid that is far beyond any vessel of the formula, or the only one that does not fit beside the rest, is the line to
- * mend; else it is the final volume, which all of them pass together. */
+/* A smaller share of the bath is hardly what makes it run over: then there is too much water to begin with. */
+static const double MUCH_OF_A_BATH = 0.15;
+
+/* A liquid that is far beyond any vessel of the formula, or the only one that does not fit beside the rest, is the line to mend;
+ * else it is the final volume, which all of them pass together. */
 static const struct step *line_to_mend(const struct volumes *volumes)
 {
-    const struct step *largest = volumes->largest;
     double makes = volumes->to_make->volume;
-    bool beyond = largest->volume > 20 * makes && makes >= 50 /* mL: less is a final volume in the wrong unit */;
-    bool alone = !largest->material->is_water && largest->volume > makes * 1.5 &&
-                 volumes->liquids - largest->volume <= makes;
-    return beyond || alone ? largest : volumes->to_make;
+    const struct step *drawn = volumes->drawn;
+    if (volumes->largest->material != NULL && volumes->largest->volume > 20 * makes &&
+        makes >= 50 /* mL: less is a final volume in the wrong unit */) {
+        return volumes->largest;
+    }
+    if (drawn == NULL) {
+        return volumes->to_make;
+    }
+    bool a_tenth_fits = drawn->volume > MUCH_OF_A_BATH * makes && volumes->liquids - 0.9 * drawn->volume <= makes;
+    bool alone = drawn->volume > 1.5 * makes && volumes->liquids - drawn->volume <= makes;
+    return a_tenth_fits || alone ? drawn : volumes->to_make;
 }
 
 /* "L" for "mL" and the reverse. */
@@ -96,16 +111,27 @@ static void offer_other_unit(struct checker *checker, struct diagnostic *diagnos
     }
 }
 
+static void offer_a_tenth(struct checker *checker, struct diagnostic *diagnostic, struct span span)
+{
+    struct figure figure = figure_find(checker->formulary->sources, span, 0);
+    if (figure.good) {
+        const char *text = arena_format(checker->arena, "%.10g", figure.value / 10);
+        diagnostics_fix(checker->diagnostics, diagnostic, figure.number, text, "the point is one place to the left: %s", text);
+    }
+}
+
 static void say_too_much(struct checker *checker, const struct volumes *volumes)
 {
     double over = volumes->liquids - volumes->to_make->volume;
-    if (volumes->largest->material != NULL && line_to_mend(volumes) == volumes->largest) {
+    const struct step *mend = line_to_mend(volumes);
+    if (mend != volumes->to_make) {
         struct diagnostic *diagnostic =
-            check_say(checker, DIAG_OVER_VOLUME, volumes->largest->amount_span,
-                      "%.6g mL, in a bath that is made up to %.6g mL", volumes->largest->volume, volumes->to_make->volume);
+            check_say(checker, DIAG_OVER_VOLUME, mend->amount_span, "%.6g mL bring the liquids to %.6g mL, in a bath of %.6g mL",
+                      mend->volume, volumes->liquids, volumes->to_make->volume);
         diagnostics_relate(checker->diagnostics, diagnostic, volumes->to_make->amount_span, "the final volume is here");
-        diagnostics_help(checker->diagnostics, diagnostic, "check the figure and its unit");
-        offer_other_unit(checker, diagnostic, volumes->largest->amount_span, true);
+        diagnostics_help(checker->diagnostics, diagnostic, "check the figure, its point and its unit");
+        offer_a_tenth(checker, diagnostic, mend->amount_span);
+        offer_other_unit(checker, diagnostic, mend->amount_span, true);
         return;
     }
     struct diagnostic *diagnostic =

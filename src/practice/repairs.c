@@ -1,56 +1,15 @@
 /* Other readings of a figure. */
 #include "practice/repairs.h"
 
+#include "formula/figure.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* The first plain decimal in a text, and what stands behind it. */
-struct figure {
-    bool good;
-    double value;
-    struct span number;
-    struct span unit;       /* the word behind it, up to a blank */
-    struct text unit_text;
-};
-
 static bool is_digit(char c)
 {
     return c >= '0' && c <= '9';
-}
-
-static struct figure find_figure(const struct practice *practice, struct span span, size_t from)
-{
-    struct text text = source_text(practice->formulary->sources, span);
-    struct figure figure = {0};
-    size_t at = from;
-    while (at < text.length && !is_digit(text.at[at])) {
-        at++;
-    }
-    size_t begin = at;
-    while (at < text.length && (is_digit(text.at[at]) || (text.at[at] == '.' && at + 1 < text.length && is_digit(text.at[at + 1])))) {
-        at++;
-    }
-    char digits[40];
-    /* "1 1/2" and "½" are left alone. */
-    if (at == begin || at - begin >= sizeof digits || (at < text.length && (text.at[at] == '/' || (unsigned char)text.at[at] >= 0x80))) {
-        return figure;
-    }
-    memcpy(digits, text.at + begin, at - begin);
-    digits[at - begin] = '\0';
-    figure.value = strtod(digits, NULL);
-    figure.number = span_make(span.begin + (uint32_t)begin, span.begin + (uint32_t)at);
-    while (at < text.length && text.at[at] == ' ') {
-        at++;
-    }
-    size_t unit = at;
-    while (at < text.length && text.at[at] != ' ') {
-        at++;
-    }
-    figure.unit = span_make(span.begin + (uint32_t)unit, span.begin + (uint32_t)at);
-    figure.unit_text = (struct text){text.at + unit, at - unit};
-    figure.good = figure.value > 0 && !(figure.unit_text.length > 0 && is_digit(figure.unit_text.at[0]));
-    return figure;
 }
 
 static void add_text(struct repair *repairs, size_t *count, struct span span, const char *text, double factor, const char *title)
@@ -96,13 +55,13 @@ static const struct {
 size_t repairs_of_amount(const struct practice *practice, const struct step *step, struct repair *repairs)
 {
     size_t count = 0;
-    struct figure figure = find_figure(practice, step->amount_span, 0);
+    struct figure figure = figure_find(practice->formulary->sources, step->amount_span, 0);
     if (!figure.good) {
         return 0;
     }
     if (step->how == ADD_STOCK) {
         size_t behind = figure.unit.end - step->amount_span.begin;
-        struct figure percent = find_figure(practice, step->amount_span, behind);
+        struct figure percent = figure_find(practice->formulary->sources, step->amount_span, behind);
         if (percent.good && percent.unit_text.length > 0 && percent.unit_text.at[0] == '%') {
             add_figure(repairs, &count, &percent, 0.1, "the stock is weaker");
             add_figure(repairs, &count, &percent, 10, "the stock is stronger");
@@ -128,7 +87,7 @@ size_t repairs_of_volume(const struct practice *practice, const struct step *mak
     /* Batches are doubled, halved, made for a tank or for a gallon. */
     static const double factors[] = {0.1, 10, 0.5, 2, 0.2, 5, 0.25, 4, 0.4, 2.5};
     size_t count = 0;
-    struct figure figure = find_figure(practice, make->amount_span, 0);
+    struct figure figure = figure_find(practice->formulary->sources, make->amount_span, 0);
     if (!figure.good) {
         return 0;
     }
