@@ -78,7 +78,7 @@ static void say_no_water(struct checker *checker, const struct part *part)
 }
 
 /* A smaller share of the bath is hardly what makes it run over: then there is too much water to begin with. */
-static const double MUCH_OF_A_BATH = 0.15;
+static const double MUCH_OF_A_BATH = 0.4;
 
 /* A liquid that is far beyond any vessel of the formula, or the only one that does not fit beside the rest, is the line to mend;
  * else it is the final volume, which all of them pass together. */

@@ -198,7 +198,7 @@ static bool check_dilution(const struct practice *practice, struct formula *form
     struct shares stock = {1, 1, false};
     struct tally undiluted = {0};
     tally_part(practice, &undiluted, formula, part, 1, &stock);
-    if (common_fault(&undiluted) != NOT_KNOWN || volumes_begin_with_little(part)) { /* it is the stock that is wrong */
+    if (common_fault(&undiluted) != NOT_KNOWN || volumes_begin_with_little(formula, part)) { /* it is the stock that is wrong */
         return false;
     }
     if (fault == NOT_KNOWN && tally.known > 0 && tally.little + tally.much == tally.known &&
@@ -230,6 +230,9 @@ static bool check_dilution(const struct practice *practice, struct formula *form
     return true;
 }
 
+/* Of what bath no usual amount is known. */
+static const double LEAST_START_OF_ANY = 0.25;
+
 static bool check_final_volume(const struct practice *practice, struct formula *formula, const struct part *part,
                                const struct shares *shares)
 {
@@ -241,7 +244,7 @@ static bool check_final_volume(const struct practice *practice, struct formula *
     tally_part(practice, &tally, formula, part, 1, shares);
     enum verdict fault = common_fault(&tally);
     double start = volumes_of_liquids(part) / make->volume;
-    bool little_water = tally.known > 0 && volumes_begin_with_little(part);
+    bool little_water = volumes_begin_with_little(formula, part) && (tally.known > 0 || start < LEAST_START_OF_ANY);
     if (fault == NOT_KNOWN && little_water) {
         fault = TOO_LITTLE;
     }
@@ -287,7 +290,7 @@ static bool all_usual(const struct practice *practice, const struct formula *for
 {
     const struct part *part = formula->parts;
     bool several = formula->part_count > 1 || (formula->uses != NULL && formula->uses->next != NULL);
-    if (several || volumes_begin_with_little(part) || !(part->makes >= 5 && part->makes <= 100e3)) {
+    if (several || volumes_begin_with_little(formula, part) || !(part->makes >= 5 && part->makes <= 100e3)) {
         return false;
     }
     struct shares shares = ranges_shares(formula, part, NULL, 0);

@@ -103,7 +103,7 @@ static void say_volume(const struct inquiry *inquiry)
     const struct part *part = inquiry->formula->parts;
     practice->verdict->volume_doubted = true;
     /* What the bath is begun with tells which of the two it is; where nothing does, it may be either. */
-    bool little = volumes_begin_with_little(part);
+    bool little = volumes_begin_with_little(inquiry->formula, part);
     for (const struct use *use = inquiry->formula->uses; use != NULL && !little; use = use->next) {
         if (is_diluted(use)) {
             say_dilution(inquiry, use);

@@ -5,6 +5,7 @@
 #include "practice/look_alike.h"
 #include "practice/repairs.h"
 #include "practice/rules.h"
+#include "practice/temperatures.h"
 #include "practice/unit_systems.h"
 #include "practice/volumes.h"
 
@@ -114,65 +115,6 @@ static void check_empty_parts(const struct practice *practice, struct formula *f
     }
 }
 
-/* ---- temperatures ---- */
-
-static void say_temperature(const struct practice *practice, struct formula *formula, struct span span, double celsius,
-                            const char *what, double low, double high)
-{
-    struct diagnostic *diagnostic =
-        practice_say(practice, formula, DIAG_TEMPERATURE_UNUSUAL, span, "%.3g °C is an unusual temperature for %s", celsius, what);
-    diagnostics_help(diagnostics_of(practice), diagnostic, "usual are %.3g to %.3g °C; is it in °F?", low, high);
-    struct text written = source_text(practice->formulary->sources, span);
-    if (written.length > 0 && (written.at[written.length - 1] == 'C' || written.at[written.length - 1] == 'c')) {
-        struct span letter = {span.end - 1, span.end};
-        double as_fahrenheit = (celsius - 32) * 5 / 9;
-        if (as_fahrenheit >= low && as_fahrenheit <= high) {
-            diagnostics_fix(diagnostics_of(practice), diagnostic, letter, "F", "degrees Fahrenheit are meant");
-        }
-    }
-}
-
-/* Boiling water stands in old formulas for toners and sizes; these baths are mixed warm at the most (common practice). */
-static double hottest(const struct formula *formula)
-{
-    static const char *const warm[] = {"developer", "replenisher", "stop bath", "fixer", "clearing bath", "reducer", "stabilizer"};
-    for (size_t i = 0; i < sizeof warm / sizeof *warm; i++) {
-        if (text_is(formula->kind, warm[i])) {
-            return 70;
-        }
-    }
-    return 100;
-}
-
-/* Toners of sulfur and developers of iron prints are used warm (common practice); no other bath is. */
-static double hottest_in_use(const struct formula *formula)
-{
-    return text_is(formula->kind, "toner") || text_is(formula->kind, "sensitizer") ? 60 : 45;
-}
-
-static void check_temperatures(const struct practice *practice, struct formula *formula)
-{
-    EACH_STEP(formula, part, step)
-    {
-        if (isnan(step->temperature)) {
-            continue;
-        }
-        double most = step->kind == STEP_COOL ? 45 : hottest(formula);
-        if (step->temperature > most || step->temperature < 4) {
-            const struct tails *tails = step->tails;
-            struct span span = step_is_addition(step) && tails != NULL && tails->temperature != NULL
-                                   ? tails->temperature->span
-                                   : step->amount_span;
-            say_temperature(practice, formula, span, step->temperature, "mixing", 15, 70);
-        }
-    }
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        if (!isnan(use->temperature) && (use->temperature > hottest_in_use(formula) || use->temperature < 10)) {
-            say_temperature(practice, formula, use->temperature_span, use->temperature, "a bath in use", 16, 30);
-        }
-    }
-}
-
 /* ---- what the scale cannot show ---- */
 
 static double batch_scale(const struct practice *practice, const struct formula *formula)
@@ -231,7 +173,7 @@ static const struct practice_check checks[] = {
     {"look-alike", true, look_alike_check},
     {"amount-unusual", true, amounts_check},
     {"unit-systems", true, unit_systems_check},
-    {"temperature-unusual", false, check_temperatures},
+    {"temperature-unusual", false, temperatures_check},
     {"too-small-to-weigh", true, check_small_weights},
 };
 

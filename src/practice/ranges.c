@@ -4,6 +4,8 @@
  * stocks serves where only that is known. */
 #include "practice/ranges.h"
 
+#include "chemistry/groups.h"
+
 #include "practice/amounts.h"
 
 #include <math.h>
@@ -195,12 +197,23 @@ static double elsewhere(const struct formula *formula, const struct step *step, 
     return sum;
 }
 
+/* The share of a stock that is diluted 1+9. */
+static const double MANY_TIMES = 0.1;
+
+/* A preservative is for the bottle: in what is diluted many times as it is used there may be any little of it. */
+static bool keeps_the_stock(const struct material *material, const struct shares *shares, const struct judgement *judgement)
+{
+    return shares->known && shares->most <= MANY_TIMES && judgement->value / shares->most >= judgement->bounds.low &&
+           material_has_role(material, TEXT("preservative"));
+}
+
 struct judgement ranges_judge_step(const struct formula *formula, const struct part *part, const struct step *step,
                                    const struct shares *shares)
 {
     struct judgement judgement = ranges_judge(formula, part, step->material, step->form, step->mass, shares);
     if (judgement.verdict == TOO_LITTLE &&
-        judgement.value + elsewhere(formula, step, judgement.bounds.by_volume) >= judgement.bounds.low * 0.999) {
+        (judgement.value + elsewhere(formula, step, judgement.bounds.by_volume) >= judgement.bounds.low * 0.999 ||
+         keeps_the_stock(step->material, shares, &judgement))) {
         judgement.verdict = USUAL;
     }
     return judgement;
