@@ -49,17 +49,19 @@ static bool begins_without_water(const struct part *part)
            first->material->liquid;
 }
 
-/* Boiling water stands in old formulas for toners and sizes; other baths are mixed warm at the most.  Glycols and amines dissolve
- * little unless they are hot (common practice). */
+/* Boiling water stands in old formulas for toners and sizes; other baths are mixed warm at the most (150 °F).  Glycols and amines
+ * dissolve little unless they are hot.  Of developers and hardeners a rule says it first, with its reason (common practice). */
 static double hottest(const struct formula *formula, const struct part *part)
 {
-    static const char *const hot[] = {"toner", "sensitizer", "other"};
+    static const struct {
+        const char *kind;
+        double celsius;
+    } hot[] = {{"toner", 100}, {"sensitizer", 100}, {"other", 100}, {"hardener", 80}, {"developer", 70}, {"replenisher", 70}};
+    double most = 66;
     for (size_t i = 0; i < sizeof hot / sizeof *hot; i++) {
-        if (text_is(formula->kind, hot[i])) {
-            return 100;
-        }
+        most = text_is(formula->kind, hot[i].kind) ? hot[i].celsius : most;
     }
-    return begins_without_water(part) ? 100 : 66; /* 150 °F */
+    return begins_without_water(part) ? 100 : most;
 }
 
 /* °C.  A room of 68 °F is a room everywhere; nobody warms a bath to that many degrees of the other scale (common practice). */
@@ -91,7 +93,7 @@ void temperatures_check(const struct practice *practice, struct formula *formula
             continue;
         }
         double most = step->kind == STEP_COOL ? 45 : hottest(formula, part);
-        bool of_a_room = step_is_addition(step) && step->temperature == ROOM_IN_FAHRENHEIT;
+        bool of_a_room = step_is_addition(step) && step->temperature == ROOM_IN_FAHRENHEIT && most > 70;
         if (step->temperature > most || step->temperature < 4 || of_a_room) {
             const struct tails *tails = step->tails;
             struct span span = step_is_addition(step) && tails != NULL && tails->temperature != NULL
