@@ -273,6 +273,56 @@ void library_each_rule(struct library *library, void (*visit)(void *context, con
     library_each_declaration(library, DECLARE_RULE, visit, context);
 }
 
+static bool names_any(struct text line, const struct text *kinds, size_t kind_count)
+{
+    for (size_t i = 0; i < kind_count; i++) {
+        for (size_t at = 0; at + kinds[i].length <= line.length; at++) {
+            if (strncasecmp(line.at + at, kinds[i].at, kinds[i].length) == 0) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* Looks at the text alone: true also when it only may be about one of them. */
+static bool may_be_in(const struct library_entry *entry, const struct text *kinds, size_t kind_count)
+{
+    const char *at = entry->file->bytes + entry->begin;
+    const char *end = entry->file->bytes + entry->end;
+    bool says_in = false;
+    while (at < end) {
+        const char *newline = memchr(at, '\n', (size_t)(end - at));
+        const char *upto = newline == NULL ? end : newline;
+        while (at < upto && (*at == ' ' || *at == '\t')) {
+            at++;
+        }
+        if (upto - at > 3 && strncasecmp(at, "in", 2) == 0 && (at[2] == ' ' || at[2] == '\t')) {
+            says_in = true;
+            if (names_any((struct text){at, (size_t)(upto - at)}, kinds, kind_count)) {
+                return true;
+            }
+        }
+        at = upto + 1;
+    }
+    return !says_in;
+}
+
+void library_each_rule_in(struct library *library, const struct text *kinds, size_t kind_count,
+                          void (*visit)(void *context, const struct declaration *declaration), void *context)
+{
+    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
+        bool unread = entry->declaration == NULL && entry->of_library;
+        if (entry->kind != DECLARE_RULE || (unread && !may_be_in(entry, kinds, kind_count))) {
+            continue;
+        }
+        const struct declaration *declaration = library_declaration(library, entry);
+        if (declaration != NULL) {
+            visit(context, declaration);
+        }
+    }
+}
+
 const struct declaration *library_phrase(struct library *library, struct text code)
 {
     struct library_entry *entry = library_find(library, DECLARE_PHRASE, code);

@@ -237,6 +237,10 @@ bool library_has_rule(struct library *library, struct text folded);
 void library_each_rule(struct library *library, void (*visit)(void *context, const struct declaration *declaration),
                        void *context);
 
+/* The same, but a rule whose lines `in` name none of the kinds of bath may be left out, and then is not even read. */
+void library_each_rule_in(struct library *library, const struct text *kinds, size_t kind_count,
+                          void (*visit)(void *context, const struct declaration *declaration), void *context);
+
 /* The same for the declarations of any kind that the library keeps. */
 void library_each_declaration(struct library *library, enum declaration_kind kind,
                               void (*visit)(void *context, const struct declaration *declaration), void *context);

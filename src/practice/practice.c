@@ -181,7 +181,8 @@ void practice_start(struct practice *practice)
 {
     struct library *library = practice->formulary->library;
     practice->rules = ARENA_NEW(library->arena, struct rules);
-    rules_start(practice->rules, library);
+    struct text kinds[FORMULA_KINDS];
+    rules_start(practice->rules, library, kinds, formulary_kinds(practice->formulary, kinds));
     practice->verdict = ARENA_NEW(library->arena, struct class_verdict);
 }
 

@@ -338,8 +338,8 @@ static void read_rule(void *context, const struct declaration *declaration)
     }
 }
 
-void rules_start(struct rules *rules, struct library *library)
+void rules_start(struct rules *rules, struct library *library, const struct text *kinds, size_t kind_count)
 {
     *rules = (struct rules){.library = library};
-    library_each_rule(library, read_rule, rules);
+    library_each_rule_in(library, kinds, kind_count, read_rule, rules);
 }

@@ -116,8 +116,8 @@ struct rules {
     size_t subject_count;
 };
 
-/* Reads all rules; mistakes in the user's are reported. */
-void rules_start(struct rules *rules, struct library *library);
+/* Reads the rules that may be about baths of these kinds, and all of the user's own, in which mistakes are reported. */
+void rules_start(struct rules *rules, struct library *library, const struct text *kinds, size_t kind_count);
 
 /* Whether the rule is turned off by its name, for the formula or for the run. */
 bool rule_is_silenced(const struct practice *practice, const struct formula *formula, const struct rule *rule);

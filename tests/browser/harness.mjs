@@ -83,6 +83,13 @@ export async function withPage(path, options, look) {
   }
 }
 
+/* Reloads, as a person does some time after the last touch: the browser writes what a page keeps behind the page's back, and a
+ * reload in the same instant may be given what was there before. */
+export async function reload(page) {
+  await new Promise((done) => setTimeout(done, 300));
+  await page.reload();
+}
+
 /* Changes every size box of the page, as a person does. */
 export async function setSize(page, figure, unit) {
   const boxes = page.locator('.size');

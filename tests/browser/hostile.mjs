@@ -1,5 +1,5 @@
 /* Texts that want to be markup, script or endless stay texts. */
-import { axeSource, equal, htmlOf, made, ok, phone, setSize, withPage, write } from './harness.mjs';
+import { axeSource, equal, htmlOf, made, ok, phone, reload, setSize, withPage, write } from './harness.mjs';
 import { readFileSync } from 'node:fs';
 
 async function markupStaysText(page) {
@@ -65,7 +65,7 @@ async function aHostileFormulaDoesNoHarm() {
     equal(await page.title(), words, 'the title of the document');
     await setSize(page, '2', 'L');
     await page.locator('#p1-t2').check();
-    await page.reload();
+    await reload(page);
     await markupStaysText(page);
     equal(await page.evaluate(() => document.documentElement.scrollWidth), phone.width, 'width');
   });

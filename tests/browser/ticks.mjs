@@ -1,5 +1,5 @@
 /* Steps ticked off and blanks filled stay through a reload, size by size, and can be cleared. */
-import { equal, htmlOf, ok, setSize, withPage, write } from './harness.mjs';
+import { equal, htmlOf, ok, reload, setSize, withPage, write } from './harness.mjs';
 
 const sample = 'samples/print-developer.bath';
 const ticked = (page) => page.locator('input[type=checkbox]').evaluateAll((boxes) => boxes.map((box) => box.checked));
@@ -14,7 +14,7 @@ async function ticksSurviveAReload() {
     await page.getByLabel('batch no.').fill('PD-014 "<b>');
     const before = await ticked(page);
     equal(before.filter(Boolean).length, 2, 'ticked');
-    await page.reload();
+    await reload(page);
     equal(await ticked(page), before, 'after a reload');
     equal(await done(page), '2 of 9 done', 'what is said');
     equal(await page.getByLabel('taken: metol').inputValue(), '1.52', 'taken');
@@ -41,7 +41,7 @@ async function ticksBelongToASize() {
     await setSize(page, '2', 'L');
     equal((await ticked(page)).some(Boolean), false, 'ticked for 2 L');
     await page.locator('#p1-t2').check();
-    await page.reload();
+    await reload(page);
     equal(await page.locator('.size .amount').inputValue(), '2', 'size after a reload');
     equal(await page.locator('td.leading').first().textContent(), '1.5\u00a0L', 'water after a reload');
     equal((await ticked(page)).indexOf(true), 1, 'ticked for 2 L after a reload');
@@ -64,7 +64,7 @@ async function clearingCanBeUndone() {
     equal((await ticked(page))[0], true, 'brought back');
     equal(await page.getByLabel('by', { exact: true }).inputValue(), 'Ada', 'brought back');
     await clear.click();
-    await page.reload();
+    await reload(page);
     equal((await ticked(page)).some(Boolean), false, 'cleared for good');
     equal(await page.evaluate(() => Object.keys(localStorage)), [], 'kept');
   });
@@ -77,7 +77,7 @@ async function formulasKeepApart() {
   const path = htmlOf('sheet', write('two.bath', one(2) + two));
   await withPage(path, {}, async (page) => {
     await page.locator('#p2-t2').check();
-    await page.reload();
+    await reload(page);
     equal((await ticked(page)).indexOf(true), 4, 'ticked');
     await page.goto(`file://${htmlOf('sheet', write('two.bath', one(3) + two))}`);
     equal((await ticked(page)).indexOf(true), 4, 'ticked in the file that was printed anew');
@@ -110,7 +110,7 @@ async function aSpoiltStoreIsPassedOver() {
   const spoil = async (page, text) => {
     const key = await page.locator('article').getAttribute('data-key');
     await page.evaluate(([name, value]) => localStorage.setItem(name, value), [`potash:sheet:${key}`, text]);
-    await page.reload();
+    await reload(page);
     equal(await done(page), '0 of 9 done', `with ${text} in the store`);
     equal(await page.locator('td.leading').first().textContent(), '750\u00a0mL', `with ${text} in the store`);
   };

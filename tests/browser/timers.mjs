@@ -1,5 +1,5 @@
 /* Courses by the clock, with a clock that the test holds in its hand. */
-import { equal, made, ok, withPage } from './harness.mjs';
+import { equal, made, ok, reload, withPage } from './harness.mjs';
 
 const time = new Date('2026-03-04T10:00:00Z');
 const second = 1000;
@@ -58,7 +58,7 @@ async function aPauseStopsTheClock() {
     equal(await timer(page, 'start').textContent(), 'Continue', 'the button');
     await page.clock.fastForward(600 * second);
     equal((await shown(page))[1], '8:00', 'paused');
-    await page.reload();
+    await reload(page);
     equal((await shown(page))[1], '8:00', 'paused, after a reload');
     await timer(page, 'start').click();
     await page.clock.runFor(10 * second);
@@ -70,7 +70,7 @@ async function aReloadLosesNoTime() {
   await withPage(made('course'), { clock: time }, async (page) => {
     await timer(page, 'start').click();
     await page.clock.fastForward(100 * second);
-    await page.reload();
+    await reload(page);
     equal((await shown(page))[1], '7:20', 'after a reload');
     await page.clock.runFor(10 * second);
     equal((await shown(page))[1], '7:10', 'and on');

@@ -1,5 +1,5 @@
 /* The page as it is seen: on a phone, in red, on paper, without scripts, by keyboard, by a screen reader. */
-import { axeSource, desk, equal, htmlOf, made, ok, pdfText, phone, potash, sameTexts, setSize, withPage, write } from './harness.mjs';
+import { axeSource, desk, equal, htmlOf, made, ok, pdfText, phone, potash, reload, sameTexts, setSize, withPage, write } from './harness.mjs';
 import { textsOfArticles, textsOfJson } from './texts.mjs';
 
 const sample = 'samples/print-developer.bath';
@@ -100,7 +100,7 @@ async function redIsRedAlone() {
   for (const path of [htmlOf('sheet', sample), made('blocks'), made('course')]) {
     await withPage(path, {}, async (page) => {
       await page.locator('#red-view').click();
-      await page.reload();
+      await reload(page);
       await otherLight(page, `${path} after a reload`);
       for (const box of await page.locator('input[type=checkbox]').all()) {
         await box.check();
@@ -127,10 +127,10 @@ async function redIsThereBeforeAnythingIsPainted() {
     await page.locator('#red-view').click();
     equal(await page.locator('#red-view').getAttribute('aria-pressed'), 'true', 'the button');
     ok(await page.locator('#red-said').isVisible(), 'no caution about red screens');
-    await page.reload();
+    await reload(page);
     equal(await page.evaluate(() => window.atFirst), 'rgb(0, 0, 0)', 'the first background');
     await page.locator('#red-view').click();
-    await page.reload();
+    await reload(page);
     ok((await page.evaluate(() => window.atFirst)) !== 'rgb(0, 0, 0)', 'it stays red');
   });
 }

@@ -420,7 +420,8 @@ static void rules_speak_of_what_there_is(void **state)
 {
     (void)state;
     static struct rules read;
-    rules_start(&read, &library);
+    struct text kinds[FORMULA_KINDS];
+    rules_start(&read, &library, kinds, formula_all_kinds(kinds));
     assert_int_equal(diagnostics.count, 0);
     assert_true(read.subject_count > 40);
     for (size_t i = 0; i < read.subject_count; i++) {
