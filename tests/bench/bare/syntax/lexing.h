@@ -83,12 +83,28 @@ static inline int lexing_unclosed(struct builder *builder, union NOTATION_STYPE 
     return lexing_view(builder, value, T_STRING, from, upto);
 }
 
+static inline int lexing_label(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
+                               const unsigned char *upto)
+{
+    return lexing_view(builder, value, T_LABEL, from, upto);
+}
+
+static inline int lexing_ditto(struct builder *builder, const unsigned char *from, const unsigned char *upto)
+{
+    return lexing_token(builder, T_UNKNOWN, from, upto);
+}
+
 static inline double lexing_decimal(const unsigned char *from, const unsigned char *upto)
 {
     return (double)(upto - from);
 }
 
 static inline double lexing_fraction(const unsigned char *from, const unsigned char *upto)
+{
+    return (double)(upto - from);
+}
+
+static inline double lexing_raised_point(const unsigned char *from, const unsigned char *upto)
 {
     return (double)(upto - from);
 }
