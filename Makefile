@@ -191,7 +191,7 @@ bench: deps
 # ---- mistakes: what the checks answer when correct formulas are spoilt; V=-v lists what is missed ----
 
 MISTAKES_OBJECTS := $(patsubst %.c,$(BUILD)/obj/%.o,$(wildcard tests/mistakes/*.c))
-MISTAKES_FILES   := $(filter-out samples/faulty.bath,$(sort $(wildcard samples/*.bath tests/published/*.bath tests/mistakes/held-out/*.bath)))
+MISTAKES_FILES   := $(filter-out samples/faulty.bath,$(sort $(wildcard samples/*.bath tests/published/*.bath tests/mistakes/*/*.bath)))
 
 $(MISTAKES_OBJECTS): ALL_CFLAGS += -Itests
 

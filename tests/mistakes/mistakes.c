@@ -421,16 +421,23 @@ static double percent(size_t part, size_t whole)
 
 /* ---- the table ---- */
 
-/* Where the formulas come from. */
+/* Where the formulas come from: the first set takes every file that stands in no folder of another. */
 static const struct {
     const char *title;
     const char *path;
-} sets[] = {{"samples and published formulas", ""}, {"held-out formulas", "mistakes/held-out/"}};
+    const char *untouched; /* what those outside of samples/ are called */
+} sets[] = {{"samples and published formulas", "", "published formulas"},
+            {"held-out formulas", "mistakes/held-out/", "held-out formulas"},
+            {"unseen formulas", "mistakes/unseen/", "unseen formulas"}};
 
-static bool is_of_set(const char *path, size_t set)
+static size_t set_of(const char *path)
 {
-    bool held_out = strstr(path, sets[1].path) != NULL;
-    return held_out == (set == 1);
+    for (size_t set = 1; set < sizeof sets / sizeof *sets; set++) {
+        if (strstr(path, sets[set].path) != NULL) {
+            return set;
+        }
+    }
+    return 0;
 }
 
 static void print_row(const char *name, const struct score *score)
@@ -471,7 +478,7 @@ static void measure_set(size_t set, int count, char **paths, bool verbose)
     for (int i = 0; i < count; i++) {
         struct sample sample;
         struct answer untouched;
-        if (!is_of_set(paths[i], set)) {
+        if (set_of(paths[i]) != set) {
             continue;
         }
         bool good = open_sample(&sample, paths[i], &untouched);
@@ -492,7 +499,7 @@ static void measure_set(size_t set, int count, char **paths, bool verbose)
     for (size_t i = 0; i < 2; i++) {
         if (alarms[i].formulas > 0) {
             printf("untouched %s: %zu; warnings on them: %zu (%zu of them too-small-to-weigh), in %zu formulas\n",
-                   i == 0 ? "samples" : set == 1 ? "held-out formulas" : "published formulas", alarms[i].formulas,
+                   i == 0 ? "samples" : sets[set].untouched, alarms[i].formulas,
                    alarms[i].warnings, alarms[i].small_weights, alarms[i].formulas_with);
         }
     }
