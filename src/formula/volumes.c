@@ -23,6 +23,7 @@ struct volumes {
     const struct step *to_make;
     const struct step *largest;   /* liquid addition */
     const struct step *drawn;     /* the largest that is not water */
+    double begun_with;            /* mL of water that are poured in, not filled up */
     const struct step *passing;   /* the addition whose volume first passes the final one */
     bool carrier;
     bool water_open;              /* a liquid whose amount could not be read, or is taken as needed */
@@ -49,6 +50,7 @@ static struct volumes add_up(const struct part *part)
         }
         volumes.carrier = volumes.carrier || carries(step);
         volumes.liquids += step->volume;
+        volumes.begun_with += step->how == ADD_WATER ? step->volume : 0;
         if (volumes.largest == NULL || step->volume > volumes.largest->volume) {
             volumes.largest = step;
         }
@@ -79,6 +81,8 @@ static void say_no_water(struct checker *checker, const struct part *part)
 
 /* A smaller share of the bath is hardly what makes it run over: then there is too much water to begin with. */
 static const double MUCH_OF_A_BATH = 0.4;
+/* Water to begin with, in such a share of the final volume, goes with it: then the two are right. */
+static const double BEGINNING = 0.25;
 
 /* A liquid that is far beyond any vessel of the formula, or the only one that does not fit beside the rest, is the line to mend;
  * else it is the final volume, which all of them pass together. */
@@ -93,7 +97,7 @@ static const struct step *line_to_mend(const struct volumes *volumes)
     if (drawn == NULL) {
         return volumes->to_make;
     }
-    bool a_tenth_fits = drawn->volume > MUCH_OF_A_BATH * makes && volumes->liquids - 0.9 * drawn->volume <= makes;
+    bool a_tenth_fits = volumes->begun_with >= BEGINNING * makes && drawn->volume > MUCH_OF_A_BATH * makes && volumes->liquids - 0.9 * drawn->volume <= makes;
     bool alone = drawn->volume > 1.5 * makes && volumes->liquids - drawn->volume <= makes;
     return a_tenth_fits || alone ? drawn : volumes->to_make;
 }

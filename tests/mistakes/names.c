@@ -2,8 +2,10 @@
 #define _GNU_SOURCE
 
 #include "mistakes/places.h"
+#include "potash.h"
 
 #include <ctype.h>
+#include <jansson.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -12,6 +14,37 @@
 
 /* ---- forms and names ---- */
 
+static bool differs(const json_t *one, const json_t *other)
+{
+    static const char *const figures[] = {"molar_mass", "percent_w_w", "density_g_per_mL"};
+    for (size_t i = 0; i < COUNT(figures); i++) {
+        if (!json_equal(json_object_get(one, figures[i]), json_object_get(other, figures[i]))) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Whether it matters in which form the material is weighed: boric acid is the same in crystals and as powder. */
+static bool forms_differ(const char *material)
+{
+    struct potash *potash = potash_open(NULL);
+    struct potash_output output;
+    if (potash == NULL || potash_materials(potash, material, POTASH_JSON, &output) != POTASH_GOOD) {
+        fprintf(stderr, "%s: no such material\n", material);
+        exit(2);
+    }
+    json_t *all = json_loadb(output.bytes, output.length, 0, NULL);
+    const json_t *forms = json_object_get(json_array_get(json_object_get(all, "materials"), 0), "forms");
+    bool differ = false;
+    for (size_t i = 1; i < json_array_size(forms); i++) {
+        differ = differ || differs(json_array_get(forms, 0), json_array_get(forms, i));
+    }
+    json_decref(all);
+    potash_close(potash);
+    return differ;
+}
+
 size_t mistake_form_dropped(const struct sample *sample, uint64_t *seed, struct mistake *mistakes)
 {
     (void)seed;
@@ -19,7 +52,7 @@ size_t mistake_form_dropped(const struct sample *sample, uint64_t *seed, struct 
     for (size_t i = 0; i < sample->addition_count; i++) {
         size_t line = sample->additions[i].line;
         struct anatomy anatomy = look_at(sample->lines.lines[line]);
-        if (anatomy.form.end > anatomy.form.begin) {
+        if (anatomy.form.end > anatomy.form.begin && forms_differ(sample->additions[i].material)) {
             struct piece piece = {anatomy.name.end, anatomy.form.end};
             add_mistake(mistakes, &count, with_piece(sample, line, piece, ""), line);
             mistakes[count - 1].form_counts = true;
