@@ -68,6 +68,12 @@ static void run_over(void **state)
     expect_one(HEAD "water 2 L\nsodium chloride 5 g\nwater to make 1 L\n", "over-volume", 5, 0);
     expect_one(HEAD "makes 1 L\nwater 2 L\nsodium chloride 5 g\n", "over-volume", 4, 0);
     expect_clean(HEAD "water 952 mL\nacetic acid (28 %) 48 mL\nwater to make 1 L\n"); /* just full */
+    /* What alone has no room beside the rest is the line to mend; its tenth is offered, and its unit. */
+    expect_one(HEAD "water 600 mL\npotassium bromide 700 mL of 10 % stock\nwater to make 1 L\n", "over-volume", 4, 0);
+    expect_one(HEAD "water 600 mL\npotassium bromide 70 L of 10 % stock\nwater to make 1 L\n", "over-volume", 4, 0);
+    /* Without water to begin with, it may as well be the final volume. */
+    expect_one(HEAD "potassium bromide 500 mL of 10 % stock\ncopper sulfate (crystals) 600 mL of 10 % stock\nwater to make 1 L\n",
+               "over-volume", 5, 0);
     /* Stocks are liquids too. */
     expect_one(HEAD "water 900 mL\npotassium bromide 20 g from 10 % stock\nwater to make 1 L\n", "over-volume", 5, 0);
 }

@@ -428,7 +428,8 @@ static const struct {
     const char *untouched; /* what those outside of samples/ are called */
 } sets[] = {{"samples and published formulas", "", "published formulas"},
             {"held-out formulas", "mistakes/held-out/", "held-out formulas"},
-            {"unseen formulas", "mistakes/unseen/", "unseen formulas"}};
+            {"unseen formulas", "mistakes/unseen/", "unseen formulas"},
+            {"blind formulas", "mistakes/blind/", "blind formulas"}};
 
 static size_t set_of(const char *path)
 {

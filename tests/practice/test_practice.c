@@ -100,6 +100,14 @@ static void temperature_unusual(void **state)
         snprintf(text, sizeof text, use, cases[i].written);
         expect_list(text, cases[i].wanted);
     }
+    /* What a bath is for and holds tells how warm it may be (common practice, no source). */
+    expect_line("water 500 mL at 68 °C\nsodium chloride 5 g", "temperature-unusual:3");
+    expect_line("propylene glycol 500 mL at 75 °C\nsodium chloride 5 g", "");
+    expect_list("formula \"x\"\nkind developer\nfor platinum\nwater 800 mL\npotassium oxalate (monohydrate) 300 g\n"
+                "water to make 1 L\nuse for platinum\ntemperature 65 °C\n", "");
+    expect_list("formula \"x\"\nkind toner\nwater 800 mL\npotassium ferricyanide 3 g\nferric ammonium citrate (green) 3 g\n"
+                "sulfuric acid (concentrated) 2 mL\nwater to make 1 L\nuse for paper\ntemperature 68 °C\n",
+                "temperature-unusual:9");
     /* Where the scale was mistaken, the repair is one letter. */
     char text[300];
     snprintf(text, sizeof text, use, "68 °C");
