@@ -23,6 +23,11 @@ static inline bool text_equal(struct text a, struct text b)
     return a.length == b.length && (a.length == 0 || memcmp(a.at, b.at, a.length) == 0);
 }
 
+static inline bool text_is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
 static inline bool text_is(struct text a, const char *string)
 {
     return text_equal(a, text_from(string));

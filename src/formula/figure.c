@@ -4,21 +4,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
 struct figure figure_find(const struct source_set *sources, struct span span, size_t from)
 {
     struct text text = source_text(sources, span);
     struct figure figure = {0};
     size_t at = from;
-    while (at < text.length && !is_digit(text.at[at])) {
+    while (at < text.length && !text_is_digit(text.at[at])) {
         at++;
     }
     size_t begin = at;
-    while (at < text.length && (is_digit(text.at[at]) || (text.at[at] == '.' && at + 1 < text.length && is_digit(text.at[at + 1])))) {
+    while (at < text.length && (text_is_digit(text.at[at]) || (text.at[at] == '.' && at + 1 < text.length && text_is_digit(text.at[at + 1])))) {
         at++;
     }
     char digits[40];
@@ -39,6 +34,6 @@ struct figure figure_find(const struct source_set *sources, struct span span, si
     }
     figure.unit = span_make(span.begin + (uint32_t)unit, span.begin + (uint32_t)at);
     figure.unit_text = (struct text){text.at + unit, at - unit};
-    figure.good = figure.value > 0 && !(figure.unit_text.length > 0 && is_digit(figure.unit_text.at[0]));
+    figure.good = figure.value > 0 && !(figure.unit_text.length > 0 && text_is_digit(figure.unit_text.at[0]));
     return figure;
 }

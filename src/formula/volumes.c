@@ -97,7 +97,8 @@ static const struct step *line_to_mend(const struct volumes *volumes)
     if (drawn == NULL) {
         return volumes->to_make;
     }
-    bool a_tenth_fits = volumes->begun_with >= BEGINNING * makes && drawn->volume > MUCH_OF_A_BATH * makes && volumes->liquids - 0.9 * drawn->volume <= makes;
+    bool a_tenth_fits = volumes->begun_with >= BEGINNING * makes && drawn->volume > MUCH_OF_A_BATH * makes &&
+                        volumes->liquids - 0.9 * drawn->volume <= makes;
     bool alone = drawn->volume > 1.5 * makes && volumes->liquids - drawn->volume <= makes;
     return a_tenth_fits || alone ? drawn : volumes->to_make;
 }

@@ -12,11 +12,6 @@ struct reader {
     bool failed;
 };
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
 static char peek(const struct reader *reader)
 {
     return reader->at < reader->formula.length ? reader->formula.at[reader->at] : '\0';
@@ -26,8 +21,8 @@ static char peek(const struct reader *reader)
 static double read_count(struct reader *reader, bool decimals)
 {
     size_t begin = reader->at;
-    while (is_digit(peek(reader)) || (decimals && peek(reader) == '.' && reader->at + 1 < reader->formula.length &&
-                                      is_digit(reader->formula.at[reader->at + 1]))) {
+    while (text_is_digit(peek(reader)) || (decimals && peek(reader) == '.' && reader->at + 1 < reader->formula.length &&
+                                      text_is_digit(reader->formula.at[reader->at + 1]))) {
         reader->at++;
     }
     return reader->at == begin ? 1 : number_read((struct text){reader->formula.at + begin, reader->at - begin});

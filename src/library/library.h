@@ -226,9 +226,10 @@ double library_equivalent(const struct material *from, const struct form *from_f
                           const struct form *to_form, double grams, struct text *ion, double *moles);
 
 /* The entry of a material by its folded name or another of its names, without reading its declaration; NULL when unknown. */
+const struct library_entry *library_material_entry(struct library *library, struct text folded);
+
 /* The material of an entry; NULL when it cannot be read. */
 const struct material *library_entry_material(struct library *library, const struct library_entry *entry);
-const struct library_entry *library_material_entry(struct library *library, struct text folded);
 
 /* Whether a rule of practice has that folded name. */
 bool library_has_rule(struct library *library, struct text folded);
@@ -237,13 +238,13 @@ bool library_has_rule(struct library *library, struct text folded);
 void library_each_rule(struct library *library, void (*visit)(void *context, const struct declaration *declaration),
                        void *context);
 
-/* The same, but a rule whose lines `in` name none of the kinds of bath may be left out, and then is not even read. */
-void library_each_rule_in(struct library *library, const struct text *kinds, size_t kind_count,
-                          void (*visit)(void *context, const struct declaration *declaration), void *context);
-
 /* The same for the declarations of any kind that the library keeps. */
 void library_each_declaration(struct library *library, enum declaration_kind kind,
                               void (*visit)(void *context, const struct declaration *declaration), void *context);
+
+/* The same as library_each_rule, but a rule whose lines `in` name none of the kinds of bath may be left out, and then is not even read. */
+void library_each_rule_in(struct library *library, const struct text *kinds, size_t kind_count,
+                          void (*visit)(void *context, const struct declaration *declaration), void *context);
 
 /* The declaration of a hazard or precautionary statement by its code ("H302"), of a group of materials by its folded name;
  * NULL when there is none. */

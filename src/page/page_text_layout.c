@@ -39,20 +39,15 @@ struct text table_cell_text(struct arena *arena, const struct page_row *row, con
     return cell->text;
 }
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
 bool table_figure(struct text text, size_t *before)
 {
     size_t i = 0;
-    while (i < text.length && !is_digit(text.at[i]) && text.at[i] != '.') {
+    while (i < text.length && !text_is_digit(text.at[i]) && text.at[i] != '.') {
         i++;
     }
-    while (i < text.length && text.at[i] == '.' && (i + 1 == text.length || !is_digit(text.at[i + 1]))) {
+    while (i < text.length && text.at[i] == '.' && (i + 1 == text.length || !text_is_digit(text.at[i + 1]))) {
         i++; /* a full stop */
-        while (i < text.length && !is_digit(text.at[i]) && text.at[i] != '.') {
+        while (i < text.length && !text_is_digit(text.at[i]) && text.at[i] != '.') {
             i++;
         }
     }
@@ -60,8 +55,8 @@ bool table_figure(struct text text, size_t *before)
         return false;
     }
     /* Fractions (1/4) and grouped thousands (1,000) are whole figures. */
-    while (i < text.length && (is_digit(text.at[i]) || ((text.at[i] == ',' || text.at[i] == '/') &&
-                                                        i + 1 < text.length && is_digit(text.at[i + 1])))) {
+    while (i < text.length && (text_is_digit(text.at[i]) || ((text.at[i] == ',' || text.at[i] == '/') &&
+                                                        i + 1 < text.length && text_is_digit(text.at[i + 1])))) {
         i++;
     }
     *before = utf8_width((struct text){text.at, i});

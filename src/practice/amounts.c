@@ -177,10 +177,15 @@ static bool check_against_others(const struct practice *practice, struct formula
     return true;
 }
 
+bool amount_is_diluted(const struct use *use)
+{
+    return !isnan(use->stock_parts) && !isnan(use->water_parts) && use->ratio_span.end > 0;
+}
+
 /* A dilution that makes the whole bath too weak or too strong. */
 static bool check_dilution(const struct practice *practice, struct formula *formula, const struct use *use)
 {
-    if (isnan(use->stock_parts) || isnan(use->water_parts) || use->ratio_span.end == 0) {
+    if (!amount_is_diluted(use)) {
         return false;
     }
     struct text written = source_text(practice->formulary->sources, use->ratio_span);

@@ -35,4 +35,7 @@ void amount_offer_names(const struct practice *practice, struct diagnostic *diag
 void amount_offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
                           const struct part *part, const struct step *step, bool less);
 
+/* Whether a line of the use says how the bath is diluted. */
+bool amount_is_diluted(const struct use *use);
+
 #endif

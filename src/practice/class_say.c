@@ -13,16 +13,11 @@
 /* A repair has to bring an amount so near to the middle. */
 static const double ORDINARY = 2.3;
 
-static bool is_diluted(const struct use *use)
-{
-    return !isnan(use->stock_parts) && !isnan(use->water_parts) && use->ratio_span.end > 0;
-}
-
 size_t class_count_diluted(const struct formula *formula)
 {
     size_t count = 0;
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        count += is_diluted(use);
+        count += amount_is_diluted(use);
     }
     return count;
 }
@@ -105,7 +100,7 @@ static void say_volume(const struct inquiry *inquiry)
     /* What the bath is begun with tells which of the two it is; where nothing does, it may be either. */
     bool little = volumes_begin_with_little(inquiry->formula, part);
     for (const struct use *use = inquiry->formula->uses; use != NULL && !little; use = use->next) {
-        if (is_diluted(use)) {
+        if (amount_is_diluted(use)) {
             say_dilution(inquiry, use);
         }
     }

@@ -7,10 +7,6 @@
 
 #include <math.h>
 
-#define EACH_STEP(formula, part, step)                                                                                \
-    for (const struct part *part = (formula)->parts; part != NULL; part = part->next)                                 \
-        for (const struct step *step = part->steps; step != NULL; step = step->next)
-
 static struct diagnostic *say_too_strong(const struct practice *practice, struct formula *formula, struct span span,
                            const struct material *material, double limit)
 {

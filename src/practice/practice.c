@@ -13,10 +13,6 @@
 #include <stdarg.h>
 #include <stdio.h>
 
-#define EACH_STEP(formula, part, step)                                                                                \
-    for (const struct part *part = (formula)->parts; part != NULL; part = part->next)                                 \
-        for (const struct step *step = part->steps; step != NULL; step = step->next)
-
 static struct diagnostics *diagnostics_of(const struct practice *practice)
 {
     return practice->formulary->diagnostics;

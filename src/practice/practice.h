@@ -7,6 +7,11 @@
 struct rules;
 struct class_verdict;
 
+/* Every step of a formula, with its part. */
+#define EACH_STEP(formula, part, step)                                                                                \
+    for (const struct part *part = (formula)->parts; part != NULL; part = part->next)                                 \
+        for (const struct step *step = part->steps; step != NULL; step = step->next)
+
 /* What the checks go by. */
 struct practice {
     struct formulary *formulary;

@@ -7,11 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
 static void add_text(struct repair *repairs, size_t *count, struct span span, const char *text, double factor, const char *title)
 {
     if (*count < MOST_REPAIRS) {
@@ -116,7 +111,7 @@ size_t repairs_of_ratio(const struct practice *practice, const struct use *use, 
         begin++;
     }
     size_t length = 0;
-    while (begin + length < text.length && is_digit(text.at[begin + length])) {
+    while (begin + length < text.length && text_is_digit(text.at[begin + length])) {
         length++;
     }
     if (plus >= text.length || length == 0 || length > 6 || begin + length != text.length || use->stock_parts <= 0) {

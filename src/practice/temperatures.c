@@ -5,10 +5,6 @@
 
 #include <math.h>
 
-#define EACH_STEP(formula, part, step)                                                                                \
-    for (const struct part *part = (formula)->parts; part != NULL; part = part->next)                                 \
-        for (const struct step *step = part->steps; step != NULL; step = step->next)
-
 static void say_temperature(const struct practice *practice, struct formula *formula, struct span span, double celsius,
                             const char *what, double low, double high)
 {
@@ -67,18 +63,21 @@ static double hottest(const struct formula *formula, const struct part *part)
 /* °C.  A room of 68 °F is a room everywhere; nobody warms a bath to that many degrees of the other scale (common practice). */
 static const double ROOM_IN_FAHRENHEIT = 68;
 
+/* °C: all baths but those may be as warm in use. */
+static const double WARM = 45;
+
 /* Sulfur toners are used warm, and the oxalate that develops platinum prints hot; developers of iron prints, which hold no developing
  * agent, may be warm too (common practice). */
 static double hottest_in_use(const struct formula *formula)
 {
     if (!text_is(formula->kind, "developer")) {
-        return text_is(formula->kind, "toner") ? 57 : 45;
+        return text_is(formula->kind, "toner") ? 57 : WARM;
     }
     bool oxalate = false;
     EACH_STEP(formula, part, step)
     {
         if (is_agent(step)) {
-            return 45;
+            return WARM;
         }
         oxalate = oxalate || is_hot_developer(step);
     }
@@ -103,7 +102,8 @@ void temperatures_check(const struct practice *practice, struct formula *formula
         }
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        if (!isnan(use->temperature) && (use->temperature > hottest_in_use(formula) || use->temperature < 10)) {
+        bool hot = use->temperature > WARM && use->temperature > hottest_in_use(formula);
+        if (hot || use->temperature < 10) { /* neither when it is not known */
             say_temperature(practice, formula, use->temperature_span, use->temperature, "a bath in use", 16, 30);
         }
     }

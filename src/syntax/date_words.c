@@ -13,11 +13,6 @@ struct piece {
     size_t digits;
 };
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
 static bool is_letter(char c)
 {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
@@ -40,9 +35,9 @@ static struct piece read_piece(const char **cursor)
 {
     const char *at = *cursor;
     struct piece piece = {.number = -1};
-    if (is_digit(*at)) {
+    if (text_is_digit(*at)) {
         piece.number = 0;
-        for (; is_digit(*at) && piece.digits < 5; at++, piece.digits++) {
+        for (; text_is_digit(*at) && piece.digits < 5; at++, piece.digits++) {
             piece.number = piece.number * 10 + (*at - '0');
         }
         static const char *const endings[] = {"st", "nd", "rd", "th"};
@@ -96,7 +91,7 @@ struct date_words date_words_read(struct arena *arena, const char *at)
             return words;
         }
     }
-    if (is_letter(*cursor) || is_digit(*cursor) || names > 1) {
+    if (is_letter(*cursor) || text_is_digit(*cursor) || names > 1) {
         return words;
     }
     long first = pieces[0].number;
@@ -125,7 +120,7 @@ struct date_words date_words_read_month(struct arena *arena, const char *at)
     struct piece second = read_piece(&cursor);
     bool year_first = first.digits == 4 && second.number >= 0;
     bool year_last = second.digits == 4 && first.number >= 0;
-    if (year_first == year_last || is_letter(*cursor) || is_digit(*cursor) || *cursor == '-' || *cursor == '/') {
+    if (year_first == year_last || is_letter(*cursor) || text_is_digit(*cursor) || *cursor == '-' || *cursor == '/') {
         return words;
     }
     long year = year_first ? first.number : second.number;
