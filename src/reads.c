@@ -102,8 +102,8 @@ enum potash_status session_follow_reads(struct potash *potash, const struct synt
     if (potash->options.no_reads) {
         return status;
     }
-    for (const struct declaration *declaration = file->declarations; declaration != NULL && status == POTASH_GOOD;
-         declaration = declaration->next) {
+    const struct declaration *declaration = syntax_declarations(file, 1u << DECLARE_READ);
+    for (; declaration != NULL && status == POTASH_GOOD; declaration = declaration->next) {
         if (declaration->kind == DECLARE_READ) {
             status = read_one(potash, file->source->name, declaration);
         }

@@ -333,9 +333,6 @@ enum potash_status potash_check(struct potash *potash)
     }
     diagnostics_finish(&potash->diagnostics);
     attribute_errors(potash);
-    for (const struct formula *formula = potash->formulary.formulas; formula != NULL; formula = formula->next) {
-        potash->formula_count++;
-    }
     potash->checked = true;
     if (potash->options.strict && potash->diagnostics.warnings > 0) { /* which is said once it is known whose errors the real ones are */
         potash->strictly_faulty = true;
@@ -410,7 +407,7 @@ size_t potash_warnings(const struct potash *potash)
 
 size_t potash_formulas(const struct potash *potash)
 {
-    return potash->formula_count;
+    return potash->formulary.formula_count;
 }
 
 const char *potash_message(const struct potash *potash)

@@ -27,7 +27,6 @@ struct potash {
     struct report_context context;
     struct syntax_list *files;       /* parsed, in order */
     struct syntax_list *last_file;
-    size_t formula_count;
     size_t loose_errors;             /* outside any formula */
     bool strictly_faulty;            /* there were warnings, and they count as errors */
     bool checked;

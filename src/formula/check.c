@@ -34,12 +34,11 @@ enum { FEW_FORMULAS = 50 };
 /* Asked before anything is checked: the statements tell. */
 size_t formulary_kinds(const struct formulary *formulary, struct text found[FORMULA_KINDS])
 {
+    if (formulary->formula_count > FEW_FORMULAS) {
+        return formula_all_kinds(found);
+    }
     bool there[FORMULA_KINDS] = {0};
-    size_t looked_at = 0;
     for (const struct formula *formula = formulary->formulas; formula != NULL; formula = formula->next) {
-        if (++looked_at > FEW_FORMULAS) {
-            return formula_all_kinds(found);
-        }
         const struct statement *statement = formula->declaration == NULL ? NULL : formula->declaration->statements;
         while (statement != NULL && statement->kind != SAY_KIND) {
             statement = statement->next;

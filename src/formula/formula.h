@@ -190,6 +190,7 @@ struct formulary {
     struct library *library;
     struct formula *formulas;       /* in the order of the files */
     struct formula *last;
+    size_t formula_count;
     struct stock *stocks;
     struct title_entry *titles;     /* table by title */
     bool silenced[DIAGNOSTIC_IDS];  /* for the whole run */

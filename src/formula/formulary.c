@@ -152,6 +152,7 @@ static void add_formula(struct formulary *formulary, const struct declaration *d
         formulary->last->next = formula;
     }
     formulary->last = formula;
+    formulary->formula_count++;
     if (declaration->title.at == NULL) { /* the heading is broken, which has been reported */
         formula->faulty = true;
     } else {

@@ -180,7 +180,12 @@ static void add_declaration(struct library *library, const struct declaration *d
 
 void library_add_file(struct library *library, const struct syntax_file *file)
 {
-    for (const struct declaration *declaration = file->declarations; declaration != NULL; declaration = declaration->next) {
+    unsigned known = 0;
+    for (enum declaration_kind kind = 0; kind <= DECLARE_READ; kind++) {
+        known |= library_table(library, kind) == NULL ? 0 : 1u << kind;
+    }
+    const struct declaration *declaration = syntax_declarations(file, known);
+    for (; declaration != NULL; declaration = declaration->next) {
         add_declaration(library, declaration);
     }
 }

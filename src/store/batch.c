@@ -451,7 +451,8 @@ void batches_add_file(struct batches *batches, const struct syntax_file *file)
 {
     struct formula stand_in = {0}; /* what is said is said of a formula; here it is the batch */
     struct checker checker = store_checker(batches->formulary, &stand_in);
-    for (const struct declaration *declaration = file->declarations; declaration != NULL; declaration = declaration->next) {
+    const struct declaration *declaration = syntax_declarations(file, 1u << DECLARE_BATCH);
+    for (; declaration != NULL; declaration = declaration->next) {
         if (declaration->kind == DECLARE_BATCH) {
             add_batch(batches, &checker, declaration);
         }

@@ -429,7 +429,8 @@ void processes_add_file(struct processes *processes, const struct syntax_file *f
 {
     struct formula stand_in = {0}; /* what is said is said of a formula; here it is the process */
     struct process_reader reader = {.checker = store_checker(processes->formulary, &stand_in)};
-    for (const struct declaration *declaration = file->declarations; declaration != NULL; declaration = declaration->next) {
+    const struct declaration *declaration = syntax_declarations(file, 1u << DECLARE_PROCESS);
+    for (; declaration != NULL; declaration = declaration->next) {
         if (declaration->kind == DECLARE_PROCESS) {
             add_process(processes, &reader, declaration);
         }

@@ -200,7 +200,8 @@ static void read_shelf(struct store *store, const struct declaration *declaratio
 
 void store_add_file(struct store *store, const struct syntax_file *file)
 {
-    for (const struct declaration *declaration = file->declarations; declaration != NULL; declaration = declaration->next) {
+    const struct declaration *declaration = syntax_declarations(file, 1u << DECLARE_SHELF);
+    for (; declaration != NULL; declaration = declaration->next) {
         if (declaration->kind == DECLARE_SHELF) {
             read_shelf(store, declaration);
         }

@@ -34,6 +34,7 @@ static struct declaration *open_declaration(struct builder *builder, enum declar
         builder->file->last->next = declaration;
     }
     builder->file->last = declaration;
+    builder->file->kinds |= 1u << kind;
     builder->open = declaration;
     return declaration;
 }

@@ -466,10 +466,18 @@ struct syntax_file {
     struct source_file *source;
     struct declaration *declarations;
     struct declaration *last;
+    unsigned kinds;                  /* a bit for each kind that is among them: 1 << enum declaration_kind */
     bool not_text;                   /* so full of faults of encoding that it was not parsed */
     struct span *comments;           /* in order */
     size_t comment_count;
     size_t comment_capacity;
 };
+
+/* The first declaration of a file that holds any of these kinds (bits as in syntax_file.kinds), else NULL: a file of ten thousand
+ * formulas is not gone through for the shelves that are not in it. */
+static inline const struct declaration *syntax_declarations(const struct syntax_file *file, unsigned kinds)
+{
+    return (file->kinds & kinds) != 0 ? file->declarations : NULL;
+}
 
 #endif
