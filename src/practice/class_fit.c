@@ -4,7 +4,7 @@
  * of the solution.  Where the dilution stands in the formula the strength is known nearly; of a stock whose dilution stands
  * nowhere it is found from the amounts themselves.  The likelihood is that of independent normal deviations, with the strength
  * at its likeliest value: an ordinary weighted mean. */
-#include "practice/classes.h"
+#include "practice/class_pairing.h"
 
 #include "practice/amounts.h"
 #include "practice/ranges.h"
@@ -121,50 +121,11 @@ double class_strength_spread(const struct class_strength *strength, double devia
 
 /* ---- a class ---- */
 
-static const double COST_OF_EXTRA = 3;
-static const double COST_OF_OTHER_AGENT = 5; /* what a bath works by is never by the way */
-static const double COST_OF_PURPOSE = 3;
-static const double COST_OF_NO_PURPOSE = 1;
-/* Of developers many classes overlap, and a few of them are most of what is mixed: these have advice for a missing line. */
-static const double COST_OF_RARE_CLASS = 1.7;
-static const double COST_OF_OPTIONAL = 0.2;
-
-double class_doubt(const struct rules *rules, const struct rule *class, const struct formula *formula)
-{
-    bool rare = class->advise.length == 0 && text_is(formula->kind, "developer");
-    bool good = rule_is_for_purpose(rules, class, formula);
-    return (rare ? COST_OF_RARE_CLASS : 0) + (good ? 0 : formula->purposes == NULL ? COST_OF_NO_PURPOSE : COST_OF_PURPOSE);
-}
-
-double class_cost_of_extras(size_t extras)
-{
-    return COST_OF_EXTRA * (double)extras;
-}
-
-/* The first item that the point is one of. */
-static size_t item_of(const struct rule *class, const struct class_point *point)
-{
-    size_t first = NO_ITEM;
-    for (size_t w = 0; w < MOST_SUBJECTS / 64; w++) {
-        for (uint64_t bits = point->subjects->bits[w] & class->knows.bits[w]; bits != 0; bits &= bits - 1) {
-            size_t item = class->item_of_subject[w * 64 + (size_t)__builtin_ctzll(bits)];
-            first = item < first ? item : first;
-        }
-    }
-    return first;
-}
-
-static bool is_agent(const struct material *material)
-{
-    return material->role_count > 0 &&
-           (text_is(material->roles[0], "developing agent") || text_is(material->roles[0], "fixing agent"));
-}
-
 /* Puts the amount of a point to what there is of its item in its group. */
 static void add_up(struct class_match *match, size_t point)
 {
     const struct class_point *of = &match->points->points[point];
-    const struct class_item *item = &match->class->items[match->item[point]];
+    const struct class_item *item = &match->pairing->class->items[match->pairing->item[point]];
     double value = item->by_volume && !isnan(of->millilitres) ? of->millilitres : of->grams;
     struct class_sum *sum = match->sums;
     while (sum != match->sums + match->sum_count && !(sum->item == item && sum->group == of->group)) {
@@ -192,33 +153,17 @@ static void count_moments(struct class_moments *moments, const struct class_item
     moments->width += item->width * sign;
 }
 
-void class_match_points(const struct rule *class, const struct class_points *points, double doubt,
-                 struct class_match *match)
+void class_match_points(const struct class_pairing *pairing, const struct class_points *points, struct class_match *match)
 {
-    match->class = class;
+    match->pairing = pairing;
     match->points = points;
-    match->cost = doubt;
-    match->missing = match->extras = match->sum_count = 0;
-    match->missing_item = match->extra_point = NO_ITEM;
-    uint64_t there = 0; /* a class has fewer items than that has bits */
+    match->sum_count = 0;
     for (size_t i = 0; i < points->count; i++) {
-        match->item[i] = item_of(class, &points->points[i]);
         match->sum[i] = NO_ITEM;
-        if (match->item[i] == NO_ITEM) {
-            match->extras++;
-            match->extra_point = i;
-            match->cost += is_agent(points->points[i].step->material) ? COST_OF_OTHER_AGENT : COST_OF_EXTRA;
-        } else {
-            there |= (uint64_t)1 << match->item[i];
+        if (pairing->item[i] != NO_ITEM) {
             add_up(match, i);
         }
     }
-    for (uint64_t missing = class->needed_items & ~there; missing != 0; missing &= missing - 1) {
-        match->missing++;
-        match->missing_item = (size_t)__builtin_ctzll(missing);
-    }
-    size_t absent = class->item_count - (size_t)__builtin_popcountll(there) - match->missing;
-    match->cost += COST_OF_OPTIONAL * (double)absent;
     for (size_t g = 0; g < points->group_count; g++) {
         match->moments[g] = (struct class_moments){0};
     }
@@ -275,7 +220,7 @@ static double strength_precision(const struct class_strength *strength, double s
 
 double class_score(const struct class_match *match, const struct supposition *supposition)
 {
-    double score = -match->cost;
+    double score = -match->pairing->cost;
     for (size_t g = 0; g < match->points->group_count; g++) {
         struct class_moments moments = suppose(match, g, supposition);
         double weight = moments.precision + strength_precision(&match->points->strengths[g], moments.first);
@@ -318,7 +263,7 @@ void class_fit_points(const struct class_match *match, const struct supposition 
 
 double class_alone(const struct class_match *match, const struct class_fit *fit, size_t point)
 {
-    const struct class_item *item = &match->class->items[match->item[point]];
+    const struct class_item *item = &match->pairing->class->items[match->pairing->item[point]];
     size_t group = match->points->points[point].group;
     double off = fit->z[point] * item->spread + fit->strength[group];
     double spread = class_strength_spread(&match->points->strengths[group], off);

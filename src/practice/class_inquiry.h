@@ -2,14 +2,14 @@
 #ifndef POTASH_PRACTICE_CLASS_INQUIRY_H
 #define POTASH_PRACTICE_CLASS_INQUIRY_H
 
-#include "practice/classes.h"
+#include "practice/class_pairing.h"
 
 enum explanation { AS_IT_STANDS, NO_CLASS, AMOUNT, MISSING_LINE, OTHER_NAME, OTHER_VOLUME, EXPLANATIONS };
 
 struct finding {
     enum explanation explanation;
     double score;
-    const struct rule *class;
+    const struct class_pairing *pairing;
     struct supposition supposition;
     const struct material *material;   /* OTHER_NAME: what is meant */
 };

@@ -39,7 +39,7 @@ static void say_amount(const struct inquiry *inquiry)
     const struct finding *best = &inquiry->best;
     size_t i = best->supposition.point;
     const struct class_point *point = &inquiry->points.points[i];
-    const struct class_item *item = &best->class->items[inquiry->match.item[i]];
+    const struct class_item *item = &best->pairing->class->items[best->pairing->item[i]];
     if (practice_doubts_amount(practice, point->step->span)) {
         return;
     }
@@ -54,7 +54,7 @@ static void say_amount(const struct inquiry *inquiry)
                      TEXT_ARGUMENTS(point->step->material->name), TEXT_ARGUMENTS(inquiry->formula->kind));
     diagnostics_help(diagnostics, diagnostic,
                      "%s of this strength holds %.2g to %.2g %s in a litre; check the figure, its point and its unit (rule %.*s)",
-                     class_words(practice, best->class), pow(10, middle - reach), pow(10, middle + reach), volume ? "mL" : "g", TEXT_ARGUMENTS(best->class->shown));
+                     class_words(practice, best->pairing->class), pow(10, middle - reach), pow(10, middle + reach), volume ? "mL" : "g", TEXT_ARGUMENTS(best->pairing->class->shown));
     struct repair repairs[MOST_REPAIRS];
     size_t count = repairs_of_amount(practice, point->step, repairs);
     for (size_t r = 0; r < count; r++) {
@@ -136,17 +136,17 @@ const struct material *class_first_material(const struct rules *rules, const str
 /* The addition that the missing one follows in the class's order of mixing; else the one that it precedes. */
 static const struct class_point *neighbour(const struct inquiry *inquiry, bool *before)
 {
-    const struct class_match *match = &inquiry->match;
+    const struct class_pairing *pairing = inquiry->best.pairing;
     const struct class_point *behind = NULL;
     const struct class_point *ahead = NULL;
     size_t behind_item = 0;
     size_t ahead_item = NO_ITEM;
     for (size_t i = 0; i < inquiry->points.count; i++) {
-        size_t item = match->item[i];
-        if (item < match->missing_item && (behind == NULL || item >= behind_item)) {
+        size_t item = pairing->item[i];
+        if (item < pairing->missing_item && (behind == NULL || item >= behind_item)) {
             behind = &inquiry->points.points[i];
             behind_item = item;
-        } else if (item != NO_ITEM && item > match->missing_item && item < ahead_item) {
+        } else if (item != NO_ITEM && item > pairing->missing_item && item < ahead_item) {
             ahead = &inquiry->points.points[i];
             ahead_item = item;
         }
@@ -160,7 +160,7 @@ static void say_missing_line(const struct inquiry *inquiry)
     const struct practice *practice = inquiry->practice;
     struct formula *formula = inquiry->formula;
     const struct finding *best = &inquiry->best;
-    const struct class_item *item = &best->class->items[inquiry->match.missing_item];
+    const struct class_item *item = &best->pairing->class->items[best->pairing->missing_item];
     const struct material *material = class_first_material(practice->rules, item);
     bool before;
     const struct class_point *beside = neighbour(inquiry, &before);
@@ -170,23 +170,26 @@ static void say_missing_line(const struct inquiry *inquiry)
     struct span span = formula->kind_span.end > 0 ? formula->kind_span : formula->declaration->span;
     struct diagnostic *diagnostic =
         practice_say(practice, formula, DIAG_ROLE_MISSING, span, "all lines of %s are there but %.*s",
-                     class_words(practice, best->class), TEXT_ARGUMENTS(practice->rules->subjects[item->subject].words));
+                     class_words(practice, best->pairing->class), TEXT_ARGUMENTS(practice->rules->subjects[item->subject].words));
     double logarithm = item->middle + inquiry->fit.strength[beside->group] - log10(beside->share);
     bool volume = item->by_volume && material->liquid;
     double per_litre = pow(10, logarithm) * (volume ? material->usual->density : 1);
     diagnostics_help(practice->formulary->diagnostics, diagnostic,
                      "%.*s; beside the other amounts about %.2g %s in a litre would be usual (rule %.*s)",
-                     TEXT_ARGUMENTS(best->class->advise), pow(10, logarithm), volume ? "mL" : "g", TEXT_ARGUMENTS(best->class->shown));
+                     TEXT_ARGUMENTS(best->pairing->class->advise), pow(10, logarithm), volume ? "mL" : "g", TEXT_ARGUMENTS(best->pairing->class->shown));
     lines_offer_addition(practice, diagnostic, formula, material, per_litre * beside->part->makes / 1000, beside->step, before);
 }
 
 void class_say_finding(struct inquiry *inquiry)
 {
     const struct finding *finding = &inquiry->best;
-    if (inquiry->match.class != finding->class) {
-        class_match_points(finding->class, &inquiry->points, 0, &inquiry->match);
+    bool in_hand = inquiry->match.pairing == finding->pairing;
+    if (!in_hand) {
+        class_match_points(finding->pairing, &inquiry->points, &inquiry->match);
     }
-    class_fit_points(&inquiry->match, &finding->supposition, &inquiry->fit);
+    if (!in_hand || finding->explanation != AS_IT_STANDS) { /* that was the last fit of the class in hand */
+        class_fit_points(&inquiry->match, &finding->supposition, &inquiry->fit);
+    }
     switch (finding->explanation) {
     case AMOUNT:
         say_amount(inquiry);
@@ -198,7 +201,7 @@ void class_say_finding(struct inquiry *inquiry)
         say_missing_line(inquiry);
         break;
     case OTHER_NAME:
-        look_alike_say(inquiry->practice, inquiry->formula, inquiry->points.points[inquiry->match.extra_point].step, finding->material);
+        look_alike_say(inquiry->practice, inquiry->formula, inquiry->points.points[finding->pairing->extra_point].step, finding->material);
         break;
     case NO_CLASS:
     case AS_IT_STANDS:

@@ -14,8 +14,6 @@
 static const double COST_OF_SLIP = 2.2;
 static const double COST_OF_RARE_SLIP = 4.6;
 static const double COST_OF_ANY_AMOUNT = 4.5;
-static const double COST_OF_MISSING = 2.8;
-static const double COST_OF_NAME = 3.4;
 static const double COST_OF_VOLUME = 3.8;
 
 /* An amount that is no further than this from the middle of its class is vouched for. */
@@ -34,7 +32,7 @@ static const double AS_LIKELY = 1.2;
 static void offer(struct inquiry *inquiry, enum explanation explanation, double score, const struct supposition *supposition)
 {
     if (score > inquiry->best_of[explanation].score) {
-        inquiry->best_of[explanation] = (struct finding){explanation, score, inquiry->match.class, *supposition, NULL};
+        inquiry->best_of[explanation] = (struct finding){explanation, score, inquiry->match.pairing, *supposition, NULL};
     }
     if (score > inquiry->best.score) {
         inquiry->best = inquiry->best_of[explanation];
@@ -67,7 +65,7 @@ static void suppose_amounts(struct inquiry *inquiry, double as_it_stands)
 {
     for (size_t i = 0; i < inquiry->points.count; i++) {
         bool can_gain = as_it_stands + inquiry->fit.gain[i] + SLACK - COST_OF_SLIP >= least_score(inquiry);
-        if (can_gain && inquiry->match.item[i] != NO_ITEM) {
+        if (can_gain && inquiry->match.pairing->item[i] != NO_ITEM) {
             suppose_amount(inquiry, i);
         }
     }
@@ -130,14 +128,14 @@ static bool try_name(void *context, const struct material *other)
 /* The strength is found from the other amounts, which is close enough. */
 static void suppose_name(struct inquiry *inquiry, double as_it_stands)
 {
-    const struct class_match *match = &inquiry->match;
-    const struct class_point *point = &inquiry->points.points[match->extra_point];
-    const struct class_item *item = &match->class->items[match->missing_item];
-    struct name_search search = {inquiry, item, 0, point, as_it_stands + 3 - COST_OF_NAME, NULL, inquiry->best.score};
+    const struct class_pairing *pairing = inquiry->match.pairing;
+    const struct class_point *point = &inquiry->points.points[pairing->extra_point];
+    const struct class_item *item = &pairing->class->items[pairing->missing_item];
+    struct name_search search = {inquiry, item, 0, point, as_it_stands + GAIN_OF_NAME - COST_OF_NAME, NULL, inquiry->best.score};
     if (search.score <= search.best) {
         return;
     }
-    class_fit_points(match, &NOTHING, &inquiry->fit);
+    class_fit_points(&inquiry->match, &NOTHING, &inquiry->fit);
     search.middle = item->middle + inquiry->fit.strength[point->group];
     look_alike_each(inquiry->practice, point->step->material, try_name, &search);
     if (search.found != NULL) {
@@ -149,110 +147,40 @@ static void suppose_name(struct inquiry *inquiry, double as_it_stands)
 
 /* ---- trying the classes ---- */
 
-/* Points that the class has no item for. */
-static size_t unknown_to(const struct inquiry *inquiry, const struct rule *class)
+static void try_class(struct inquiry *inquiry, const struct class_pairing *pairing)
 {
-    size_t unknown = 0;
-    for (size_t i = 0; i < inquiry->points.count; i++) {
-        const struct subject_set *subjects = inquiry->points.points[i].subjects;
-        uint64_t known = 0;
-        for (size_t w = 0; w < MOST_SUBJECTS / 64; w++) {
-            known |= subjects->bits[w] & class->knows.bits[w];
-        }
-        unknown += known == 0;
-    }
-    return unknown;
-}
-
-/* 0, 1, or 2 for more. */
-static size_t needed_but_absent(const struct rule *class, const struct subject_set *there)
-{
-    size_t absent = 0;
-    for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
-        uint64_t bits = class->needs.bits[i] & ~there->bits[i];
-        if (bits != 0 && (absent > 0 || (bits & (bits - 1)) != 0)) {
-            return 2;
-        }
-        absent += bits != 0;
-    }
-    return absent;
-}
-
-/* A class that the formula may be one of, and the most that can come of trying it. */
-struct candidate {
-    const struct rule *class;
-    double doubt;
-    double bound;
-};
-
-static void try_class(struct inquiry *inquiry, const struct candidate *candidate)
-{
-    const struct rule *class = candidate->class;
     struct class_match *match = &inquiry->match;
-    class_match_points(class, &inquiry->points, candidate->doubt, match);
-    size_t known = inquiry->points.count - match->extras;
-    if (match->missing > 1 || match->extras > 2 || known == 0) {
-        return;
-    }
+    class_match_points(pairing, &inquiry->points, match);
+    size_t known = inquiry->points.count - pairing->extras;
     double score = class_score(match, &NOTHING);
-    if (match->missing == 0) {
+    if (pairing->missing == 0) {
         offer(inquiry, AS_IT_STANDS, score, &NOTHING);
         class_fit_points(match, &NOTHING, &inquiry->fit);
         suppose_amounts(inquiry, score);
-        if (match->extras == 0 && known >= 2) {
+        if (pairing->extras == 0 && known >= 2) {
             suppose_volumes(inquiry, score);
         }
-        return;
-    }
-    if (match->extras == 0 && known >= 3 && class->advise.length > 0) {
+    } else if (pairing->extras == 0) {
         offer(inquiry, MISSING_LINE, score - COST_OF_MISSING, &NOTHING);
-    }
-    if (match->extras == 1 && known >= 2) {
+    } else {
         suppose_name(inquiry, score);
     }
-}
-
-enum { MOST_CANDIDATES = 64 };
-
-static size_t find_candidates(const struct inquiry *inquiry, const struct subject_set *there, struct candidate *candidates)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < inquiry->picked->class_count && count < MOST_CANDIDATES; i++) {
-        const struct rule *class = inquiry->picked->classes[i];
-        size_t absent = needed_but_absent(class, there);
-        size_t unknown = absent > 1 ? 0 : unknown_to(inquiry, class);
-        bool can_say = absent == 0 ? unknown <= 2 : unknown == 1 || (unknown == 0 && class->advise.length > 0);
-        if (absent > 1 || !can_say || rule_is_silenced(inquiry->practice, inquiry->formula, class)) {
-            continue;
-        }
-        double doubt = class_doubt(inquiry->practice->rules, class, inquiry->formula);
-        double cost = absent == 0 ? class_cost_of_extras(unknown) : unknown == 0 ? COST_OF_MISSING : COST_OF_NAME;
-        double most = class->most * (double)inquiry->points.group_count;
-        candidates[count++] = (struct candidate){class, doubt, most - doubt - cost};
-    }
-    return count;
 }
 
 /* The most promising classes first: they set what the others have to beat, and most of those need not be tried. */
 static void try_classes(struct inquiry *inquiry, const struct subject_set *there)
 {
-    struct candidate candidates[MOST_CANDIDATES];
-    size_t count = find_candidates(inquiry, there, candidates);
-    inquiry->match.class = NULL;
+    const struct practice *practice = inquiry->practice;
+    struct class_pairings pairings = class_pairings_of(practice->rules, inquiry->formula, inquiry->picked, &inquiry->points, there);
+    inquiry->match.pairing = NULL;
     inquiry->best = (struct finding){.explanation = NO_CLASS, .score = class_unknown(&inquiry->points)};
     for (size_t i = 0; i < EXPLANATIONS; i++) {
         inquiry->best_of[i].score = -INFINITY;
     }
-    while (count > 0) {
-        size_t first = 0;
-        for (size_t i = 1; i < count; i++) {
-            first = candidates[i].bound > candidates[first].bound ? i : first;
+    for (size_t i = 0; i < pairings.count && pairings.list[i].bound > least_score(inquiry); i++) {
+        if (!rule_is_silenced(practice, inquiry->formula, pairings.list[i].class)) {
+            try_class(inquiry, &pairings.list[i]);
         }
-        if (candidates[first].bound <= least_score(inquiry)) {
-            return;
-        }
-        try_class(inquiry, &candidates[first]);
-        candidates[first] = candidates[--count];
     }
 }
 
@@ -262,10 +190,10 @@ static void remember(const struct inquiry *inquiry)
 {
     struct class_verdict *verdict = inquiry->practice->verdict;
     const struct finding *best = &inquiry->best;
-    verdict->missing = best->explanation == MISSING_LINE ? class_first_material(inquiry->practice->rules, &best->class->items[inquiry->match.missing_item]) : NULL;
-    bool complete = best->explanation == AS_IT_STANDS && inquiry->match.extras == 0 &&
-                    rule_is_for_purpose(inquiry->practice->rules, best->class, inquiry->formula);
-    verdict->complete = complete ? best->class : NULL;
+    verdict->missing = best->explanation == MISSING_LINE ? class_first_material(inquiry->practice->rules, &best->pairing->class->items[best->pairing->missing_item]) : NULL;
+    bool complete = best->explanation == AS_IT_STANDS && best->pairing->extras == 0 &&
+                    rule_is_for_purpose(inquiry->practice->rules, best->pairing->class, inquiry->formula);
+    verdict->complete = complete ? best->pairing->class : NULL;
     for (size_t i = 0; i < inquiry->points.count; i++) {
         if (fabs(inquiry->fit.z[i]) < VOUCHED && fabs(class_alone(&inquiry->match, &inquiry->fit, i)) < VOUCHED && i != best->supposition.point) {
             verdict->usual[verdict->usual_count++] = inquiry->points.points[i].step;
@@ -303,11 +231,11 @@ static void say_other_amounts(struct inquiry *inquiry, const struct finding *bes
 {
     for (size_t i = 0; i < inquiry->points.count; i++) {
         inquiry->best_of[AMOUNT].score = best->score - AS_LIKELY;
-        inquiry->best_of[AMOUNT].class = NULL;
-        if (i != best->supposition.point && inquiry->match.item[i] != NO_ITEM) {
+        inquiry->best_of[AMOUNT].pairing = NULL;
+        if (i != best->supposition.point && inquiry->match.pairing->item[i] != NO_ITEM) {
             suppose_amount(inquiry, i);
         }
-        if (inquiry->best_of[AMOUNT].class != NULL) {
+        if (inquiry->best_of[AMOUNT].pairing != NULL) {
             inquiry->best = inquiry->best_of[AMOUNT];
             class_say_finding(inquiry);
         }

@@ -5,7 +5,9 @@
 #include "practice/rules.h"
 
 enum { MOST_POINTS = 24, MOST_GROUPS = 8 };
-enum { NO_ITEM = SIZE_MAX };
+enum { NO_ITEM = UINT8_MAX }; /* and no point */
+
+struct class_pairing;
 
 /* All that a formula holds of a material in one solution, or in the bath where the solutions' shares are known. */
 struct class_point {
@@ -55,17 +57,11 @@ struct class_moments {
     double width;                  /* what the ranges cost that are wider than others */
 };
 
-/* Which amount of a formula is which of a class: all that suppositions about amounts leave as it is. */
+/* The amounts of a formula beside those of a class: all that suppositions about them leave as it is. */
 struct class_match {
-    const struct rule *class;
+    const struct class_pairing *pairing;
     const struct class_points *points;
-    size_t missing;                /* items that the class needs and that are not there */
-    size_t missing_item;           /* the last of them */
-    size_t extras;                 /* points that the class does not know */
-    size_t extra_point;
-    double cost;                   /* of extras and absent items; what is missing costs nothing yet */
-    size_t item[MOST_POINTS];      /* of each point; NO_ITEM for an extra */
-    size_t sum[MOST_POINTS];       /* that it belongs to */
+    size_t sum[MOST_POINTS];       /* that each point belongs to; NO_ITEM for an extra */
     double value[MOST_POINTS];     /* logarithm of what it holds, in the item's measure */
     struct class_sum sums[MOST_POINTS];
     size_t sum_count;
@@ -89,15 +85,7 @@ void class_one_group(const struct class_points *all, size_t group, struct class_
 /* The standard deviation of the strength on that side. */
 double class_strength_spread(const struct class_strength *strength, double deviation);
 
-/* What it takes from the score that the class is a rare one, that it is for something else than the formula, or that this does not say
- * what it is for. */
-double class_doubt(const struct rules *rules, const struct rule *class, const struct formula *formula);
-
-/* The least that so many amounts take from it that the class does not know. */
-double class_cost_of_extras(size_t extras);
-
-void class_match_points(const struct rule *class, const struct class_points *points, double doubt,
-                 struct class_match *match);
+void class_match_points(const struct class_pairing *pairing, const struct class_points *points, struct class_match *match);
 
 /* How well the formula is one of that class when the supposition holds: logarithm of likelihood. */
 double class_score(const struct class_match *match, const struct supposition *supposition);

@@ -1,6 +1,6 @@
 /* The table of checks, and the checks that need no rule. */
 #include "practice/amounts.h"
-#include "practice/classes.h"
+#include "practice/class_pairing.h"
 #include "practice/dissolving.h"
 #include "practice/look_alike.h"
 #include "practice/repairs.h"
@@ -179,6 +179,7 @@ void practice_start(struct practice *practice)
     practice->rules = ARENA_NEW(library->arena, struct rules);
     struct text kinds[FORMULA_KINDS];
     rules_start(practice->rules, library, kinds, formulary_kinds(practice->formulary, kinds));
+    practice->rules->pairings = class_pairings_start(library->arena);
     practice->verdict = ARENA_NEW(library->arena, struct class_verdict);
 }
 

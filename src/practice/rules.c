@@ -237,7 +237,6 @@ static bool read_item(struct rules *rules, struct rule *rule, const struct usual
         subject_set_put(&rule->needs, item->subject);
         rule->needed_items |= (uint64_t)1 << rule->item_count;
     }
-    rule->most += fmax(0, -item->width);
     rule->item_count++;
     return true;
 }

@@ -84,7 +84,6 @@ struct rule {
     struct subject_set knows;        /* all subjects of its items */
     struct class_item *items;        /* of a rule that describes a class of baths, in mixing order */
     size_t item_count;
-    double most;                     /* that a formula may score in it */
     uint64_t needed_items;           /* a bit for each that is not optional */
     unsigned char *item_of_subject;  /* the first item of each subject that it knows */
 };
@@ -101,13 +100,22 @@ struct rules_of_kind {
     struct subject_set looked_for;   /* for each rule one of its needs, the one that fewest others share */
     uint64_t *by_need;               /* for each of those, the rules that it was taken from */
     uint64_t *candidates;            /* those that are worth a look at the formula in hand */
+    const struct rule **speaking;    /* and those that may speak of it */
     const struct rule **classes;
     size_t class_count;
+};
+
+struct rule_list {
+    const struct rule *const *rules;
+    size_t count;
 };
 
 struct rules {
     struct library *library;
     struct rules_of_kind *by_kind;
+    struct bath_lines *bath;         /* what a litre of the formula in hand holds: rules_run.c */
+    struct known_rules *known;       /* which may speak of what: a table by what formulas hold */
+    struct pairing_memory *pairings; /* of classes: practice/class_pairing.h */
     struct rule *first;
     struct rule *last;
     struct rule *first_class;        /* descriptions of classes of baths */
@@ -131,8 +139,9 @@ void rules_run(struct rules *rules, const struct practice *practice, struct form
 /* The rules for a kind of bath. */
 const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind);
 
-/* Puts into picked->candidates those of whose needs the one that is looked for is there, or that need nothing. */
-void rules_find_candidates(const struct rules_of_kind *picked, const struct subject_set *there);
+/* Those of them that may speak of a formula: what they need is there, what they find missing is not, and they are about what it is
+ * for.  The list stays valid until the next call. */
+struct rule_list rules_that_may_speak(struct rules *rules, const struct formula *formula);
 
 /* Which subjects a form of a material answers to; NULL: any form of it.  Worked out once for each material of a run. */
 const struct subject_set *rules_subjects_of(const struct rules *rules, const struct material *material, const struct form *form);

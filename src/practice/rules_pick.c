@@ -1,5 +1,7 @@
-/* Which rules are worth a look: those for the kind of bath, and of these the ones that speak of what a formula holds. */
-#include "practice/rules.h"
+/* Which rules are worth a trial: those for the kind of bath and its purpose, and of these the ones that speak of what a formula
+ * holds. */
+#include "base/table.h"
+#include "practice/composition.h"
 
 #include <string.h>
 
@@ -38,6 +40,7 @@ static void sort_by_need(struct rules_of_kind *picked, struct arena *arena)
     picked->without_need = ARENA_ARRAY(arena, uint64_t, words);
     picked->by_need = ARENA_ARRAY(arena, uint64_t, words * MOST_SUBJECTS);
     picked->candidates = ARENA_ARRAY(arena, uint64_t, words);
+    picked->speaking = ARENA_ARRAY(arena, const struct rule *, picked->count);
     for (size_t i = 0; i < picked->count; i++) {
         size_t need = rarest_need(picked->rules[i], shared);
         uint64_t *set = need == MOST_SUBJECTS ? picked->without_need : picked->by_need + need * words;
@@ -85,7 +88,39 @@ const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind)
     return picked;
 }
 
-void rules_find_candidates(const struct rules_of_kind *picked, const struct subject_set *there)
+/* ---- the rules that may speak of a formula ---- */
+
+/* What a formula holds; a pinch alone is not an addition, so that it says nothing of what is missing. */
+struct contents {
+    struct subject_set there;
+    bool pinches;
+};
+
+static struct contents gather(const struct rules *rules, const struct formula *formula)
+{
+    struct contents contents = {0};
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        rules_gather(rules, part, &contents.there, 0);
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            contents.pinches = contents.pinches || step->kind == STEP_PINCH;
+        }
+    }
+    return contents;
+}
+
+static bool may_hold(const struct rule *rule, const struct contents *contents)
+{
+    for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
+        uint64_t there = contents->there.bits[i];
+        if ((rule->needs.bits[i] & ~there) != 0 || (!contents->pinches && (rule->lacks.bits[i] & there) != 0)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Puts into picked->candidates those of whose needs the one that is looked for is there, or that need nothing. */
+static void find_candidates(const struct rules_of_kind *picked, const struct subject_set *there)
 {
     memcpy(picked->candidates, picked->without_need, picked->words * sizeof *picked->candidates);
     for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
@@ -97,4 +132,54 @@ void rules_find_candidates(const struct rules_of_kind *picked, const struct subj
             }
         }
     }
+}
+
+/* Puts the rules that may speak of the formula into picked->speaking; returns how many. */
+static size_t find_speaking(const struct rules *rules, const struct rules_of_kind *picked, const struct formula *formula,
+                            const struct contents *contents)
+{
+    size_t count = 0;
+    find_candidates(picked, &contents->there);
+    for (size_t w = 0; w < picked->words; w++) {
+        for (uint64_t bits = picked->candidates[w]; bits != 0; bits &= bits - 1) {
+            const struct rule *rule = picked->rules[w * 64 + (size_t)__builtin_ctzll(bits)];
+            if (may_hold(rule, contents) && rule_is_for_purpose(rules, rule, formula)) {
+                picked->speaking[count++] = rule;
+            }
+        }
+    }
+    return count;
+}
+
+struct known_rules {
+    UT_hash_handle hh;
+    struct rule_list list;
+};
+
+struct rule_list rules_that_may_speak(struct rules *rules, const struct formula *formula)
+{
+    struct arena *table_arena = rules->library->arena;
+    struct contents contents = gather(rules, formula);
+    struct composition key;
+    bool remembered = composition_begin(&key, rules, formula, &contents.there);
+    composition_put(&key, contents.pinches);
+    struct known_rules *known = NULL;
+    size_t length = key.count * sizeof *key.words;
+    if (remembered) {
+        HASH_FIND(hh, rules->known, key.words, length, known);
+    }
+    if (known != NULL) {
+        return known->list;
+    }
+    const struct rules_of_kind *picked = rules_pick(rules, formula->kind);
+    struct rule_list list = {picked->speaking, find_speaking(rules, picked, formula, &contents)};
+    if (remembered && HASH_COUNT(rules->known) < MOST_COMPOSITIONS) {
+        known = ARENA_NEW(table_arena, struct known_rules);
+        const struct rule **kept = ARENA_ARRAY(table_arena, const struct rule *, list.count);
+        memcpy(kept, list.rules, list.count * sizeof *kept);
+        known->list = (struct rule_list){kept, list.count};
+        const uint64_t *words = composition_keep(table_arena, &key);
+        HASH_ADD_KEYPTR(hh, rules->known, words, length, known);
+    }
+    return list;
 }

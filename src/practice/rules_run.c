@@ -41,17 +41,58 @@ static bool within_bound(const struct rules *rules, const struct rule_condition 
     return !isnan(sum) && beyond(condition, sum);
 }
 
-/* g in a litre of the bath, all parts together; NAN when it is not known how these are mixed. */
+/* An addition to the bath, all parts together. */
+struct bath_line {
+    const struct subject_set *subjects; /* that it answers to */
+    double grams;                       /* in a litre; NAN when it is not known how the parts are mixed */
+};
+
+struct bath_lines {
+    struct bath_line *lines;
+    size_t count;
+    size_t room;
+    bool known;                         /* of the formula in hand; else to be reckoned when a rule asks */
+};
+
+static void add_to_bath(const struct rules *rules, const struct step *step, double grams)
+{
+    struct bath_lines *bath = rules->bath;
+    if (bath->count == bath->room) {
+        enum { FIRST_ROOM = 16 };
+        size_t room = bath->room == 0 ? FIRST_ROOM : bath->room * 2;
+        struct bath_line *lines = ARENA_ARRAY(rules->library->arena, struct bath_line, room);
+        for (size_t i = 0; i < bath->count; i++) {
+            lines[i] = bath->lines[i];
+        }
+        bath->lines = lines;
+        bath->room = room;
+    }
+    bath->lines[bath->count++] = (struct bath_line){rules_subjects_of(rules, step->material, step->form), grams};
+}
+
+static void reckon_bath(const struct rules *rules, const struct formula *formula)
+{
+    rules->bath->known = true;
+    rules->bath->count = 0;
+    EACH_STEP(formula, part, step)
+    {
+        double share = formula->part_count == 1 ? 1 : amount_share(formula, part); /* one part: it drops out of the ratio */
+        if (step_is_addition(step) && rules_step_counts(step) && step->how != ADD_AS_NEEDED) {
+            add_to_bath(rules, step, step_concentration(step, part) * share);
+        }
+    }
+}
+
+/* g in a litre of the bath; NAN when it is not known. */
 static double in_the_bath(const struct rules *rules, size_t subject, const struct formula *formula)
 {
+    if (!rules->bath->known) {
+        reckon_bath(rules, formula);
+    }
     double sum = 0;
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        double share = formula->part_count == 1 ? 1 : amount_share(formula, part); /* one part: it drops out of the ratio */
-        for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            if (step_is_addition(step) && rules_step_is(rules, step, subject) && step->how != ADD_AS_NEEDED) {
-                sum += step_concentration(step, part) * share;
-            }
-        }
+    for (size_t i = 0; i < rules->bath->count; i++) {
+        const struct bath_line *line = &rules->bath->lines[i];
+        sum += subject_set_has(line->subjects, subject) ? line->grams : 0;
     }
     return sum;
 }
@@ -353,46 +394,14 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
     }
 }
 
-/* What a formula holds; a pinch alone is not an addition, so that it says nothing of what is missing. */
-struct contents {
-    struct subject_set there;
-    bool pinches;
-};
-
-static struct contents gather(const struct rules *rules, const struct formula *formula)
-{
-    struct contents contents = {0};
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        rules_gather(rules, part, &contents.there, 0);
-        for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            contents.pinches = contents.pinches || step->kind == STEP_PINCH;
-        }
-    }
-    return contents;
-}
-
-static bool may_hold(const struct rule *rule, const struct contents *contents)
-{
-    for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
-        uint64_t there = contents->there.bits[i];
-        if ((rule->needs.bits[i] & ~there) != 0 || (!contents->pinches && (rule->lacks.bits[i] & there) != 0)) {
-            return false;
-        }
-    }
-    return true;
-}
-
 void rules_run(struct rules *rules, const struct practice *practice, struct formula *formula)
 {
-    struct contents contents = gather(rules, formula);
-    const struct rules_of_kind *picked = rules_pick(rules, formula->kind);
-    rules_find_candidates(picked, &contents.there);
-    for (size_t w = 0; w < picked->words; w++) {
-        for (uint64_t bits = picked->candidates[w]; bits != 0; bits &= bits - 1) {
-            const struct rule *rule = picked->rules[w * 64 + (size_t)__builtin_ctzll(bits)];
-            if (may_hold(rule, &contents) && rule_is_for_purpose(rules, rule, formula)) {
-                try_rule(rules, practice, formula, rule);
-            }
-        }
+    struct rule_list list = rules_that_may_speak(rules, formula);
+    if (rules->bath == NULL) {
+        rules->bath = ARENA_NEW(rules->library->arena, struct bath_lines);
+    }
+    rules->bath->known = false;
+    for (size_t i = 0; i < list.count; i++) {
+        try_rule(rules, practice, formula, list.rules[i]);
     }
 }
