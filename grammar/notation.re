@@ -42,7 +42,7 @@
     apart     = [ \t]+;
     sufficient = 'q.' apart? 's.' | 'sufficient' | 'enough';
     some      = sufficient | 'a' apart 'few' apart 'drops';
-    up_to     = (('make' | 'made') apart)? 'up' apart 'to';
+    up_to     = (('make' | 'made') apart)? 'up' apart 'to' | ('q.' apart? 's.' apart)? 'ad';
     line_end  = blank* ("\r" | "\n" | "#" | "\x00");
     figure    = [0-9] [0-9]?;
     roman     = [IVX]+;

@@ -192,7 +192,7 @@ label:
 
 common_line:
     KIND words NEWLINE                          { build_words(builder, SAY_KIND, $2, @$); }
-  | FOR words NEWLINE                           { build_words(builder, SAY_FOR, $2, @$); }
+  | FOR words NEWLINE                           { build_for(builder, $2, @$); }
   | MAKES quantity NEWLINE                      { build_figures(builder, SAY_MAKES, $2, NULL, NULL, @$); }
   | MEASURES word NEWLINE                       { build_words(builder, SAY_MEASURES, $2, @$); }
   | AFTER STRING NEWLINE                        { build_text(builder, SAY_AFTER, $2, @2, NULL, @$); }

@@ -52,9 +52,25 @@ static enum measures measures_of(struct potash *potash, const struct declaration
     return parent == NULL ? MEASURES_UNSTATED : measures_of(potash, parent, depth + 1);
 }
 
-enum measures session_stated_measures(struct potash *potash)
+/* The formula says that it makes a weight, as a dry mix does; a variant makes what its parent makes, unless it says more. */
+static bool weighs(struct potash *potash, const struct declaration *formula, int depth)
 {
-    enum measures all = MEASURES_UNSTATED;
+    const struct text_statement *of = NULL;
+    for (const struct statement *statement = formula->statements; statement != NULL; statement = statement->next) {
+        if (statement->kind == SAY_MAKES) {
+            const struct quantity *quantity = ((const struct quantity_statement *)statement)->quantity;
+            const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(&potash->library, quantity->unit);
+            return unit != NULL && unit->dimension == DIMENSION_MASS && unit->of_liquids == NULL;
+        }
+        of = statement->kind == SAY_OF ? (const struct text_statement *)statement : of;
+    }
+    const struct declaration *parent = of == NULL || depth == DEEPEST ? NULL : titled(potash, of->text);
+    return parent != NULL && weighs(potash, parent, depth + 1);
+}
+
+struct stated session_stated(struct potash *potash)
+{
+    struct stated all = {MEASURES_UNSTATED, false};
     bool first = true;
     const char *title = potash->options.title;
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
@@ -64,9 +80,11 @@ enum measures session_stated_measures(struct potash *potash)
                 continue;
             }
             enum measures one = measures_of(potash, at, 0);
-            all = first || one == all ? one : MEASURES_UNSTATED;
+            bool dry = weighs(potash, at, 0);
+            all.measures = first || one == all.measures ? one : MEASURES_UNSTATED;
+            all.dry = dry && (first || all.dry);
             first = false;
-            if (all == MEASURES_UNSTATED) {
+            if (all.measures == MEASURES_UNSTATED && !all.dry) {
                 return all;
             }
         }
@@ -76,7 +94,7 @@ enum measures session_stated_measures(struct potash *potash)
 
 /* ---- amounts ---- */
 
-double session_read_amount(struct potash *potash, const char *option, const char *words, enum measures measures, bool *mass)
+double session_read_amount(struct potash *potash, const char *option, const char *words, struct stated stated, bool *mass)
 {
     const struct quantity *quantity = session_read_quantity(potash, option, words);
     double amount = quantity != NULL ? 0 : NAN;
@@ -84,7 +102,10 @@ double session_read_amount(struct potash *potash, const char *option, const char
         const struct unit *unit = measure->unit == NULL ? NULL : library_unit(&potash->library, measure->unit);
         struct unit_reading reading = {0};
         if (unit != NULL) {
-            reading = library_read_unit(unit, measures, true);
+            reading = library_read_unit(unit, stated.measures, !stated.dry);
+        }
+        if (unit != NULL && reading.answer == UNIT_NEEDS_MEASURES && stated.dry) {
+            reading.answer = UNIT_GOOD; /* whatever it is, it is no weight */
         }
         if (unit != NULL && reading.answer == UNIT_NEEDS_MEASURES) {
             const char *name = arena_format(&potash->arena, "%.*s", TEXT_ARGUMENTS(reading.unit->name));
@@ -102,9 +123,9 @@ double session_read_amount(struct potash *potash, const char *option, const char
     return amount > 0 ? amount : NAN;
 }
 
-double session_read_make(struct potash *potash, const char *words, enum measures measures, bool *mass)
+double session_read_make(struct potash *potash, const char *words, struct stated stated, bool *mass)
 {
-    double amount = session_read_amount(potash, "--make", words, measures, mass);
+    double amount = session_read_amount(potash, "--make", words, stated, mass);
     if (isnan(amount) && potash->message == NULL) {
         session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"", words);
     }

@@ -157,14 +157,15 @@ static enum potash_status read_context(struct potash *potash)
         }
     }
     if (potash->options.make != NULL) {
-        context->make = session_read_make(potash, potash->options.make, session_stated_measures(potash), &context->make_is_mass);
+        context->make = session_read_make(potash, potash->options.make, session_stated(potash), &context->make_is_mass);
         if (isnan(context->make)) {
             return POTASH_UNUSABLE;
         }
     }
     if (potash->options.working != NULL) {
         bool mass = false;
-        context->working = session_read_amount(potash, "--working", potash->options.working, session_stated_measures(potash), &mass);
+        context->working = session_read_amount(potash, "--working", potash->options.working,
+                                               (struct stated){session_stated(potash).measures, false}, &mass);
         if (potash->message != NULL) {
             return POTASH_UNUSABLE;
         }

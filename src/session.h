@@ -87,16 +87,21 @@ enum potash_status session_ready(struct potash *potash);
 /* An amount of an option as the notation's own grammar reads it; NULL when it is none. */
 const struct quantity *session_read_quantity(struct potash *potash, const char *option, const char *words);
 
-/* The same in mL, or in g (*mass); NAN when it is neither, and with a message when pints and their kin are in doubt under those
- * `measures`. */
-double session_read_amount(struct potash *potash, const char *option, const char *words, enum measures measures, bool *mass);
+/* What the formulas say of themselves that reports are about: whose measures they are in (MEASURES_UNSTATED when one does not say,
+ * or they differ), and whether all of them make a weight, so that an ounce is one of weight. */
+struct stated {
+    enum measures measures;
+    bool dry;
+};
+
+/* They need not have been checked yet. */
+struct stated session_stated(struct potash *potash);
+
+/* The same in mL, or in g (*mass); NAN when it is neither, and with a message when pints and their kin are in doubt. */
+double session_read_amount(struct potash *potash, const char *option, const char *words, struct stated stated, bool *mass);
 
 /* The size of a batch, likewise; NAN with a message when it is none. */
-double session_read_make(struct potash *potash, const char *words, enum measures measures, bool *mass);
-
-/* Whose measures the formulas say they are in that reports are about; MEASURES_UNSTATED when one does not say, or they differ.
- * They need not have been checked yet. */
-enum measures session_stated_measures(struct potash *potash);
+double session_read_make(struct potash *potash, const char *words, struct stated stated, bool *mass);
 
 /* The goods of the option `goods`; their unit is NULL when it was not given.  False, with a message, when they are none. */
 bool session_read_goods(struct potash *potash, struct goods *goods);

@@ -48,7 +48,7 @@ static double wanted_scale(struct potash *potash, const struct formula *formula,
         return 1;
     }
     bool mass = false;
-    double amount = session_read_make(potash, make, formula->measures, &mass);
+    double amount = session_read_make(potash, make, (struct stated){formula->measures, dry}, &mass);
     if (isnan(amount)) {
         return NAN;
     }

@@ -73,9 +73,7 @@ static void say_form_unstated(struct checker *checker, const struct step *step, 
     for (size_t i = 0; i < step->material->form_count; i++) {
         const struct form *form = &step->material->forms[i];
         if (form->label.length > 0) {
-            diagnostics_fix(checker->diagnostics, diagnostic, end,
-                            arena_format(checker->arena, " (%.*s)", TEXT_ARGUMENTS(form->label)), "%.*s",
-                            TEXT_ARGUMENTS(form->label));
+            diagnostics_fix_writing(checker->diagnostics, diagnostic, end, " (%.*s)", TEXT_ARGUMENTS(form->label));
         }
     }
 }

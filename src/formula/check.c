@@ -86,7 +86,7 @@ static void check_kind(struct checker *checker, const struct words_statement *st
                          "replenisher, stabilizer, buffer or other");
     } else {
         diagnostics_help(checker->diagnostics, diagnostic, "did you mean %s?", near);
-        diagnostics_fix(checker->diagnostics, diagnostic, statement->words->span, near, "%s", near);
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, statement->words->span, "%s", near);
     }
 }
 
@@ -268,6 +268,9 @@ static void check_part(struct checker *checker, const struct words_statement *st
 
 static void check_makes(struct checker *checker, const struct quantity_statement *statement)
 {
+    if (check_ounces_of_dry_mix(checker, statement->quantity)) {
+        return;
+    }
     struct reading reading = check_quantity(checker, statement->quantity, true);
     if (!reading.good) {
         return;

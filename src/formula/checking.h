@@ -79,6 +79,8 @@ void check_addition(struct checker *checker, const struct addition_statement *st
 void check_solution(struct checker *checker, const struct solution_statement *statement);
 void check_use_statement(struct checker *checker, const struct statement *statement);
 void check_part_volume(struct checker *checker, struct part *part);
+/* Says so, and is true, where `makes 5 oz` stands over nothing but solids: a weight, or the volume of a solution. */
+bool check_ounces_of_dry_mix(struct checker *checker, const struct quantity *quantity);
 void check_mixtures(struct checker *checker);
 void check_formula(struct formulary *formulary, struct formula *formula);
 

@@ -16,9 +16,8 @@ static void say_unknown_material(struct checker *checker, const struct material_
     struct text line = text_trim(rest);
     const char *sentence = count > 0 ? NULL : syntax_sentence(checker->arena, line);
     if (sentence != NULL) {
-        diagnostics_help(checker->diagnostics, diagnostic, "write it as: %s", sentence);
         struct span span = {words->span.begin, words->span.begin + (uint32_t)line.length};
-        diagnostics_fix(checker->diagnostics, diagnostic, span, sentence, "%s", sentence);
+        syntax_offer_line(checker->diagnostics, diagnostic, span, sentence);
         return;
     }
     if (count == 0) {
@@ -29,8 +28,7 @@ static void say_unknown_material(struct checker *checker, const struct material_
     }
     diagnostics_help(checker->diagnostics, diagnostic, "did you mean %.*s?", TEXT_ARGUMENTS(near[0]));
     for (size_t i = 0; i < count; i++) {
-        diagnostics_fix(checker->diagnostics, diagnostic, words->span,
-                        arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near[i])), "%.*s", TEXT_ARGUMENTS(near[i]));
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, words->span, "%.*s", TEXT_ARGUMENTS(near[i]));
     }
 }
 
@@ -66,8 +64,7 @@ static void offer_look_alikes(struct checker *checker, struct diagnostic *diagno
 
 static void offer_form(struct checker *checker, struct diagnostic *diagnostic, const struct form *form, const struct form_words *words)
 {
-    diagnostics_fix(checker->diagnostics, diagnostic, words->span, arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(form->label)),
-                    "%.*s", TEXT_ARGUMENTS(form->label));
+    diagnostics_fix_writing(checker->diagnostics, diagnostic, words->span, "%.*s", TEXT_ARGUMENTS(form->label));
 }
 
 static void say_unknown_form(struct checker *checker, const struct material *material, const struct material_words *named)
@@ -120,8 +117,21 @@ bool check_unit_first(struct checker *checker, const struct material_words *word
     struct text figure = source_text(checker->formulary->sources, quantity->span);
     const char *turned = arena_format(checker->arena, "%.*s %.*s", TEXT_ARGUMENTS(figure), TEXT_ARGUMENTS(unit));
     struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, span, "the unit stands before its figure");
+    const struct unit *read = library_unit(checker->library, names_find(names, unit));
+    if (read->unclear != NULL) { /* gr. 8 */
+        struct buffer list;
+        buffer_start(&list, checker->arena);
+        for (const struct word *word = read->unclear; word != NULL; word = word->next) {
+            const char *reading = arena_format(checker->arena, "%.*s %.*s", TEXT_ARGUMENTS(figure), TEXT_ARGUMENTS(word->name->spelling));
+            buffer_format(&list, "%s%s", word == read->unclear ? "" : " or ", reading);
+            diagnostics_fix_writing(checker->diagnostics, diagnostic, span, "%s", reading);
+        }
+        diagnostics_help(checker->diagnostics, diagnostic, "the figure comes first, and %.*s is read in more than one way: %s",
+                         TEXT_ARGUMENTS(read->name), buffer_finish(&list));
+        return true;
+    }
     diagnostics_help(checker->diagnostics, diagnostic, "the figure comes first: %s", turned);
-    diagnostics_fix(checker->diagnostics, diagnostic, span, turned, "%s", turned);
+    diagnostics_fix_writing(checker->diagnostics, diagnostic, span, "%s", turned);
     return true;
 }
 

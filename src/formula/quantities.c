@@ -1,5 +1,7 @@
 /* Amounts: from what was written to base units, with what is wrong about them. */
 #include "formula/checking.h"
+#include "syntax/apothecary.h"
+#include "syntax/sentences.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -104,15 +106,30 @@ static void say_unknown_unit(struct checker *checker, const struct quantity *qua
     struct span span = unit_span(quantity);
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_UNIT_UNKNOWN, span, "\"%.*s\" is not a known unit", TEXT_ARGUMENTS(spelling));
-    if (count > 0) {
+    struct apothecary_amount apothecary =
+        apothecary_read(checker->arena, source_text(checker->formulary->sources, quantity->span));
+    struct place place = source_place(checker->formulary->sources, span.begin);
+    struct text line = source_line(checker->formulary->sources, place);
+    size_t margin = strspn(line.at, " \t");
+    const char *mixture = syntax_mixture(checker->arena, line);
+    if (mixture != NULL) { /* "mix A 1 part and B 1 part" */
+        uint32_t begin = place.file->base + place.line_begin;
+        struct span whole = {begin + (uint32_t)margin, begin + (uint32_t)line.length};
+        syntax_offer_line(checker->diagnostics, diagnostic, whole, mixture);
+    } else if (apothecary.readings[1] != NULL) { /* "3 viij" */
+        diagnostics_help(checker->diagnostics, diagnostic, "the 3 stands for the sign of the dram or of the ounce: %s or %s",
+                         apothecary.readings[0], apothecary.readings[1]);
+        for (int i = 0; i < APOTHECARY_READINGS; i++) {
+            diagnostics_fix_writing(checker->diagnostics, diagnostic, quantity->span, "%s", apothecary.readings[i]);
+        }
+    } else if (count > 0) {
         if (checker->wanted == DIMENSION_TEMPERATURE) {
             diagnostics_help(checker->diagnostics, diagnostic, "write it in °C or in °F");
         } else {
             diagnostics_help(checker->diagnostics, diagnostic, "did you mean %.*s?", TEXT_ARGUMENTS(near[0]));
         }
         for (size_t i = 0; i < count; i++) {
-            diagnostics_fix(checker->diagnostics, diagnostic, span,
-                            arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(near[i])), "%.*s", TEXT_ARGUMENTS(near[i]));
+            diagnostics_fix_writing(checker->diagnostics, diagnostic, span, "%.*s", TEXT_ARGUMENTS(near[i]));
         }
     } else {
         diagnostics_help(checker->diagnostics, diagnostic, "%s", usual_units(checker->wanted));
@@ -150,7 +167,7 @@ static bool read_measure(struct checker *checker, const struct quantity *quantit
         struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, quantity->span, "this amount has no unit");
         struct span end = {quantity->span.end, quantity->span.end};
         diagnostics_help(checker->diagnostics, diagnostic, "write the unit behind the number, such as 25 g or 10 mL");
-        diagnostics_fix(checker->diagnostics, diagnostic, end, liquid ? " mL" : " g", liquid ? "mL" : "g");
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, end, "%s", liquid ? " mL" : " g");
         return false;
     }
     const struct unit *unit = find_unit(checker, quantity, leftover);
@@ -257,10 +274,8 @@ bool check_same_amount(struct checker *checker, const struct reading *first, str
     struct diagnostic *diagnostic = check_say(checker, DIAG_UNIT_AMBIGUOUS, both, "two different amounts stand on this line");
     diagnostics_help(checker->diagnostics, diagnostic,
                      "keep one column of the page on all lines: two columns are often of different volumes");
-    diagnostics_fix(checker->diagnostics, diagnostic, both, arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(one)), "%.*s",
-                    TEXT_ARGUMENTS(one));
-    diagnostics_fix(checker->diagnostics, diagnostic, both, arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(two)), "%.*s",
-                    TEXT_ARGUMENTS(two));
+    diagnostics_fix_writing(checker->diagnostics, diagnostic, both, "%.*s", TEXT_ARGUMENTS(one));
+    diagnostics_fix_writing(checker->diagnostics, diagnostic, both, "%.*s", TEXT_ARGUMENTS(two));
     return false;
 }
 
@@ -297,8 +312,8 @@ struct reading check_quantity_of(struct checker *checker, const struct quantity 
             check_say(checker, DIAG_SYNTAX, quantity->span, "this %s has no unit", dimension_names[dimension]);
         struct span end = {quantity->span.end, quantity->span.end};
         diagnostics_help(checker->diagnostics, diagnostic, "write it as in: %s", example);
-        diagnostics_fix(checker->diagnostics, diagnostic, end, warmth ? " °C" : " min", warmth ? "°C" : "minutes");
-        diagnostics_fix(checker->diagnostics, diagnostic, end, warmth ? " °F" : " s", warmth ? "°F" : "seconds");
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, end, "%s", warmth ? " °C" : " min");
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, end, "%s", warmth ? " °F" : " s");
         return (struct reading){0};
     }
     checker->wanted = dimension;

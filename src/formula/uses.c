@@ -99,8 +99,7 @@ void check_say_unknown_part(struct checker *checker, const struct name *name, st
     diagnostics_help(checker->diagnostics, diagnostic, "its parts are: %s", buffer_finish(&list));
     for (const struct part *part = checker->formula->parts; part != NULL; part = part->next) {
         if (part->name != NULL && span.end - span.begin == name->spelling.length) {
-            const char *label = arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(part->name->spelling));
-            diagnostics_fix(checker->diagnostics, diagnostic, span, label, "part %s", label);
+            diagnostics_fix_writing(checker->diagnostics, diagnostic, span, "%.*s", TEXT_ARGUMENTS(part->name->spelling));
         }
     }
 }

@@ -40,8 +40,7 @@ static void offer_parts(struct derivation *derivation, struct diagnostic *diagno
     for (const struct statement *at = derivation->statements; at != NULL; at = at->next) {
         if (at->kind == SAY_PART) {
             struct text name = ((const struct words_statement *)at)->words->name->spelling;
-            const char *text = arena_format(checker->arena, "%s%.*s", with_in ? " in part " : "", TEXT_ARGUMENTS(name));
-            diagnostics_fix(checker->diagnostics, diagnostic, span, text, "part %.*s", TEXT_ARGUMENTS(name));
+            diagnostics_fix_writing(checker->diagnostics, diagnostic, span, "%s%.*s", with_in ? " in part " : "", TEXT_ARGUMENTS(name));
         }
     }
 }
@@ -127,8 +126,7 @@ static void say_not_there(struct derivation *derivation, const struct material_w
     }
     struct text other = elsewhere->name->spelling;
     diagnostics_help(checker->diagnostics, diagnostic, "it stands in part %.*s", TEXT_ARGUMENTS(other));
-    diagnostics_fix(checker->diagnostics, diagnostic, part->span, arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(other)),
-                    "part %.*s", TEXT_ARGUMENTS(other));
+    diagnostics_fix_writing(checker->diagnostics, diagnostic, part->span, "%.*s", TEXT_ARGUMENTS(other));
 }
 
 struct statement **derive_find_addition(struct derivation *derivation, const struct material_words *words, const struct word *part,

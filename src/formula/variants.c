@@ -224,8 +224,7 @@ static void say_unknown_parent(struct checker *checker, const struct text_statem
     struct text near = formulary_near_title(checker->formulary, of->text);
     if (other == NULL && near.length > 0) {
         diagnostics_help(checker->diagnostics, diagnostic, "did you mean \"%.*s\"?", TEXT_ARGUMENTS(near));
-        diagnostics_fix(checker->diagnostics, diagnostic, of->text_span,
-                        arena_format(checker->arena, "\"%.*s\"", TEXT_ARGUMENTS(near)), "%.*s", TEXT_ARGUMENTS(near));
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, of->text_span, "\"%.*s\"", TEXT_ARGUMENTS(near));
     } else {
         diagnostics_help(checker->diagnostics, diagnostic, "give the title as its heading has it, and its file as well");
     }

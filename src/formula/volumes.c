@@ -211,6 +211,46 @@ static void check_dry_total(struct checker *checker, const struct part *part)
     diagnostics_fix(checker->diagnostics, diagnostic, span, sum, "%s, as the additions weigh", sum);
 }
 
+static bool is_liquid(const struct checker *checker, const struct statement *statement)
+{
+    if (statement->kind != SAY_ADDITION) {
+        return statement->kind == SAY_SOLUTION;
+    }
+    const struct addition_statement *addition = (const struct addition_statement *)statement;
+    const struct material_reading *reading = library_material(checker->library, addition->material->name);
+    const struct material *material = reading == NULL ? NULL : reading->material;
+    return material == NULL || material->is_water || material->liquid || (addition->amount != NULL && addition->amount->kind != AMOUNT_PLAIN);
+}
+
+bool check_ounces_of_dry_mix(struct checker *checker, const struct quantity *quantity)
+{
+    const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(checker->library, quantity->unit);
+    if (unit == NULL || unit->of_liquids == NULL || checker->formula->declaration->kind != DECLARE_FORMULA) {
+        return false;
+    }
+    for (const struct statement *at = checker->formula->declaration->statements; at != NULL; at = at->next) {
+        if (is_liquid(checker, at)) {
+            return false;
+        }
+    }
+    checker->line_lost = true;
+    struct text written = quantity->unit->spelling;
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_UNIT_AMBIGUOUS, quantity->span,
+                  "all that is added is solid: is that %s %.*s the weight of a dry mix, or the volume of a solution?",
+                  text_article(written), TEXT_ARGUMENTS(written));
+    const char *weight = text_is(unit->name, "oz") ? "oz av" : "dram ap";
+    const char *volume = text_is(unit->name, "oz") ? "fl oz" : "fl dr";
+    diagnostics_help(checker->diagnostics, diagnostic, "write %s for a weight, %s for a volume", weight, volume);
+    if (quantity->more != NULL || quantity->high != NULL) {
+        return true;
+    }
+    struct span span = {quantity->span.end - (uint32_t)written.length, quantity->span.end};
+    diagnostics_fix(checker->diagnostics, diagnostic, span, weight, "%s: the weight of a dry mix", weight);
+    diagnostics_fix(checker->diagnostics, diagnostic, span, volume, "%s: the volume of a solution", volume);
+    return true;
+}
+
 void check_part_volume(struct checker *checker, struct part *part)
 {
     struct volumes volumes = add_up(part);

@@ -114,6 +114,15 @@ void diagnostics_fix(struct diagnostics *diagnostics, struct diagnostic *diagnos
     *end = fix;
 }
 
+void diagnostics_fix_writing(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    const char *text = format_text(diagnostics->arena, format, arguments);
+    va_end(arguments);
+    diagnostics_fix(diagnostics, diagnostic, span, text, "write %.*s", TEXT_ARGUMENTS(text_trim(text_from(text))));
+}
+
 void diagnostics_fix_also(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text)
 {
     struct fix *last = diagnostic == NULL ? NULL : diagnostic->fixes;

@@ -87,6 +87,9 @@ void diagnostics_help(struct diagnostics *diagnostics, struct diagnostic *diagno
     __attribute__((format(printf, 3, 4)));
 void diagnostics_fix(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text,
                      const char *title_format, ...) __attribute__((format(printf, 5, 6)));
+/* A fix whose title is what it writes: "write (green)". */
+void diagnostics_fix_writing(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
 /* Another edit of the fix that was added last, further down in the text; the two do not overlap. */
 void diagnostics_fix_also(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text);
 void diagnostics_relate(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span,

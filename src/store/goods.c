@@ -28,9 +28,9 @@ bool goods_read(struct checker *checker, const struct quantity *quantity, const 
                                                   TEXT_ARGUMENTS(quantity->unit->spelling));
         struct span end = {quantity->span.end, quantity->span.end};
         diagnostics_help(checker->diagnostics, diagnostic, "write the size behind, as in: 10 sheets 8x10 in");
-        diagnostics_fix(checker->diagnostics, diagnostic, end, " 8x10 in", "8x10 in");
-        diagnostics_fix(checker->diagnostics, diagnostic, end, " 5x7 in", "5x7 in");
-        diagnostics_fix(checker->diagnostics, diagnostic, end, " 4x5 in", "4x5 in");
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, end, " 8x10 in");
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, end, " 5x7 in");
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, end, " 4x5 in");
         return false;
     }
     if (!(quantity->value > 0) || quantity->value > 1e6) {

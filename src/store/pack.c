@@ -90,8 +90,7 @@ static void say_form_assumed(struct shelving *shelving, const struct material_wo
     diagnostics_help(shelving->store->diagnostics, diagnostic, "read it off the bottle's label and write it in brackets");
     struct span end = {words->span.end, words->span.end};
     for (size_t i = 0; i < material->form_count; i++) {
-        const char *label = arena_format(shelving->store->arena, " (%.*s)", TEXT_ARGUMENTS(material->forms[i].label));
-        diagnostics_fix(shelving->store->diagnostics, diagnostic, end, label, "%.*s", TEXT_ARGUMENTS(material->forms[i].label));
+        diagnostics_fix_writing(shelving->store->diagnostics, diagnostic, end, " (%.*s)", TEXT_ARGUMENTS(material->forms[i].label));
     }
 }
 

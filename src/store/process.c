@@ -124,7 +124,7 @@ static void say_unknown_use(struct process_reader *reader, const struct formula 
         buffer_format(&list, "%s%.*s", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(use->name));
         bool blanks = memchr(use->name.at, ' ', use->name.length) != NULL;
         const char *name = arena_format(checker->arena, blanks ? "\"%.*s\"" : "%.*s", TEXT_ARGUMENTS(use->name));
-        diagnostics_fix(checker->diagnostics, diagnostic, word->span, name, "for %s", name);
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, word->span, "%s", name);
     }
     if (list.length > 0) {
         diagnostics_help(checker->diagnostics, diagnostic, "its uses are for: %s", buffer_finish(&list));
@@ -169,8 +169,7 @@ static void choose_use(struct process_reader *reader, struct stage *stage, const
                                                   "which use of \"%.*s\" is meant?", TEXT_ARGUMENTS(formula->title));
         struct span end = {statement->title_span.end, statement->title_span.end};
         for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-            const char *name = arena_format(checker->arena, " for \"%.*s\"", TEXT_ARGUMENTS(use->name));
-            diagnostics_fix(checker->diagnostics, diagnostic, end, name, "for %.*s", TEXT_ARGUMENTS(use->name));
+            diagnostics_fix_writing(checker->diagnostics, diagnostic, end, " for \"%.*s\"", TEXT_ARGUMENTS(use->name));
         }
         diagnostics_help(checker->diagnostics, diagnostic, "say it behind the title: for %.*s", TEXT_ARGUMENTS(formula->uses->name));
     }
@@ -389,12 +388,12 @@ static void check_vessel(struct process_reader *reader, const struct stage *stag
             figures++;
         }
         struct span count = {reader->holds_span.begin, reader->holds_span.begin + (uint32_t)figures};
-        diagnostics_fix(checker->diagnostics, diagnostic, count, arena_format(checker->arena, "%.0f", fewer), "%.0f at a time", fewer);
+        diagnostics_fix(checker->diagnostics, diagnostic, count, arena_format(checker->arena, "%.0f", fewer), "load %.0f at a time", fewer);
     } else {
         diagnostics_help(checker->diagnostics, diagnostic, "take %.0f mL, or dilute less", least);
     }
     const char *larger = arena_format(checker->arena, "%.0f mL", least);
-    diagnostics_fix(checker->diagnostics, diagnostic, reader->vessel_span, larger, "%s", larger);
+    diagnostics_fix(checker->diagnostics, diagnostic, reader->vessel_span, larger, "take %s", larger);
 }
 
 static void add_process(struct processes *processes, struct process_reader *reader, const struct declaration *declaration)

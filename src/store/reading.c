@@ -70,6 +70,5 @@ void store_say_unknown_formula(struct checker *checker, struct text title, struc
         return;
     }
     diagnostics_help(checker->diagnostics, diagnostic, "did you mean \"%.*s\"?", TEXT_ARGUMENTS(near));
-    diagnostics_fix(checker->diagnostics, diagnostic, span, arena_format(checker->arena, "\"%.*s\"", TEXT_ARGUMENTS(near)),
-                    "%.*s", TEXT_ARGUMENTS(near));
+    diagnostics_fix_writing(checker->diagnostics, diagnostic, span, "\"%.*s\"", TEXT_ARGUMENTS(near));
 }

@@ -1,8 +1,43 @@
 /* Lines as books print them: what differs from the notation's own order is taken where it can be read in one way, and told with the
  * line to write where it cannot. */
 #include "syntax/builder.h"
+#include "syntax/sentences.h"
 
 #include <strings.h>
+
+/* "For use dilute with an equal volume of water" begins as the property `for` does, which must not swallow it. */
+static bool says_how(struct text words)
+{
+    static const char *const verbs[] = {"use", "dilute", "diluted", "mix", "take", "add", "develop", "make"};
+    for (size_t at = 0; at < words.length; at++) {
+        for (size_t i = 0; i < sizeof verbs / sizeof *verbs; i++) {
+            size_t length = strlen(verbs[i]);
+            bool begins = at == 0 || words.at[at - 1] == ' ';
+            bool ends = at + length == words.length || (at + length < words.length && words.at[at + length] == ' ');
+            if (begins && ends && strncasecmp(words.at + at, verbs[i], length) == 0) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+void build_for(struct builder *builder, struct word *words, struct span span)
+{
+    for (const struct word *word = words; word != NULL; word = word->next) {
+        if (!says_how(word->name->spelling)) {
+            continue;
+        }
+        struct text line = text_trim(source_text(builder->diagnostics->sources, span));
+        const char *sentence = syntax_sentence(builder->arena, line);
+        struct diagnostic *diagnostic =
+            diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "this says how it is used, and not what the formula is for");
+        syntax_offer_line(builder->diagnostics, diagnostic, span,
+                          sentence != NULL ? sentence : arena_format(builder->arena, "note \"%.*s\"", TEXT_ARGUMENTS(line)));
+        return;
+    }
+    build_words(builder, SAY_FOR, words, span);
+}
 
 void build_amount_first(struct builder *builder, struct name *words, struct span span, struct span line)
 {

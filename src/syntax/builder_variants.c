@@ -49,7 +49,7 @@ struct word *build_in_part(struct builder *builder, struct name *words, struct s
         diagnostics_help(builder->diagnostics, diagnostic, "a part is named as in: in part A");
         if (!part) {
             struct span front = {words_span.begin, words_span.begin};
-            diagnostics_fix(builder->diagnostics, diagnostic, front, "part ", "in part %.*s", TEXT_ARGUMENTS(text));
+            diagnostics_fix(builder->diagnostics, diagnostic, front, "part ", "write in part %.*s", TEXT_ARGUMENTS(text));
         }
         return NULL;
     }

@@ -156,7 +156,7 @@ static void say_ditto(struct builder *builder)
     if (above != NULL) {
         const char *unit = arena_format(builder->arena, "%.*s", TEXT_ARGUMENTS(above->spelling));
         diagnostics_help(builder->diagnostics, diagnostic, "write the unit: %s", unit);
-        diagnostics_fix(builder->diagnostics, diagnostic, lexer->token, unit, "%s, as above", unit);
+        diagnostics_fix(builder->diagnostics, diagnostic, lexer->token, unit, "write %s, as above", unit);
     }
 }
 
@@ -289,9 +289,9 @@ double lexing_decimal_comma(struct builder *builder, const unsigned char *from, 
     if (!two_points) {
         diagnostics_help(builder->diagnostics, diagnostic, "write %s with a decimal point, or %s without the comma", point,
                          without_zeros);
-        diagnostics_fix(builder->diagnostics, diagnostic, span, point, "%s (the comma is a decimal point)", point);
+        diagnostics_fix(builder->diagnostics, diagnostic, span, point, "write %s (the comma is a decimal point)", point);
     }
-    diagnostics_fix(builder->diagnostics, diagnostic, span, without_zeros, "%s (the comma groups thousands)",
+    diagnostics_fix(builder->diagnostics, diagnostic, span, without_zeros, "write %s (the comma groups thousands)",
                     without_zeros);
     return value;
 }

@@ -25,7 +25,7 @@ static bool told_of_date(struct builder *builder, struct span span, const char *
     span.end = span.begin + (uint32_t)words.length;
     struct diagnostic *diagnostic = say(builder, span, "a day is written as year, month, day");
     for (int i = 0; i < 2 && words.readings[i] != NULL; i++) {
-        diagnostics_fix(builder->diagnostics, diagnostic, span, words.readings[i], "%s", words.readings[i]);
+        diagnostics_fix_writing(builder->diagnostics, diagnostic, span, "%s", words.readings[i]);
     }
     return true;
 }
@@ -44,7 +44,7 @@ static bool told_of_month(struct builder *builder, struct span span, const char 
         return true;
     }
     struct diagnostic *diagnostic = say(builder, span, "the day of the month is missing: it may be used until the last one");
-    diagnostics_fix(builder->diagnostics, diagnostic, span, words.readings[0], "%s", words.readings[0]);
+    diagnostics_fix_writing(builder->diagnostics, diagnostic, span, "%s", words.readings[0]);
     return true;
 }
 
@@ -62,7 +62,7 @@ static bool told_of_no_on(struct builder *builder, struct span span, struct text
     }
     struct diagnostic *diagnostic = say(builder, span, "the day stands here by itself");
     struct span word = {span.begin, span.begin + (uint32_t)gap};
-    diagnostics_fix(builder->diagnostics, diagnostic, word, "", "without \"on\"");
+    diagnostics_fix(builder->diagnostics, diagnostic, word, "", "leave out \"on\"");
     return true;
 }
 
@@ -75,7 +75,7 @@ static bool told_of_on(struct builder *builder, struct span span, struct text fo
     struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "the day stands behind on: on %.*s",
                                                     TEXT_ARGUMENTS(found));
     struct span front = {span.begin, span.begin};
-    diagnostics_fix(builder->diagnostics, diagnostic, front, "on ", "on %.*s", TEXT_ARGUMENTS(found));
+    diagnostics_fix(builder->diagnostics, diagnostic, front, "on ", "write on %.*s", TEXT_ARGUMENTS(found));
     return true;
 }
 

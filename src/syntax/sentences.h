@@ -4,9 +4,16 @@
 
 #include "base/arena.h"
 #include "base/text.h"
+#include "source/diagnostics.h"
 
 /* The line that says what a sentence says: "Let stand 12 hours" is `stand 12 hours`, and what only a person can read is put in quotes
  * behind `do` or `note`.  NULL where the line does not begin as sentences do. */
 const char *syntax_sentence(struct arena *arena, struct text line);
+
+/* Offers it in the place of `span`: of several lines only the first is shown. */
+void syntax_offer_line(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text);
+
+/* The line `mix …` or `dilute …` that says what a sentence says of a mixture for use; NULL where it says nothing of the kind, or more. */
+const char *syntax_mixture(struct arena *arena, struct text line);
 
 #endif

@@ -1,7 +1,7 @@
 /* Repairs of lines that stand in a book as a piece of a sentence. */
 #include "syntax/builder.h"
 
-#include "base/buffer.h"
+#include "syntax/apothecary.h"
 #include "syntax/sentences.h"
 
 #include <strings.h>
@@ -13,57 +13,25 @@ static struct span span_of(const struct builder *builder, struct text text)
     return (struct span){begin, begin + (uint32_t)text.length};
 }
 
-/* Cuts the next name of "A, B and C" off the list. */
-static struct text next_name(struct text *list)
+void syntax_offer_line(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text)
 {
-    size_t end = 0;
-    size_t skip = 0;
-    while (end < list->length && skip == 0) {
-        bool comma = list->at[end] == ',' || list->at[end] == '&';
-        bool and = end + 5 < list->length && strncasecmp(list->at + end, " and ", 5) == 0;
-        skip = comma ? 1 : and ? 5 : 0;
-        end += skip == 0;
-    }
-    struct text name = text_trim((struct text){list->at, end});
-    *list = text_trim((struct text){list->at + end + skip, list->length - end - skip});
-    return name;
+    int first = (int)strcspn(text, "\n");
+    diagnostics_help(diagnostics, diagnostic, "write it as: %.*s", first, text);
+    diagnostics_fix(diagnostics, diagnostic, span, text, "write %.*s", first, text);
 }
 
-static struct text without_end(struct text text, const char *end)
-{
-    size_t length = strlen(end);
-    bool there = text.length > length && strncasecmp(text.at + text.length - length, end, length) == 0;
-    return there ? text_trim((struct text){text.at, text.length - length}) : text;
-}
-
-/* "mix equal parts of A and B", "mix A and B in equal parts": with a repair; "mix" and anything else: with an example. */
+/* "mix equal parts of A and B": with a repair; "mix" and anything else: with an example. */
 static bool mend_mixture(struct builder *builder, struct diagnostic *diagnostic, struct text line)
 {
+    const char *mixed = syntax_mixture(builder->arena, line);
+    if (mixed != NULL) {
+        syntax_offer_line(builder->diagnostics, diagnostic, span_of(builder, line), mixed);
+        return true;
+    }
     if (line.length < 4 || strncasecmp(line.at, "mix ", 4) != 0) {
         return false;
     }
     diagnostics_help(builder->diagnostics, diagnostic, "a share stands behind each name: mix A 1 + B 1 + water 8");
-    static const char equal[] = "equal parts of ";
-    struct text rest = text_trim((struct text){line.at + 4, line.length - 4});
-    struct text list = without_end(without_end(without_end(rest, "."), "in equal parts"), "equal parts");
-    bool leads = rest.length > sizeof equal && strncasecmp(rest.at, equal, sizeof equal - 1) == 0;
-    if (leads) {
-        list = (struct text){rest.at + sizeof equal - 1, rest.length - (sizeof equal - 1)};
-    } else if (list.length == rest.length) {
-        return true;
-    }
-    list = without_end(text_trim(list), ",");
-    struct buffer mended;
-    buffer_start(&mended, builder->arena);
-    buffer_string(&mended, "mix ");
-    for (int count = 0; list.length > 0; count++) {
-        struct text name = next_name(&list);
-        if (name.length > 0) {
-            buffer_format(&mended, "%s%.*s 1", count == 0 ? "" : " + ", TEXT_ARGUMENTS(name));
-        }
-    }
-    const char *text = buffer_finish(&mended);
-    diagnostics_fix(builder->diagnostics, diagnostic, span_of(builder, line), text, "%s", text);
     return true;
 }
 
@@ -83,7 +51,7 @@ static bool mend_number_word(struct builder *builder, struct diagnostic *diagnos
                 struct text word = {line.at + at + 1, length - 2};
                 diagnostics_help(builder->diagnostics, diagnostic, "write the number in figures: %s %.*s", numbers[i].figure,
                                  (int)(line.length - at - length), line.at + at + length);
-                diagnostics_fix(builder->diagnostics, diagnostic, span_of(builder, word), numbers[i].figure, "%s", numbers[i].figure);
+                diagnostics_fix_writing(builder->diagnostics, diagnostic, span_of(builder, word), "%s", numbers[i].figure);
                 return true;
             }
         }
@@ -108,6 +76,10 @@ const char *syntax_sentence(struct arena *arena, struct text line)
                      {"average ", "note"},  {"keep ", "note"},  {"store ", "note"},  {"time of ", "note"}, {"rinse ", "note"},
                      {"wash ", "note"},     {"fix ", "note"},   {"immerse ", "note"}, {"tone ", "note"},   {"bleach for ", "note"},
                      {"dilute for ", "note"}, {"dilute with ", "note"}, {"this ", "note"}, {"these ", "note"}, {"the ", "note"}};
+    const char *mixture = syntax_mixture(arena, line);
+    if (mixture != NULL) {
+        return mixture;
+    }
     for (size_t i = 0; i < sizeof shorter / sizeof *shorter; i++) {
         size_t length = strlen(shorter[i].begin);
         if (line.length > length && strncasecmp(line.at, shorter[i].begin, length) == 0) {
@@ -133,8 +105,27 @@ static bool mend_sentence(struct builder *builder, struct diagnostic *diagnostic
     if (instead == NULL) {
         return false;
     }
-    diagnostics_help(builder->diagnostics, diagnostic, "write it as: %s", instead);
-    diagnostics_fix(builder->diagnostics, diagnostic, span_of(builder, line), instead, "%s", instead);
+    syntax_offer_line(builder->diagnostics, diagnostic, span_of(builder, line), instead);
+    return true;
+}
+
+/* "gr. xx": the figure is written in ours, and the unit behind it. */
+static bool mend_apothecary(struct builder *builder, struct diagnostic *diagnostic, struct text line)
+{
+    struct apothecary_amount amount = apothecary_read(builder->arena, line);
+    if (amount.readings[0] == NULL) {
+        return false;
+    }
+    if (amount.readings[1] != NULL) {
+        diagnostics_help(builder->diagnostics, diagnostic, "the 3 stands for the sign of the dram or of the ounce: %s or %s",
+                         amount.readings[0], amount.readings[1]);
+    } else {
+        diagnostics_help(builder->diagnostics, diagnostic, "the figure comes first, in figures of ours: %s",
+                         amount.readings[0]);
+    }
+    for (int i = 0; i < APOTHECARY_READINGS && amount.readings[i] != NULL; i++) {
+        diagnostics_fix_writing(builder->diagnostics, diagnostic, span_of(builder, amount.written), "%s", amount.readings[i]);
+    }
     return true;
 }
 
@@ -147,6 +138,6 @@ bool syntax_mend_sentence(struct builder *builder, struct diagnostic *diagnostic
     }
     struct text line = text_trim((struct text){begin, strcspn(begin, "\r\n#")});
     bool in_formula = builder->open != NULL && builder->open->kind == DECLARE_FORMULA;
-    return mend_mixture(builder, diagnostic, line) || (in_formula && mend_sentence(builder, diagnostic, line)) ||
+    return mend_apothecary(builder, diagnostic, line) || mend_mixture(builder, diagnostic, line) || (in_formula && mend_sentence(builder, diagnostic, line)) ||
            mend_number_word(builder, diagnostic, line);
 }
