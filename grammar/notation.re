@@ -16,7 +16,9 @@
     leader    = "." "."+ | "\u2026";
     gap       = (blank | leader | (blank "." blank))+;
     ascii     = [a-zA-Z];
-    mark      = [\u00A0\u2000-\u200A\u202F\u205F\u3000\u00B7\u00BC-\u00BE\u00D7\u2013\u2014\u201C-\u201F\u2026\u2033\u2150-\u215E\u2212];
+    footmark  = "*" | [\u00A7\u00B6\u00B9\u2020\u2021];
+    bullet    = [*\-\u00B7\u2013\u2014\u2022\u2023\u2219\u25A0-\u25FF\u2610-\u2612];
+    mark      = [\u00A0\u2000-\u200A\u202F\u205F\u3000\u00B7\u00BC-\u00BE\u00D7\u2013\u2014\u201C-\u201F\u2026\u2033\u2150-\u215E\u2212\u00A7\u00B6\u00B9\u2020-\u2023\u2219\u25A0-\u25FF\u2610-\u2612];
     letter    = ascii | "\u00B0" | ([^\x00-\x7F] \ mark);
     inner     = letter | [0-9] | "'" | "/" | "-" | "_" | ("(" [IVX]+ ")");
     word      = letter (inner | "." letter)* "."?;
@@ -48,10 +50,12 @@
     roman     = [IVX]+;
     dash      = "\u2013" | "\u2014";
     numbered  = 'no' "."? gap? (figure | roman);
-    titled    = ('stock' gap)? ('solution' | 'sol' "."?) gap (numbered | [A-Z] | roman | figure);
+    titled    = (('stock' gap)? ('solution' | 'sol' "."?) | 'stock' | 'bottle' | 'liquid' | 'mixture' | 'section') gap (numbered | [A-Z] | roman | figure);
     label     = [A-H] | roman | numbered;
     bracketed = "(" ([A-Ha-h] | roman | [ivx]+ | figure) ")";
-    closing   = [.:]* blank* dash? line_end;
+    counting  = figure [.)] blank+ | "(" figure ")" blank*;
+    lettered  = "(" ([A-Ha-h] | roman | [ivx]+) ")";
+    closing   = [.:)]* blank* dash? line_end;
     leading   = ((blank* "."? blank* dash | "." blank* "-") blank* | "." blank+) ascii;
     stop      = some | up_to | 'to' | 'from' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'counted' | 'lot' | 'purity' | 'within' | 'holds'
               | 'comes' | 'meets' | 'best' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
@@ -208,10 +212,16 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'bath'                { return lexing_keyword(builder, T_BATH, token, YYCURSOR); }
             'wash'                { return lexing_keyword(builder, T_WASH, token, YYCURSOR); }
 
-            (titled | label | bracketed) / closing
+            (bullet | footmark+) blank*
+                                  { if (lexing_is_bullet(token, YYCURSOR)) { continue; }
+                                    goto rest; }
+            counting              { if (!lexing_begins_name(YYCURSOR)) { goto rest; }
+                                    if (lexing_is_numbering(lexer->start, (const char *)token)) { continue; }
+                                    return lexing_label(builder, value, token, lexing_number_end(token)); }
+            (titled | label | bracketed | figure) / closing
                                   { return lexing_label(builder, value, token, YYCURSOR); }
             label / leading       { return lexing_label(builder, value, token, YYCURSOR); }
-            bracketed / (blank* ascii)
+            lettered / (blank* ascii)
                                   { return lexing_label(builder, value, token, YYCURSOR); }
             'stock' gap 'solution'
                                   { return lexing_keyword(builder, T_SOLUTION, token, YYCURSOR); }
@@ -220,8 +230,12 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'solution' gap 'of' / gap
                                   { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false)); }
             word | locant         { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false)); }
-            *                     { lexer->cursor = (const char *)token; lexer->mode = LEX_REST; return LEXING_GO_ON; }
+            *                     { goto rest; }
         */
+    rest:
+        lexer->cursor = (const char *)token;
+        lexer->mode = LEX_REST;
+        return LEXING_GO_ON;
     }
 }
 
@@ -248,10 +262,16 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
                                   { if (lexer->previous == T_NUMBER || lexer->previous == T_AMOUNT) { /* 50-65 grains */
                                         return lexing_token(builder, T_TO, token, token + lexing_character(token));
                                     }
+                                    if (lexing_is_leader(lexer, token)) { /* metol - 2 g */
+                                        YYCURSOR = token + lexing_character(token);
+                                        continue;
+                                    }
                                     value->number = lexing_minus(token, YYCURSOR);
                                     goto number; }
             "-" | "\u2013" | "\u2014"
-                                  { return lexing_token(builder, lexer->previous == T_NUMBER || lexer->previous == T_AMOUNT ? T_TO : T_UNKNOWN, token, YYCURSOR); }
+                                  { if (lexing_is_leader(lexer, token)) { continue; }
+                                    return lexing_token(builder, lexer->previous == T_NUMBER || lexer->previous == T_AMOUNT ? T_TO : T_UNKNOWN, token, YYCURSOR); }
+            "|" | footmark+       { continue; }
             size                  { return lexing_size(builder, value, token, YYCURSOR); }
             date                  { return lexing_view(builder, value, T_DATE, token, YYCURSOR); }
             cas                   { return lexing_view(builder, value, T_CAS_NUMBER, token, YYCURSOR); }
@@ -266,7 +286,8 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             ")"                   { return lexing_token(builder, T_CLOSE, token, YYCURSOR); }
             ","                   { return lexing_token(builder, T_COMMA, token, YYCURSOR); }
             "+"                   { return lexing_token(builder, T_PLUS, token, YYCURSOR); }
-            ":"                   { return lexing_token(builder, T_COLON, token, YYCURSOR); }
+            ":"                   { if (lexing_is_leader(lexer, token)) { continue; }
+                                    return lexing_token(builder, T_COLON, token, YYCURSOR); }
 
             'to'                  { return lexing_token(builder, T_TO, token, YYCURSOR); }
             (sufficient gap)? 'to' gap ('make' | 'measure' | 'produce') (gap 'up' (gap 'to')?)? | up_to

@@ -5,10 +5,12 @@
 
 static void say_unknown_material(struct checker *checker, const struct material_words *words)
 {
-    enum { MOST = 3 };
+    enum { MOST = 6, MOST_NEAR = 3 };
     struct text near[MOST];
     struct text spelling = words->name->spelling;
-    size_t count = library_near_materials(checker->library, spelling, near, MOST);
+    size_t count = library_abbreviated_materials(checker->library, spelling, near, MOST);
+    bool cut_short = count > 1;
+    count = count > 0 ? count : library_near_materials(checker->library, spelling, near, MOST_NEAR);
     struct diagnostic *diagnostic = check_say(checker, DIAG_MATERIAL_UNKNOWN, words->span,
                                               "\"%.*s\" is not a known material", TEXT_ARGUMENTS(spelling));
     struct text rest = source_text(checker->formulary->sources, words->span);
@@ -26,7 +28,16 @@ static void say_unknown_material(struct checker *checker, const struct material_
                          TEXT_ARGUMENTS(spelling));
         return;
     }
-    diagnostics_help(checker->diagnostics, diagnostic, "did you mean %.*s?", TEXT_ARGUMENTS(near[0]));
+    if (cut_short) {
+        struct buffer list;
+        buffer_start(&list, checker->arena);
+        for (size_t i = 0; i < count; i++) {
+            buffer_format(&list, "%s%.*s", i == 0 ? "" : i + 1 == count ? " or " : ", ", TEXT_ARGUMENTS(near[i]));
+        }
+        diagnostics_help(checker->diagnostics, diagnostic, "it may be short for %s", buffer_finish(&list));
+    } else {
+        diagnostics_help(checker->diagnostics, diagnostic, "did you mean %.*s?", TEXT_ARGUMENTS(near[0]));
+    }
     for (size_t i = 0; i < count; i++) {
         diagnostics_fix_writing(checker->diagnostics, diagnostic, words->span, "%.*s", TEXT_ARGUMENTS(near[i]));
     }

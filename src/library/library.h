@@ -282,6 +282,8 @@ static inline bool library_unit_is_plain(const struct unit *unit)
 }
 
 /* Library names near to a misspelt one, the nearest first; up to `most`.  Returns how many. */
+/* The known materials that a name cut short may stand for; 0 where there are none, or more than `most` (8 at most). */
+size_t library_abbreviated_materials(struct library *library, struct text spelling, struct text *found, size_t most);
 size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most);
 /* Only units of these dimensions, DIMENSION_BIT of each. */
 size_t library_near_units(struct library *library, struct text spelling, unsigned dimensions, struct text *found, size_t most);

@@ -55,15 +55,39 @@ static bool form_has_name(const struct form *form, const struct name *key)
     return form->name == key;
 }
 
-const struct form *library_form(struct library *library, const struct material *material, const struct form_words *words)
+static const struct form *form_called(const struct material *material, const struct name *key)
 {
-    const struct name *key = form_key(library, words);
     for (size_t i = 0; i < material->form_count; i++) {
         if (form_has_name(&material->forms[i], key)) {
             return &material->forms[i];
         }
     }
     return NULL;
+}
+
+/* What print makes of the words for forms, and what they stand for, as folded.  Common practice, no source. */
+static const struct {
+    const char *written;
+    const char *meant;
+} short_forms[] = {
+    {"anh", "anhydrous"},     {"anhyd", "anhydrous"},     {"anhydr", "anhydrous"},  {"anhydrate", "anhydrous"}, {"sicc", "dry"},
+    {"siccum", "dry"},        {"desic", "dry"},           {"desicc", "dry"},        {"exsicc", "dry"},          {"exsic", "dry"},
+    {"des", "dry"},           {"dess", "dry"},            {"dried", "dry"},         {"calc", "calcined"},       {"crys", "crystals"},
+    {"cryst", "crystals"},    {"crystal", "crystals"},    {"crystallized", "crystals"}, {"xtal", "crystals"},   {"xtals", "crystals"},
+    {"mono", "monohydrate"},  {"monohyd", "monohydrate"}, {"penta", "pentahydrate"}, {"hepta", "heptahydrate"}, {"deca", "decahydrate"},
+    {"glac", "glacial"},      {"conc", "concentrated"},
+};
+
+const struct form *library_form(struct library *library, const struct material *material, const struct form_words *words)
+{
+    const struct name *key = form_key(library, words);
+    const struct form *form = form_called(material, key);
+    for (size_t i = 0; form == NULL && i < sizeof short_forms / sizeof *short_forms; i++) {
+        if (text_is(key->spelling, short_forms[i].written)) {
+            form = form_called(material, names_find(library->names, text_from(short_forms[i].meant)));
+        }
+    }
+    return form;
 }
 
 const struct form *library_form_named(struct library *library, const struct material *material, struct name *name)

@@ -69,7 +69,7 @@ static void one_bad_line_is_one_diagnostic(void **state)
         "1+3",
         "-",
         "metol = 3 g",
-        "metol: 3 g",
+        "metol = 3 g",
         "metol; 3 g",
         "garbage ) ( \"open", /* what follows the first fault on a line is not looked at */
         "@@@ 1,5 g",

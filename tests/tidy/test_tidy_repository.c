@@ -57,7 +57,7 @@ static char *tidied(const char *path, const char *bytes, size_t length)
     return text;
 }
 
-/* What a text is made of: without blanks, dots, line ends and a mark at its start, in lower case, quotes straight. */
+/* What a text is made of: without blanks, dots and long dashes that lead to an amount, line ends and a mark at its start, in lower case, quotes straight. */
 static char *essence(const char *text, size_t length)
 {
     char *out = malloc(length + 1);
@@ -66,12 +66,13 @@ static char *essence(const char *text, size_t length)
     for (size_t i = length >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0; i < length; i++) {
         bool curly = i + 2 < length && (memcmp(text + i, "“", 3) == 0 || memcmp(text + i, "”", 3) == 0);
         bool ellipsis = i + 2 < length && memcmp(text + i, "…", 3) == 0;
+        bool dash = i + 2 < length && memcmp(text + i, "—", 3) == 0;
         bool no_break = i + 1 < length && memcmp(text + i, "\u00A0", 2) == 0;
         if (curly) {
             out[kept++] = '"';
         }
-        i += curly || ellipsis ? 2 : no_break ? 1 : 0;
-        if (!curly && !ellipsis && !no_break && strchr(" \t\r\n.", text[i]) == NULL) {
+        i += curly || ellipsis || dash ? 2 : no_break ? 1 : 0;
+        if (!curly && !ellipsis && !dash && !no_break && strchr(" \t\r\n.", text[i]) == NULL) {
             out[kept++] = (char)(text[i] >= 'A' && text[i] <= 'Z' ? text[i] + ('a' - 'A') : text[i]);
         }
     }

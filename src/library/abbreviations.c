@@ -1,0 +1,97 @@
+/* Names cut short as printed columns have them ("Pot. brom.", "Carb. soda", "Sodii hyposulph."): which known names they may stand
+ * for.  They are offered and never taken, since a short word may stand for more than the library knows of. */
+#include "library/entries.h"
+
+enum { MOST_WORDS = 4, SHORTEST = 2, SHORTEST_ALONE = 5, MOST_SEARCHES = 2000 };
+
+struct words {
+    struct text list[MOST_WORDS];
+    size_t count; /* MOST_WORDS + 1 where there are more */
+};
+
+/* The words of a folded name; `of` and `and` go. */
+static struct words split(struct text name)
+{
+    struct words words = {0};
+    for (size_t at = 0; at < name.length && words.count <= MOST_WORDS;) {
+        size_t end = at;
+        while (end < name.length && name.at[end] != ' ') {
+            end++;
+        }
+        struct text word = {name.at + at, end - at};
+        bool joins = text_is(word, "of") || text_is(word, "and");
+        if (!joins && word.length > 0) {
+            if (words.count < MOST_WORDS) {
+                words.list[words.count] = word;
+            }
+            words.count++;
+        }
+        at = end + 1;
+    }
+    return words;
+}
+
+/* "sodii" is sodium's own case in Latin, and "soda" its old name. */
+static bool is_short_for(struct text word, struct text known)
+{
+    if (word.length > 3 && memcmp(word.at + word.length - 2, "ii", 2) == 0) {
+        word.length--;
+    }
+    if (text_is(word, "soda")) {
+        word.length = 3;
+    } else if (text_is(word, "potash")) {
+        word.length = 3;
+    } else if (text_is(word, "ammonia")) {
+        word.length = 6;
+    } else if (text_is(word, "amm") || text_is(word, "am")) {
+        word = TEXT("ammon");
+    }
+    bool old = (text_is(word, "potassium") && text_is(known, "potash")) || (text_is(word, "sodium") && text_is(known, "soda"));
+    return old || (word.length >= SHORTEST && word.length <= known.length && memcmp(word.at, known.at, word.length) == 0);
+}
+
+static bool stands_for(const struct words *wanted, const struct words *known)
+{
+    if (wanted->count != known->count) {
+        return false;
+    }
+    bool same = true;
+    bool turned = true; /* "bromide potass." */
+    for (size_t i = 0; i < wanted->count; i++) {
+        same = same && is_short_for(wanted->list[i], known->list[i]);
+        turned = turned && is_short_for(wanted->list[i], known->list[wanted->count - 1 - i]);
+    }
+    return same || turned;
+}
+
+size_t library_abbreviated_materials(struct library *library, struct text spelling, struct text *found, size_t most)
+{
+    struct text folded = names_fold(library->arena, spelling);
+    const struct words wanted = split(folded);
+    bool readable = wanted.count >= 1 && wanted.count <= MOST_WORDS && (wanted.count > 1 || folded.length >= SHORTEST_ALONE);
+    if (!readable || library->near_searches++ > MOST_SEARCHES) {
+        return 0;
+    }
+    const struct library_entry *mains[8];
+    size_t count = 0;
+    for (struct library_entry *entry = library->materials; entry != NULL; entry = entry->hh.next) {
+        const struct words known = split(entry->key);
+        if (known.count > MOST_WORDS || !stands_for(&wanted, &known)) {
+            continue;
+        }
+        bool told = false;
+        for (size_t i = 0; i < count; i++) {
+            told = told || mains[i] == entry->main;
+        }
+        const struct material *material = told ? NULL : library_make_material(library, entry->main);
+        if (material == NULL) {
+            continue;
+        }
+        if (count == most || count == sizeof mains / sizeof *mains) {
+            return 0; /* short for too many */
+        }
+        mains[count] = entry->main;
+        found[count++] = material->name;
+    }
+    return count;
+}
