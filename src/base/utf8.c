@@ -37,6 +37,21 @@ size_t utf8_first_fault(const char *bytes, size_t length, size_t from)
     return end;
 }
 
+void utf8_mask_faults(char *bytes, size_t length, size_t from)
+{
+    for (size_t at = from; at < length;) {
+        utf8proc_int32_t code;
+        bool ascii = bytes[at] > 0;
+        utf8proc_ssize_t size = ascii ? 1 : bytes[at] == '\0' ? 0
+            : utf8proc_iterate((const utf8proc_uint8_t *)bytes + at, (utf8proc_ssize_t)(length - at), &code);
+        if (size < 1) {
+            bytes[at] = '?';
+            size = 1;
+        }
+        at += (size_t)size;
+    }
+}
+
 struct text utf8_fold_case(struct arena *arena, struct text text)
 {
     /* A folded character is at most 3 times as long (U+0390). */

@@ -8,6 +8,9 @@
 /* Offset of the first byte at or after `from` that is NUL or no valid UTF-8; `length` when there is none. */
 size_t utf8_first_fault(const char *bytes, size_t length, size_t from);
 
+/* Puts '?' for every such byte at or after `from`, in one walk: a line may hold nothing else. */
+void utf8_mask_faults(char *bytes, size_t length, size_t from);
+
 /* Lower case by Unicode's folding; the same view when nothing changes. */
 struct text utf8_fold_case(struct arena *arena, struct text text);
 

@@ -29,17 +29,10 @@ static bool clean_encoding(struct diagnostics *diagnostics, struct source_file *
                          nul ? "delete it; was the file saved as UTF-16?" : "save the file as UTF-8 and type the sign again");
         /* The rest of the line says nothing more about its own encoding. */
         bytes[at] = '?';
-        while (at < source->length && bytes[at] != '\n') {
-            size_t line_end = at;
-            while (line_end < source->length && bytes[line_end] != '\n') {
-                line_end++;
-            }
-            size_t fault = utf8_first_fault(bytes, line_end, at);
-            if (fault < line_end) {
-                bytes[fault] = '?';
-            }
-            at = fault;
-        }
+        const char *line_feed = memchr(bytes + at, '\n', source->length - at);
+        size_t line_end = line_feed != NULL ? (size_t)(line_feed - bytes) : source->length;
+        utf8_mask_faults(bytes, line_end, at);
+        at = line_end;
     }
     return true;
 }

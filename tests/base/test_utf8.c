@@ -96,12 +96,21 @@ static void counts_and_measures(void **state)
     assert_int_equal(utf8_character_length(((struct text){"\xF0", 1})), 1);
 }
 
+static void faults_are_masked(void **state)
+{
+    (void)state;
+    char bytes[] = "a\0b\xFF\xC3\xBC\xE2\x82";
+    utf8_mask_faults(bytes, sizeof bytes - 1, 1);
+    assert_memory_equal(bytes, "a?b?\xC3\xBC??", sizeof bytes - 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(finds_what_is_not_utf8),
         cmocka_unit_test(accepts_what_is_utf8),
         cmocka_unit_test(a_fault_is_found_at_every_offset),
+        cmocka_unit_test(faults_are_masked),
         WITH_ARENA(folds_case),
         cmocka_unit_test(counts_and_measures),
     };

@@ -173,6 +173,23 @@ static void long_lines(void **state)
     assert_int_equal(status_of_repeated(BATH, "sulph", FIVE_MB / 5, " 3 g\n"), FAULTY);
 }
 
+/* A disk image, a picture: millions of bytes that are no text, and no end of line between them. */
+static void a_long_line_that_is_no_text(void **state)
+{
+    (void)state;
+    enum { FIVE_MB = 5 * 1000 * 1000 };
+    static const char *const pieces[] = {"\0\0", "\xFF\xFF", "\0\xC3", "a\xE2"};
+    char *bytes = malloc(FIVE_MB);
+    assert_non_null(bytes);
+    for (size_t i = 0; i < sizeof pieces / sizeof *pieces; i++) {
+        for (size_t at = 0; at < FIVE_MB; at++) {
+            bytes[at] = pieces[i][at % 2];
+        }
+        assert_int_equal(status_of(bytes, FIVE_MB, "1:"), FAULTY);
+    }
+    free(bytes);
+}
+
 /* Lists of every kind on one line, each as long as a line can be. */
 static void long_lists(void **state)
 {
@@ -465,6 +482,7 @@ int main(void)
         WITH_SCRATCH(empty_files),
         WITH_SCRATCH(much_of_everything),
         WITH_SCRATCH(long_lines),
+        WITH_SCRATCH(a_long_line_that_is_no_text),
         WITH_SCRATCH(long_lists),
         WITH_SCRATCH(many_lines),
         WITH_SCRATCH(many_statements_of_one_formula),
