@@ -1,8 +1,6 @@
 /* Additions: a line of a formula to a material, its form and an amount. */
 #include "formula/checking.h"
 
-#include "base/number.h"
-
 enum {
     ABSURD_MASS = 100000,   /* g: more than anybody weighs out for a bath */
     ABSURD_VOLUME = 1000000 /* mL */
@@ -37,45 +35,6 @@ static void take_form(struct step *step, const struct form *form)
 {
     step->form = form != NULL ? form : step->material->usual;
     step->form_assumed = form == NULL && step->material->form_count > 1;
-}
-
-/* What `grams` of the assumed form would weigh in the material's other forms. */
-static void say_form_unstated(struct checker *checker, const struct step *step, const struct material_words *words)
-{
-    struct buffer others;
-    buffer_start(&others, checker->arena);
-    bool all_alike = true; /* crystals and powder of one salt weigh the same: there is nothing to choose */
-    for (size_t i = 0; i < step->material->form_count; i++) {
-        const struct form *form = &step->material->forms[i];
-        double grams = form_equivalent(step->form, form, step->mass);
-        bool liquid = !isnan(form->density);
-        if (!liquid && fabs(grams - step->mass) <= 1e-9 * step->mass) {
-            continue;
-        }
-        all_alike = false;
-        if (form != step->form && !isnan(grams) && others.length < 100) {
-            bool figure = form->label.length > 0 && form->label.at[0] >= '0' && form->label.at[0] <= '9';
-            buffer_format(&others, "%s%s %s %s%.*s", others.length == 0 ? "" : ", ",
-                          number_print_significant(checker->arena, liquid ? grams / form->density : grams, 3),
-                          liquid ? "mL" : "g", figure ? "of " : "", TEXT_ARGUMENTS(form->label));
-        }
-    }
-    if (all_alike) {
-        return;
-    }
-    struct diagnostic *diagnostic =
-        check_say(checker, DIAG_FORM_UNSTATED, words->span, "the form of %.*s is not stated; %.*s is assumed",
-                  TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(step->form->label));
-    if (others.length > 0) {
-        diagnostics_help(checker->diagnostics, diagnostic, "the same amount would be %s", buffer_finish(&others));
-    }
-    struct span end = {words->span.end, words->span.end};
-    for (size_t i = 0; i < step->material->form_count; i++) {
-        const struct form *form = &step->material->forms[i];
-        if (form->label.length > 0) {
-            diagnostics_fix_writing(checker->diagnostics, diagnostic, end, " (%.*s)", TEXT_ARGUMENTS(form->label));
-        }
-    }
 }
 
 static void say_mismatch(struct checker *checker, const struct step *step, const struct reading *reading)
@@ -368,7 +327,7 @@ static bool take_amount(struct checker *checker, struct step *step, const struct
 static void say_about_amount(struct checker *checker, struct step *step, const struct addition_statement *statement)
 {
     if (step->form_assumed && step->how != ADD_AS_NEEDED) {
-        say_form_unstated(checker, step, statement->material);
+        check_say_form_unstated(checker, step, statement->material);
     }
     if (step->high > 1) {
         struct diagnostic *diagnostic = check_say(checker, DIAG_RANGE_GIVEN, step->amount_span,
@@ -425,14 +384,36 @@ static bool is_form_as_stock(struct checker *checker, const struct material_word
     return reading != NULL && reading->material->liquid && library_form(checker->library, reading->material, form) != NULL;
 }
 
+/* The rest of a line whose material or form is not known: its figures may be wrong as well. */
+static void check_rest_of_line(struct checker *checker, const struct addition_statement *statement,
+                               const struct material *material, const struct amount_words *amount)
+{
+    struct step step = {.temperature = NAN};
+    check_step_temperature(checker, &step, statement->tails);
+    if (amount == NULL || amount->quantity == NULL) {
+        return;
+    }
+    bool liquid = amount->kind != AMOUNT_PLAIN || (material != NULL && (material->liquid || material->is_water));
+    step.amount_span = quantity_span(amount);
+    struct reading reading = check_quantity_of_unknown(checker, amount->quantity, liquid);
+    if (reading.good) {
+        check_amount_in_range(checker, &step, &reading);
+    }
+}
+
 static void add(struct checker *checker, const struct addition_statement *statement, const struct material_words *words,
                 const struct amount_words *amount)
 {
-    const struct material *material;
+    const struct material *material = NULL;
     const struct form *form;
     double temperature = NAN;
-    if (check_unit_first(checker, words, amount) || !check_material(checker, words, &material, &form, &temperature)) {
+    if (check_unit_first(checker, words, amount)) {
         checker->line_lost = true;
+        return;
+    }
+    if (!check_material(checker, words, &material, &form, &temperature)) {
+        checker->line_lost = true;
+        check_rest_of_line(checker, statement, material, amount);
         return;
     }
     bool pinch = statement->base.kind == SAY_PINCH;

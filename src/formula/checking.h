@@ -50,6 +50,10 @@ struct reading {
 /* Reads an amount of something that is liquid or not; reports what is wrong with it.  `material` may be NULL. */
 struct reading check_quantity(struct checker *checker, const struct quantity *quantity, bool liquid);
 
+/* The same where the name before it is not known: what has no unit, nor a slip of the pen for one, is no amount, and nothing is
+ * said of it. */
+struct reading check_quantity_of_unknown(struct checker *checker, const struct quantity *quantity, bool liquid);
+
 /* Whether `other` is the amount of `first` in other units; reported where it is not, with a repair that keeps each. */
 bool check_same_amount(struct checker *checker, const struct reading *first, struct span first_span, const struct quantity *other,
                        struct span other_span, bool liquid);
@@ -62,9 +66,13 @@ struct reading check_quantity_of(struct checker *checker, const struct quantity 
 struct diagnostic *check_say(struct checker *checker, enum diagnostic_id id, struct span span, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 
-/* The material and form of a name; false when unknown, which is reported.  *form is NULL when none is written. */
+/* The material and form of a name; false when unknown, which is reported (*material stands where only the form is not known).
+ * *form is NULL when none is written. */
 bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,
                     const struct form **form, double *temperature);
+
+/* Warns that the form was assumed, with what the step would weigh in the others. */
+void check_say_form_unstated(struct checker *checker, const struct step *step, const struct material_words *words);
 
 /* Whether the name is a material's with a unit behind it, and the amount has none: "hydroquinone gr. 8", which is reported. */
 bool check_unit_first(struct checker *checker, const struct material_words *words, const struct amount_words *amount);

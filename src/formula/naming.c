@@ -1,6 +1,7 @@
 /* Names of materials and forms in a formula, and what to say of those that are not known. */
 #include "formula/checking.h"
 
+#include "base/number.h"
 #include "syntax/sentences.h"
 
 static void say_unknown_material(struct checker *checker, const struct material_words *words)
@@ -104,6 +105,44 @@ static void say_unknown_form(struct checker *checker, const struct material *mat
         offer_form(checker, diagnostic, material->usual, words);
     }
     offer_look_alikes(checker, diagnostic, material, named);
+}
+
+void check_say_form_unstated(struct checker *checker, const struct step *step, const struct material_words *words)
+{
+    struct buffer others;
+    buffer_start(&others, checker->arena);
+    bool all_alike = true; /* crystals and powder of one salt weigh the same: there is nothing to choose */
+    for (size_t i = 0; i < step->material->form_count; i++) {
+        const struct form *form = &step->material->forms[i];
+        double grams = form_equivalent(step->form, form, step->mass);
+        bool liquid = !isnan(form->density);
+        if (!liquid && fabs(grams - step->mass) <= 1e-9 * step->mass) {
+            continue;
+        }
+        all_alike = false;
+        if (form != step->form && !isnan(grams) && others.length < 100) {
+            bool figure = form->label.length > 0 && form->label.at[0] >= '0' && form->label.at[0] <= '9';
+            buffer_format(&others, "%s%s %s %s%.*s", others.length == 0 ? "" : ", ",
+                          number_print_significant(checker->arena, liquid ? grams / form->density : grams, 3),
+                          liquid ? "mL" : "g", figure ? "of " : "", TEXT_ARGUMENTS(form->label));
+        }
+    }
+    if (all_alike) {
+        return;
+    }
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_FORM_UNSTATED, words->span, "the form of %.*s is not stated; %.*s is assumed",
+                  TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(step->form->label));
+    if (others.length > 0) {
+        diagnostics_help(checker->diagnostics, diagnostic, "the same amount would be %s", buffer_finish(&others));
+    }
+    struct span end = {words->span.end, words->span.end};
+    for (size_t i = 0; i < step->material->form_count; i++) {
+        const struct form *form = &step->material->forms[i];
+        if (form->label.length > 0) {
+            diagnostics_fix_writing(checker->diagnostics, diagnostic, end, " (%.*s)", TEXT_ARGUMENTS(form->label));
+        }
+    }
 }
 
 bool check_unit_first(struct checker *checker, const struct material_words *words, const struct amount_words *amount)

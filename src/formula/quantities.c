@@ -303,6 +303,26 @@ struct reading check_quantity(struct checker *checker, const struct quantity *qu
     return result;
 }
 
+/* Whether the measure's unit is known, or is at least a slip of the pen for one. */
+static bool may_be_measure(struct checker *checker, const struct quantity *measure)
+{
+    struct name *leftover = NULL;
+    enum { MOST = 3 };
+    struct text near[MOST];
+    return measure->unit != NULL && (find_unit(checker, measure, &leftover) != NULL ||
+                                     near_units(checker, measure->unit->spelling, near, MOST) > 0);
+}
+
+struct reading check_quantity_of_unknown(struct checker *checker, const struct quantity *quantity, bool liquid)
+{
+    for (const struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
+        if (!may_be_measure(checker, measure) || (measure->high != NULL && !may_be_measure(checker, measure->high))) {
+            return (struct reading){0};
+        }
+    }
+    return check_quantity(checker, quantity, liquid);
+}
+
 struct reading check_quantity_of(struct checker *checker, const struct quantity *quantity, enum dimension dimension,
                                  const char *example)
 {
