@@ -279,6 +279,15 @@ static bool is_warmth(struct checker *checker, const struct quantity *quantity)
     return unit != NULL && unit->dimension == DIMENSION_TEMPERATURE;
 }
 
+/* Whether another figure on the line, "75 gr (5 g)", is the same amount. */
+static bool check_other_reading(struct checker *checker, const struct step *step, const struct reading *reading, bool liquid)
+{
+    const struct tails *tails = step->tails;
+    bool in_others = tails != NULL && tails->other != NULL && reading->dimension != DIMENSION_TIME; /* that is told elsewhere */
+    return !in_others || is_warmth(checker, tails->other) ||
+           check_same_amount(checker, reading, step->amount_span, tails->other, tails->other_span, liquid);
+}
+
 static bool take_amount(struct checker *checker, struct step *step, const struct amount_words *words,
                         const struct form *written_form)
 {
@@ -306,10 +315,7 @@ static bool take_amount(struct checker *checker, struct step *step, const struct
         step->form_assumed = false;
     }
     step->amount_span = quantity_span(words);
-    const struct tails *tails = step->tails;
-    bool in_others = tails != NULL && tails->other != NULL && reading.dimension != DIMENSION_TIME; /* that is told below */
-    if (in_others && !is_warmth(checker, tails->other) &&
-        !check_same_amount(checker, &reading, step->amount_span, tails->other, tails->other_span, liquid)) {
+    if (!check_other_reading(checker, step, &reading, liquid)) {
         return false;
     }
     if (!check_amount_in_range(checker, step, &reading)) {
@@ -388,7 +394,7 @@ static bool is_form_as_stock(struct checker *checker, const struct material_word
 static void check_rest_of_line(struct checker *checker, const struct addition_statement *statement,
                                const struct material *material, const struct amount_words *amount)
 {
-    struct step step = {.temperature = NAN};
+    struct step step = {.tails = statement->tails, .temperature = NAN};
     check_step_temperature(checker, &step, statement->tails);
     if (amount == NULL || amount->quantity == NULL) {
         return;
@@ -396,7 +402,7 @@ static void check_rest_of_line(struct checker *checker, const struct addition_st
     bool liquid = amount->kind != AMOUNT_PLAIN || (material != NULL && (material->liquid || material->is_water));
     step.amount_span = quantity_span(amount);
     struct reading reading = check_quantity_of_unknown(checker, amount->quantity, liquid);
-    if (reading.good) {
+    if (reading.good && check_other_reading(checker, &step, &reading, liquid)) {
         check_amount_in_range(checker, &step, &reading);
     }
 }

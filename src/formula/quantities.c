@@ -3,6 +3,7 @@
 #include "syntax/apothecary.h"
 #include "syntax/sentences.h"
 
+#include <ctype.h>
 #include <stdarg.h>
 #include <stdio.h>
 
@@ -15,22 +16,46 @@ struct diagnostic *check_say(struct checker *checker, enum diagnostic_id id, str
     return diagnostic;
 }
 
-static struct span unit_span(const struct quantity *quantity)
+/* How many bytes at the start of `text` spell the unit, in any case and with any run of blanks between its words; 0 when none. */
+static size_t spelled_there(struct text text, struct text spelling)
 {
-    /* The unit ends its measure; of a sum only the first measure's is known to end before the next. */
-    uint32_t end = quantity->more != NULL ? quantity->more->span.begin : quantity->span.end;
-    struct span span = {end, end};
-    if (quantity->unit != NULL && quantity->high == NULL && quantity->more == NULL && quantity->size == NULL) {
-        span.begin = end - (uint32_t)quantity->unit->spelling.length;
-    } else {
-        span = quantity->span;
+    size_t at = 0;
+    for (size_t i = 0; i < spelling.length; at++) {
+        if (at >= text.length) {
+            return 0;
+        }
+        bool blank = text.at[at] == ' ' || text.at[at] == '\t';
+        bool blank_wanted = spelling.at[i] == ' ' || spelling.at[i] == '\t';
+        if (blank && !blank_wanted && i > 0 && (spelling.at[i - 1] == ' ' || spelling.at[i - 1] == '\t')) {
+            continue; /* a longer run */
+        }
+        if (blank != blank_wanted || (!blank && tolower((unsigned char)text.at[at]) != tolower((unsigned char)spelling.at[i]))) {
+            return 0;
+        }
+        i++;
     }
-    return span;
+    bool goes_on = at < text.length && isalpha((unsigned char)text.at[at]);
+    return goes_on ? 0 : at;
+}
+
+/* Where the unit of the measure stands; of "5 to 6 gr" behind the second figure.  The whole measure when it is not found. */
+static struct span unit_span(const struct checker *checker, const struct quantity *quantity)
+{
+    struct text whole = source_text(checker->formulary->sources, quantity->span);
+    for (size_t at = 1; quantity->unit != NULL && at < whole.length; at++) {
+        struct text rest = {whole.at + at, whole.length - at};
+        size_t length = isalpha((unsigned char)whole.at[at - 1]) ? 0 : spelled_there(rest, quantity->unit->spelling);
+        if (length > 0) {
+            uint32_t begin = quantity->span.begin + (uint32_t)at;
+            return (struct span){begin, begin + (uint32_t)length};
+        }
+    }
+    return quantity->span;
 }
 
 static void say_unclear(struct checker *checker, const struct quantity *quantity, const struct unit *unit)
 {
-    struct span span = unit_span(quantity);
+    struct span span = unit_span(checker, quantity);
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_UNIT_AMBIGUOUS, span, "\"%.*s\" is read in more than one way", TEXT_ARGUMENTS(unit->name));
     const struct word *first = unit->unclear;
@@ -55,7 +80,7 @@ static void say_needs_measures(struct checker *checker, const struct quantity *q
         return;
     }
     checker->told_of_measures = true;
-    struct span span = unit_span(quantity);
+    struct span span = unit_span(checker, quantity);
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_UNIT_AMBIGUOUS, span, "%s %.*s is %.4g mL in US and %.4g mL in imperial measure",
                   text_article(unit->name), TEXT_ARGUMENTS(unit->name), unit->us_factor, unit->imperial_factor);
@@ -103,7 +128,7 @@ static void say_unknown_unit(struct checker *checker, const struct quantity *qua
     struct text near[MOST];
     struct text spelling = quantity->unit->spelling;
     size_t count = near_units(checker, spelling, near, MOST);
-    struct span span = unit_span(quantity);
+    struct span span = unit_span(checker, quantity);
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_UNIT_UNKNOWN, span, "\"%.*s\" is not a known unit", TEXT_ARGUMENTS(spelling));
     struct apothecary_amount apothecary =
