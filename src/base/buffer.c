@@ -66,13 +66,16 @@ void buffer_format(struct buffer *buffer, const char *format, ...)
     va_start(arguments, format);
     va_list again;
     va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    /* Nearly always there is room: it is printed where it will stay. */
+    size_t room = buffer->capacity - buffer->length;
+    int printed = vsnprintf(room == 0 ? NULL : buffer->bytes + buffer->length, room, format, arguments);
     va_end(arguments);
-    if (length > 0) {
-        buffer_reserve(buffer, (size_t)length);
-        vsnprintf(buffer->bytes + buffer->length, (size_t)length + 1, format, again);
-        buffer->length += (size_t)length;
+    size_t length = printed < 0 ? 0 : (size_t)printed;
+    if (length >= room && length > 0) {
+        buffer_reserve(buffer, length);
+        vsnprintf(buffer->bytes + buffer->length, length + 1, format, again);
     }
+    buffer->length += length;
     va_end(again);
 }
 

@@ -17,10 +17,16 @@ static const struct ink terminal_ink = {"\033[1m", "\033[1;31m", "\033[1;33m", "
 /* What would move the cursor or change the terminal is shown as a blank or a question mark. */
 static void add_shown(struct buffer *out, struct text text)
 {
+    size_t plain = 0; /* from here on nothing had to be changed */
     for (size_t i = 0; i < text.length; i++) {
         unsigned char c = (unsigned char)text.at[i];
-        buffer_character(out, c == '\t' ? ' ' : c < 0x20 || c == 0x7F ? '?' : text.at[i]);
+        if (c < 0x20 || c == 0x7F) {
+            buffer_add(out, text.at + plain, i - plain);
+            buffer_character(out, c == '\t' ? ' ' : '?');
+            plain = i + 1;
+        }
     }
+    buffer_add(out, text.at + plain, text.length - plain);
 }
 
 static size_t start_of_character(struct text text, size_t at)
@@ -31,10 +37,9 @@ static size_t start_of_character(struct text text, size_t at)
     return at;
 }
 
-static void print_line(const struct diagnostics *diagnostics, struct buffer *out, struct span span,
+static void print_line(const struct diagnostics *diagnostics, struct buffer *out, struct place place, struct span span,
                        const struct ink *ink)
 {
-    struct place place = source_place(diagnostics->sources, span.begin);
     struct text line = source_line(diagnostics->sources, place);
     uint32_t line_offset = place.file->base + place.line_begin;
     size_t begin = span.begin < line_offset ? 0 : span.begin - line_offset;
@@ -55,23 +60,32 @@ static void print_line(const struct diagnostics *diagnostics, struct buffer *out
     if (end > upto) {
         end = upto;
     }
-    char number[16];
-    snprintf(number, sizeof number, "%5u", place.line);
-    buffer_format(out, "%s | %s", number, from > 0 ? "…" : "");
+    size_t before = out->length;
+    buffer_format(out, "%5u", place.line);
+    size_t margin = out->length - before;
+    buffer_string(out, from > 0 ? " | …" : " | ");
     add_shown(out, (struct text){line.at + from, upto - from});
     buffer_string(out, upto < line.length ? "…\n" : "\n");
-    buffer_format(out, "%*s | %s", (int)strlen(number), "", from > 0 ? " " : "");
+    buffer_repeat(out, ' ', margin);
+    buffer_string(out, from > 0 ? " |  " : " | ");
     buffer_repeat(out, ' ', utf8_width((struct text){line.at + from, begin - from}));
     size_t width = end > begin ? utf8_width((struct text){line.at + begin, end - begin}) : 1;
     buffer_string(out, ink->caret);
     buffer_character(out, '^');
     buffer_repeat(out, '~', width > 1 ? width - 1 : 0);
-    buffer_format(out, "%s\n", ink->off);
+    buffer_string(out, ink->off);
+    buffer_character(out, '\n');
 }
 
-static void print_help(struct buffer *out, const char *label, const char *text, const struct ink *ink)
+static void print_help(struct buffer *out, const char *text, const struct ink *ink)
 {
-    buffer_format(out, "      = %s%s:%s %s\n", ink->help, label, ink->off, text);
+    buffer_string(out, "      = ");
+    buffer_string(out, ink->help);
+    buffer_string(out, "help:");
+    buffer_string(out, ink->off);
+    buffer_character(out, ' ');
+    buffer_string(out, text);
+    buffer_character(out, '\n');
 }
 
 static void print_one(const struct diagnostics *diagnostics, struct buffer *out, const struct diagnostic *item,
@@ -83,18 +97,18 @@ static void print_one(const struct diagnostics *diagnostics, struct buffer *out,
                   error ? ink->error : ink->warning, error ? "error" : "warning", ink->off);
     add_shown(out, text_from(item->message));
     buffer_format(out, " [%s]\n", diagnostic_registry[item->id].name);
-    print_line(diagnostics, out, item->span, ink);
+    print_line(diagnostics, out, place, item->span, ink);
     for (const struct related *related = item->related; related != NULL; related = related->next) {
         struct place other = source_place(diagnostics->sources, related->span.begin);
         buffer_format(out, "      = %s:%u:%u: %s\n", other.file->name, other.line, other.column, related->message);
     }
     if (item->help != NULL) {
-        print_help(out, "help", item->help, ink);
+        print_help(out, item->help, ink);
         return;
     }
     /* The help says what the fixes do; without it their titles have to. */
     for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
-        print_help(out, "help", fix->title, ink);
+        print_help(out, fix->title, ink);
     }
 }
 

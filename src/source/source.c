@@ -52,20 +52,48 @@ struct source_file *source_file_at(const struct source_set *set, uint32_t offset
     return set->count == 0 ? NULL : set->files[low];
 }
 
+/* The text is counted through in pieces; a count of one piece fits a byte, so that the compiler can take many bytes at a time. */
+enum { PIECE = 128, BLOCK = 4 * PIECE };
+
+static uint32_t newlines_in(const char *at, size_t length)
+{
+    uint32_t count = 0;
+    for (; length >= PIECE; at += PIECE, length -= PIECE) {
+        unsigned char in_piece = 0;
+        for (size_t i = 0; i < PIECE; i++) {
+            in_piece = (unsigned char)(in_piece + (at[i] == '\n'));
+        }
+        count += in_piece;
+    }
+    for (size_t i = 0; i < length; i++) {
+        count += at[i] == '\n';
+    }
+    return count;
+}
+
 static void index_lines(const struct source_set *set, struct source_file *file)
 {
-    uint32_t count = 1;
-    for (const char *at = file->bytes; (at = memchr(at, '\n', (size_t)(file->bytes + file->length - at))) != NULL; at++) {
-        count++;
+    size_t blocks = file->length / BLOCK + 1;
+    file->newlines_before = ARENA_ARRAY(set->arena, uint32_t, blocks);
+    uint32_t count = 0;
+    for (size_t block = 0; block < blocks; block++) {
+        file->newlines_before[block] = count;
+        size_t left = file->length - block * BLOCK;
+        count += newlines_in(file->bytes + block * BLOCK, left < BLOCK ? left : BLOCK);
     }
-    file->line_starts = ARENA_ARRAY(set->arena, uint32_t, count);
-    file->line_count = 1;
-    if (file->length >= 3 && memcmp(file->bytes, "\xEF\xBB\xBF", 3) == 0) { /* the byte order mark takes no column */
-        file->line_starts[0] = 3;
+}
+
+/* The number of the line that `within` lies on, from 1, and where it begins. */
+static uint32_t line_at(const struct source_file *file, uint32_t within, uint32_t *begin)
+{
+    uint32_t block = within / BLOCK;
+    uint32_t line = 1 + file->newlines_before[block] + newlines_in(file->bytes + block * BLOCK, within - block * BLOCK);
+    while (within > 0 && file->bytes[within - 1] != '\n') {
+        within--;
     }
-    for (const char *at = file->bytes; (at = memchr(at, '\n', (size_t)(file->bytes + file->length - at))) != NULL; at++) {
-        file->line_starts[file->line_count++] = (uint32_t)(at + 1 - file->bytes);
-    }
+    bool byte_order_mark = within == 0 && file->length >= 3 && memcmp(file->bytes, "\xEF\xBB\xBF", 3) == 0;
+    *begin = byte_order_mark ? 3 : within; /* which takes no column */
+    return line;
 }
 
 struct place source_place(const struct source_set *set, uint32_t offset)
@@ -75,32 +103,23 @@ struct place source_place(const struct source_set *set, uint32_t offset)
     if (file == NULL) {
         return place;
     }
-    if (file->line_starts == NULL) {
+    if (file->newlines_before == NULL) {
         index_lines(set, file);
     }
     uint32_t within = offset - file->base;
     if (within > file->length) {
         within = file->length;
     }
-    uint32_t low = 0;
-    uint32_t high = file->line_count;
-    while (high - low > 1) {
-        uint32_t middle = (low + high) / 2;
-        if (file->line_starts[middle] <= within) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    place.line = low + 1;
-    place.line_begin = file->line_starts[low];
-    uint32_t line_end = low + 1 < file->line_count ? file->line_starts[low + 1] - 1 : file->length;
+    place.line = line_at(file, within, &place.line_begin);
+    const char *from = file->bytes + place.line_begin;
+    const char *newline = memchr(from, '\n', file->length - place.line_begin);
+    uint32_t line_end = newline == NULL ? file->length : (uint32_t)(newline - file->bytes);
     if (line_end > place.line_begin && file->bytes[line_end - 1] == '\r') {
         line_end--;
     }
     place.line_length = line_end - place.line_begin;
     uint32_t upto = within > line_end ? line_end : within < place.line_begin ? place.line_begin : within;
-    place.column = 1 + (uint32_t)utf8_count((struct text){file->bytes + place.line_begin, upto - place.line_begin});
+    place.column = 1 + (uint32_t)utf8_count((struct text){from, upto - place.line_begin});
     return place;
 }
 

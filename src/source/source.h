@@ -22,8 +22,7 @@ struct source_file {
     uint32_t base;           /* offset of the first byte among all files */
     bool named;              /* by the user, not through another file's `read`: reports are about it */
     bool of_library;         /* part of the library, not of what the user compiles */
-    uint32_t *line_starts;   /* made when the first position is asked for */
-    uint32_t line_count;
+    uint32_t *newlines_before; /* each block of the text (source.c); counted when the first position is asked for */
 };
 
 struct source_set {

@@ -8,6 +8,9 @@ union NOTATION_STYPE;
 
 enum { LEXING_GO_ON = -1 }; /* no token here: look again in the rest of the line */
 
+/* The next token, for those who read a text without the parser. */
+int lexing_next(union NOTATION_STYPE *value, struct span *location, struct builder *builder);
+
 /* Closes the token [from, upto) and returns `token`. */
 static inline int lexing_token(struct builder *builder, int token, const unsigned char *from, const unsigned char *upto)
 {

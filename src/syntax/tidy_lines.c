@@ -3,10 +3,9 @@
 #include "syntax/tidy_lines.h"
 
 #include "syntax/builder.h"
+#include "syntax/lexing.h"
 
 #include "notation.tab.h"
-
-int notation_lex(union NOTATION_STYPE *value, struct span *location, struct builder *builder);
 
 struct reader {
     struct tidy_document *document;
@@ -176,7 +175,7 @@ struct tidy_document *tidy_read(struct arena *arena, struct names *names, const 
     for (;;) {
         union NOTATION_STYPE value;
         struct span span;
-        int kind = notation_lex(&value, &span, builder);
+        int kind = lexing_next(&value, &span, builder);
         take_comments(&reader);
         if (kind == T_END) {
             return reader.document;

@@ -2,6 +2,7 @@
 #include "bench/tokens.h"
 
 #define notation_lex bare_notation_lex
+#define lexing_next bare_lexing_next
 #include "notation.lex.c"
 
 size_t notation_count_tokens(const char *bytes, size_t length)
