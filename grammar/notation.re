@@ -554,6 +554,12 @@ static inline int next_token(union NOTATION_STYPE *value, struct span *location,
     case LEX_EQUILIBRIUM:
         token = lex_equilibrium(builder, value);
         break;
+    case LEX_BROKEN:
+        token = lexing_broken(builder);
+        break;
+    case LEX_MEANT:
+        token = lexing_meant(builder);
+        break;
     case LEX_DECLARED:
     default:
         token = lex_declared(builder, value);

@@ -939,7 +939,7 @@ static int yyreport_syntax_error(const yypcontext_t *context, struct builder *bu
     for (int i = 0; i < count; i++) {
         expected[i] = yysymbol_name(kinds[i]);
     }
-    builder_syntax_error(builder, yypcontext_token(context) == YYSYMBOL_YYEMPTY ? -1 : (int)yypcontext_token(context),
-                         *yypcontext_location(context), expected, count);
+    /* The lexer's last token is the one that does not fit; the context has it only as the parser numbers symbols. */
+    builder_syntax_error(builder, builder->lexer.previous, *yypcontext_location(context), expected, count);
     return 0;
 }

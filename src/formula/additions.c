@@ -1,6 +1,8 @@
 /* Additions: a line of a formula to a material, its form and an amount. */
 #include "formula/checking.h"
 
+#include "base/slips.h"
+
 enum {
     ABSURD_MASS = 100000,   /* g: more than anybody weighs out for a bath */
     ABSURD_VOLUME = 1000000 /* mL */
@@ -129,8 +131,11 @@ static bool take_plain_amount(struct checker *checker, struct step *step, const 
     case DIMENSION_SUBSTANCE:
         step->mass = reading->low * form->molar_mass / (form->percent / 100);
         if (isnan(step->mass)) {
-            check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "%.*s has no chemical formula to reckon moles by",
-                      TEXT_ARGUMENTS(step->material->name));
+            diagnostics_help(checker->diagnostics,
+                             check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span,
+                                       "%.*s has no chemical formula to reckon moles by",
+                                       TEXT_ARGUMENTS(step->material->name)),
+                             "weigh it: 25 g");
             return false;
         }
         step->volume = step->mass / density;
@@ -184,17 +189,25 @@ static bool take_stock_amount(struct checker *checker, struct step *step, const 
         }
     }
     if (!(percent > 0)) {
-        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, strength->span, "a stock must have some strength");
+        diagnostics_help(
+            checker->diagnostics,
+            check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, strength->span, "a stock must have some strength"),
+            "write its strength, as in: 0.25 g from 1 %% stock");
         return false;
     }
     if (percent > 100 && strength->basis != PERCENT_WEIGHT_IN_VOLUME && strength->basis != PERCENT_PLAIN) {
-        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, strength->span, "more than 100 %% cannot be in 100");
+        diagnostics_help(
+            checker->diagnostics,
+            check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, strength->span, "more than 100 %% cannot be in 100"),
+            "write a strength below 100 %%, or mean grams in 100 mL: %% w/v");
         return false;
     }
     double grams_per_mL = stock_grams_per_mL(step, strength, percent);
     if (isnan(grams_per_mL)) {
-        check_say(checker, DIAG_UNIT_MISMATCH, strength->span, "%% v/v needs a liquid, and %.*s is a solid",
-                  TEXT_ARGUMENTS(step->material->name));
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_UNIT_MISMATCH, strength->span,
+                                   "%% v/v needs a liquid, and %.*s is a solid", TEXT_ARGUMENTS(step->material->name)),
+                         "write %% w/v: grams in 100 mL of solution");
         return false;
     }
     step->how = ADD_STOCK;
@@ -237,8 +250,11 @@ static bool take_final_volume(struct checker *checker, struct step *step, const 
         return false;
     }
     if (!step->material->is_water && !step->material->liquid) {
-        check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "%.*s is a solid; a bath is made up with water",
-                  TEXT_ARGUMENTS(step->material->name));
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span,
+                                   "%.*s is a solid; a bath is made up with water",
+                                   TEXT_ARGUMENTS(step->material->name)),
+                         "write it as: water to make 1 L");
         return false;
     }
     step->how = ADD_TO_MAKE;
@@ -288,6 +304,21 @@ static bool check_other_reading(struct checker *checker, const struct step *step
            check_same_amount(checker, reading, step->amount_span, tails->other, tails->other_span, liquid);
 }
 
+/* What stands behind the unit and is no form: a remark, or a slip of the pen for a word of the notation. */
+static void say_of_leftover(struct checker *checker, struct diagnostic *diagnostic, struct span amount,
+                            struct text leftover)
+{
+    struct text word = names_fold(checker->arena, leftover);
+    if (word.length > SLIPS_LONGEST || text_slips(word, TEXT("optional"), 4) > 4) {
+        diagnostics_help(checker->diagnostics, diagnostic, "remarks stand in quotes: note \"%.*s\"",
+                         TEXT_ARGUMENTS(leftover));
+        return;
+    }
+    diagnostics_help(checker->diagnostics, diagnostic, "did you mean optional?");
+    struct span span = {amount.end - (uint32_t)leftover.length, amount.end};
+    diagnostics_fix_writing(checker->diagnostics, diagnostic, span, "optional");
+}
+
 static bool take_amount(struct checker *checker, struct step *step, const struct amount_words *words,
                         const struct form *written_form)
 {
@@ -307,8 +338,7 @@ static bool take_amount(struct checker *checker, struct step *step, const struct
         if (form == NULL || written_form != NULL) {
             struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, words->span, "\"%.*s\" has no meaning behind the amount",
                                                       TEXT_ARGUMENTS(reading.leftover->spelling));
-            diagnostics_help(checker->diagnostics, diagnostic, "remarks stand in quotes: note \"%.*s\"",
-                             TEXT_ARGUMENTS(reading.leftover->spelling));
+            say_of_leftover(checker, diagnostic, words->span, reading.leftover->spelling);
             return false;
         }
         step->form = form;

@@ -116,8 +116,11 @@ static void check_measures(struct checker *checker, const struct words_statement
     if (named != MEASURES_UNSTATED) {
         checker->formula->measures = named;
     } else {
-        check_say(checker, DIAG_SYNTAX, statement->words->span, "measures are metric, US or imperial, not \"%.*s\"",
-                  TEXT_ARGUMENTS(statement->words->name->spelling));
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_SYNTAX, statement->words->span,
+                                   "measures are metric, US or imperial, not \"%.*s\"",
+                                   TEXT_ARGUMENTS(statement->words->name->spelling)),
+                         "write it as: measures US, or: measures imperial");
     }
 }
 
@@ -131,11 +134,18 @@ static void check_silence(struct checker *checker, const struct words_statement 
             *silenced = (struct silenced_rule){checker->formula->silenced_rules, rule, word->name->spelling};
             checker->formula->silenced_rules = silenced;
         } else if (id == DIAGNOSTIC_IDS) {
-            check_say(checker, DIAG_SYNTAX, word->span, "\"%.*s\" is the id of no diagnostic and the name of no rule",
-                      TEXT_ARGUMENTS(word->name->spelling));
+            diagnostics_help(
+                checker->diagnostics,
+                check_say(checker, DIAG_SYNTAX, word->span,
+                          "\"%.*s\" is the id of no diagnostic and the name of no rule",
+                          TEXT_ARGUMENTS(word->name->spelling)),
+                "all ids are listed by: potash why; a rule's name stands in brackets behind what it warns of");
         } else if (diagnostic_registry[id].severity == SEVERITY_ERROR) {
-            check_say(checker, DIAG_SYNTAX, word->span, "\"%.*s\" is an error, and an error cannot be silenced",
-                      TEXT_ARGUMENTS(word->name->spelling));
+            diagnostics_help(checker->diagnostics,
+                             check_say(checker, DIAG_SYNTAX, word->span,
+                                       "\"%.*s\" is an error, and an error cannot be silenced",
+                                       TEXT_ARGUMENTS(word->name->spelling)),
+                             "mend what it is about; only warnings can be silenced");
         } else {
             checker->formula->silenced[id] = true;
         }
@@ -190,7 +200,10 @@ struct keeping *check_keeping(struct checker *checker, const struct quantity_sta
         return NULL;
     }
     if (reading.low <= 0) {
-        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span, "a keeping time must be more than nothing");
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span,
+                                   "a keeping time must be more than nothing"),
+                         "write it as in: keeps 6 months in full bottle");
         return NULL;
     }
     struct keeping *keeping = ARENA_NEW(checker->arena, struct keeping);
@@ -277,7 +290,10 @@ static void check_makes(struct checker *checker, const struct quantity_statement
     }
     checker->makes = &statement->base;
     if (reading.low <= 0) {
-        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span, "a batch must be more than nothing");
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span,
+                                   "a batch must be more than nothing"),
+                         "write it as in: makes 1 L");
     } else if (reading.dimension == DIMENSION_VOLUME) {
         checker->makes_volume = reading.low;
     } else if (reading.dimension == DIMENSION_MASS) {

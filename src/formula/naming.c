@@ -2,7 +2,45 @@
 #include "formula/checking.h"
 
 #include "base/number.h"
+#include "base/slips.h"
+#include "syntax/keywords.h"
 #include "syntax/sentences.h"
+
+/* "water make", "water too make": no water of that name, but the final volume. */
+static bool offer_to_make(struct checker *checker, struct diagnostic *diagnostic, const struct material_words *words)
+{
+    static const char *const habits[] = {"to make", "make", "making", "made to", "fill to", "to fill"};
+    struct text name = names_fold(checker->arena, words->name->spelling);
+    const size_t water = strlen("water ");
+    if (name.length <= water || memcmp(name.at, "water ", water) != 0) {
+        return false;
+    }
+    struct text rest = text_trim((struct text){name.at + water, name.length - water});
+    bool meant = false;
+    for (size_t i = 0; i < sizeof habits / sizeof *habits && !meant; i++) {
+        meant = rest.length <= SLIPS_LONGEST && text_slips(rest, text_from(habits[i]), 2) <= 2;
+    }
+    if (meant) {
+        diagnostics_help(checker->diagnostics, diagnostic, "the final volume is written: water to make 1 L");
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, words->span, "water to make");
+    }
+    return meant;
+}
+
+/* `makse 1 L`, `tempreture 20 °C`: a misspelt line of the formula is read as an addition. */
+static bool offer_keyword(struct checker *checker, struct diagnostic *diagnostic, const struct material_words *words,
+                          struct text line)
+{
+    struct text slip;
+    const struct keyword *meant = syntax_keyword(line, 1u << DECLARE_FORMULA, &slip);
+    if (meant == NULL) {
+        return false;
+    }
+    struct span span = {words->span.begin, words->span.begin + (uint32_t)slip.length};
+    diagnostics_help(checker->diagnostics, diagnostic, "did you mean %s?", meant->words);
+    diagnostics_fix_writing(checker->diagnostics, diagnostic, span, "%s", meant->words);
+    return true;
+}
 
 static void say_unknown_material(struct checker *checker, const struct material_words *words)
 {
@@ -21,6 +59,9 @@ static void say_unknown_material(struct checker *checker, const struct material_
     if (sentence != NULL) {
         struct span span = {words->span.begin, words->span.begin + (uint32_t)line.length};
         syntax_offer_line(checker->diagnostics, diagnostic, span, sentence);
+        return;
+    }
+    if (count == 0 && (offer_to_make(checker, diagnostic, words) || offer_keyword(checker, diagnostic, words, line))) {
         return;
     }
     if (count == 0) {

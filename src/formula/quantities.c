@@ -365,8 +365,10 @@ struct reading check_quantity_of(struct checker *checker, const struct quantity 
     struct reading result = check_quantity(checker, quantity, dimension == DIMENSION_VOLUME);
     checker->wanted = DIMENSION_NONE;
     if (result.good && result.leftover != NULL) {
-        check_say(checker, DIAG_SYNTAX, quantity->span, "\"%.*s\" has no meaning behind the amount",
-                  TEXT_ARGUMENTS(result.leftover->spelling));
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_SYNTAX, quantity->span, "\"%.*s\" has no meaning behind the amount",
+                                   TEXT_ARGUMENTS(result.leftover->spelling)),
+                         "a remark stands on a line of its own: note \"…\"");
         result.good = false;
     }
     if (result.good && result.dimension != dimension) {

@@ -16,7 +16,9 @@ void check_solution(struct checker *checker, const struct solution_statement *st
         return;
     }
     if (reading.dimension != DIMENSION_VOLUME && reading.dimension != DIMENSION_PARTS) {
-        check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "a solution is measured by volume");
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "a solution is measured by volume"),
+                         "write it as in: solution A 10 mL");
         return;
     }
     step->volume = reading.low;
@@ -24,9 +26,15 @@ void check_solution(struct checker *checker, const struct solution_statement *st
     step->approximate = reading.approximate;
     step->from_parts = reading.dimension == DIMENSION_PARTS;
     if (step->high > 1) {
-        check_say(checker, DIAG_RANGE_GIVEN, step->amount_span, "a range is given; its first figure is reckoned with");
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_RANGE_GIVEN, step->amount_span,
+                                   "a range is given; its first figure is reckoned with"),
+                         "the sheet prints the whole range");
     }
     if (step->approximate) {
-        check_say(checker, DIAG_DROP_APPROXIMATE, step->amount_span, "drops are only about %.3g mL", step->volume);
+        diagnostics_help(
+            checker->diagnostics,
+            check_say(checker, DIAG_DROP_APPROXIMATE, step->amount_span, "drops are only about %.3g mL", step->volume),
+            "measure it where it matters");
     }
 }

@@ -18,15 +18,19 @@ static void check_stock_strength(struct checker *checker, struct stock *stock)
     if (strength->saturated) {
         stock->percent = material_saturated_percent(stock->material, stock->form);
         if (isnan(stock->percent)) {
-            check_say(checker, DIAG_STOCK_UNKNOWN, strength->span,
-                      "a saturated stock cannot be reckoned: the solubility of %.*s is not known",
-                      TEXT_ARGUMENTS(stock->material->name));
+            diagnostics_help(checker->diagnostics,
+                             check_say(checker, DIAG_STOCK_UNKNOWN, strength->span,
+                                       "a saturated stock cannot be reckoned: the solubility of %.*s is not known",
+                                       TEXT_ARGUMENTS(stock->material->name)),
+                             "give its strength in place of saturated, such as 10 %%");
         }
         return;
     }
     stock->percent = strength->percent;
     if (!(strength->percent > 0) || (strength->percent > 100 && strength->basis == PERCENT_WEIGHT_IN_WEIGHT)) {
-        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, strength->span, "no stock has this strength");
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, strength->span, "no stock has this strength"),
+                         "write it as in: stock phenidone 1 %%");
     }
 }
 
@@ -38,8 +42,11 @@ static void check_stock_statement(struct checker *checker, struct stock *stock, 
     case SAY_SOLVENT:
         stock->solvent = ((const struct words_statement *)statement)->words->name->spelling;
         if (library_material(checker->library, ((const struct words_statement *)statement)->words->name) == NULL) {
-            check_say(checker, DIAG_MATERIAL_UNKNOWN, ((const struct words_statement *)statement)->words->span,
-                      "\"%.*s\" is not a known solvent", TEXT_ARGUMENTS(stock->solvent));
+            diagnostics_help(checker->diagnostics,
+                             check_say(checker, DIAG_MATERIAL_UNKNOWN,
+                                       ((const struct words_statement *)statement)->words->span,
+                                       "\"%.*s\" is not a known solvent", TEXT_ARGUMENTS(stock->solvent)),
+                             "look it up with: potash materials; or declare it in a file of your own");
         }
         break;
     case SAY_KEEPS:

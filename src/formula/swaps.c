@@ -109,8 +109,11 @@ void derive_swap(struct derivation *derivation, const struct change_statement *s
     }
     const struct step *step = derive_reckon_step(derivation, *at);
     if (step == NULL || isnan(step->mass)) {
-        check_say(checker, DIAG_UNIT_MISMATCH, statement->from->span, "the amount of %.*s is not known, so it cannot be swapped",
-                  TEXT_ARGUMENTS(statement->from->name->spelling));
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_UNIT_MISMATCH, statement->from->span,
+                                   "the amount of %.*s is not known, so it cannot be swapped",
+                                   TEXT_ARGUMENTS(statement->from->name->spelling)),
+                         "leave it out and add the other with its amount");
         return;
     }
     struct formed_material from = {step->material, step->form};

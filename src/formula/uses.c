@@ -37,7 +37,9 @@ static bool check_ratio(struct checker *checker, const struct ratio *ratio)
     for (size_t i = 0; i < ratio->count; i++) {
         bool stock = i == 0;
         if (ratio->figures[i] < 0 || (stock && ratio->figures[i] == 0) || ratio->figures[i] > 10000) {
-            check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, ratio->span, "no bath is diluted so");
+            diagnostics_help(checker->diagnostics,
+                             check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, ratio->span, "no bath is diluted so"),
+                             "write parts of stock + parts of water, as in: dilute 1+3");
             return false;
         }
     }
@@ -154,13 +156,18 @@ static void check_mix(struct checker *checker, struct use *use, const struct mix
             share.by_volume = reading.dimension == DIMENSION_VOLUME;
             share.amount = reading.low;
             if (!share.by_volume && reading.dimension != DIMENSION_PARTS) {
-                check_say(checker, DIAG_UNIT_MISMATCH, item->quantity->span,
-                          "a mixture is given in parts, or in volumes such as 200 mL");
+                diagnostics_help(checker->diagnostics,
+                                 check_say(checker, DIAG_UNIT_MISMATCH, item->quantity->span,
+                                           "a mixture is given in parts, or in volumes such as 200 mL"),
+                                 "write it as in: mix A 1 + B 1 + water 8");
                 continue;
             }
         }
         if (!(share.amount > 0)) {
-            check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, item->quantity->span, "a share must be more than nothing");
+            diagnostics_help(
+                checker->diagnostics,
+                check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, item->quantity->span, "a share must be more than nothing"),
+                "leave it out, or write how many parts of it");
             continue;
         }
         if (named != NULL) {
@@ -234,13 +241,19 @@ static void check_coefficient(struct checker *checker, struct use *use, const st
 {
     const struct quantity *quantity = statement->quantity;
     if (quantity->unit != NULL || quantity->high != NULL || !(quantity->value > 0)) {
-        check_say(checker, DIAG_UNIT_MISMATCH, quantity->span, "a temperature coefficient is a plain number such as 1.9");
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_UNIT_MISMATCH, quantity->span,
+                                   "a temperature coefficient is a plain number such as 1.9"),
+                         "write it as: coefficient 1.9 per 10 °C");
         return;
     }
     /* Degrees of difference: 10 °F is 5.6 °C here, whatever the zero. */
     const struct unit *unit = statement->per->unit == NULL ? NULL : library_unit(checker->library, statement->per->unit);
     if (unit == NULL || unit->dimension != DIMENSION_TEMPERATURE || !(statement->per->value > 0)) {
-        check_say(checker, DIAG_UNIT_MISMATCH, statement->per->span, "write it as: coefficient 1.9 per 10 °C");
+        diagnostics_help(
+            checker->diagnostics,
+            check_say(checker, DIAG_UNIT_MISMATCH, statement->per->span, "write it as: coefficient 1.9 per 10 °C"),
+            "the coefficient holds for a difference of temperature");
         return;
     }
     use->coefficient = quantity->value;
@@ -361,8 +374,10 @@ static void resolve_solution(struct checker *checker, struct part *within, struc
     if (part == NULL) {
         check_say_unknown_part(checker, statement->part.name, span);
     } else if (part == within) {
-        check_say(checker, DIAG_PART_UNKNOWN, span, "part %.*s cannot be made of itself",
-                  TEXT_ARGUMENTS(part->name->spelling));
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_PART_UNKNOWN, span, "part %.*s cannot be made of itself",
+                                   TEXT_ARGUMENTS(part->name->spelling)),
+                         "name another part, or another formula by its title in quotes");
     } else {
         part->used = true;
         step->solution = part;

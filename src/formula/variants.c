@@ -255,8 +255,10 @@ bool check_derive(struct checker *checker, struct formula *variant)
     }
     if (parent->parts == NULL) {
         if (checker->formulary->depth > CHECK_DEEPEST) {
-            check_say(checker, DIAG_FORMULA_UNKNOWN, of->text_span, "variants of variants are followed %d deep, and no deeper",
-                      CHECK_DEEPEST);
+            diagnostics_help(checker->diagnostics,
+                             check_say(checker, DIAG_FORMULA_UNKNOWN, of->text_span,
+                                       "variants of variants are followed %d deep, and no deeper", CHECK_DEEPEST),
+                             "make it a variant of one of the formulas before");
             return false;
         }
         check_formula(checker->formulary, parent);

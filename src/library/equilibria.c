@@ -55,12 +55,14 @@ static double read_measure(struct library *library, const struct quantity *quant
 {
     const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(library, quantity->unit);
     if (unit == NULL || unit->dimension != dimension || isnan(unit->factor)) {
-        diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, quantity->span, "%s is expected here, such as %s",
-                        dimension_phrases[dimension],
-                        dimension == DIMENSION_ENTHALPY        ? "14.7 kJ/mol"
-                        : dimension == DIMENSION_HEAT_CAPACITY ? "-249 J/mol/K"
-                        : dimension == DIMENSION_TEMPERATURE   ? "25 °C"
-                                                               : "0.1 mol/L");
+        diagnostics_help(library->diagnostics,
+                         diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, quantity->span,
+                                         "%s is expected here, such as %s", dimension_phrases[dimension],
+                                         dimension == DIMENSION_ENTHALPY        ? "14.7 kJ/mol"
+                                         : dimension == DIMENSION_HEAT_CAPACITY ? "-249 J/mol/K"
+                                         : dimension == DIMENSION_TEMPERATURE   ? "25 °C"
+                                                                                : "0.1 mol/L"),
+                         "write it as in: pk HCO3- 10.33 at 25 °C gives CO3--");
         return NAN;
     }
     return (quantity->value - unit->zero_at) * unit->factor;
@@ -77,8 +79,11 @@ static struct species *add_species(struct maker *maker, const struct equilibrium
         made->species_count++;
     } else if (species->family != family || family == NULL) {
         struct text owner = species->family == NULL ? TEXT("the inert ions") : species->family->name;
-        diagnostics_add(maker->library->diagnostics, DIAG_DECLARED_TWICE, span, "%.*s belongs to %.*s already",
-                        TEXT_ARGUMENTS(formula), TEXT_ARGUMENTS(owner));
+        diagnostics_help(maker->library->diagnostics,
+                         diagnostics_add(maker->library->diagnostics, DIAG_DECLARED_TWICE, span,
+                                         "%.*s belongs to %.*s already", TEXT_ARGUMENTS(formula),
+                                         TEXT_ARGUMENTS(owner)),
+                         "one declaration holds all steps of a family");
         return NULL;
     }
     return species;
@@ -112,8 +117,11 @@ static bool check_step(struct library *library, const struct pk_statement *pk, d
     struct text formulas[] = {pk->acid->formula, pk->gives};
     for (int i = 0; elements && i < 2; i++) {
         if (isnan(library_molar_mass(library, formulas[i], &waters, &fault))) {
-            diagnostics_add(library->diagnostics, DIAG_SYNTAX, i == 0 ? pk->acid->span : pk->gives_span,
-                            "%.*s is no formula of elements", TEXT_ARGUMENTS(formulas[i]));
+            diagnostics_help(library->diagnostics,
+                             diagnostics_add(library->diagnostics, DIAG_SYNTAX,
+                                             i == 0 ? pk->acid->span : pk->gives_span, "%.*s is no formula of elements",
+                                             TEXT_ARGUMENTS(formulas[i])),
+                             "write the ion by its elements and its charge, such as HCO3-");
             return false;
         }
     }
@@ -202,9 +210,12 @@ static void link_species(struct maker *maker, struct equilibrium *family)
     }
     for (size_t i = 0; i < family->count; i++) {
         if (!family->first[i].linked) {
-            diagnostics_add(maker->library->diagnostics, DIAG_SYNTAX, family->declaration->name.span,
-                            "no pk line leads from %.*s to %.*s", TEXT_ARGUMENTS(family->first->formula),
-                            TEXT_ARGUMENTS(family->first[i].formula));
+            diagnostics_help(maker->library->diagnostics,
+                             diagnostics_add(maker->library->diagnostics, DIAG_SYNTAX, family->declaration->name.span,
+                                             "no pk line leads from %.*s to %.*s",
+                                             TEXT_ARGUMENTS(family->first->formula),
+                                             TEXT_ARGUMENTS(family->first[i].formula)),
+                             "write the step between, or declare the two apart");
         }
     }
 }
@@ -214,8 +225,10 @@ static void add_interactions(struct maker *maker, const struct interaction_state
     for (const struct ion *ion = statement->with; ion != NULL; ion = ion->next) {
         int charges = ion_charge(statement->formula) * ion_charge(ion->formula);
         if (charges >= 0) {
-            diagnostics_add(maker->library->diagnostics, DIAG_SYNTAX, ion->span,
-                            "an interaction is between a positive and a negative ion");
+            diagnostics_help(maker->library->diagnostics,
+                             diagnostics_add(maker->library->diagnostics, DIAG_SYNTAX, ion->span,
+                                             "an interaction is between a positive and a negative ion"),
+                             "write it as in: interaction CO3-- with Na+ -0.08");
             continue;
         }
         bool first_is_cation = ion_charge(statement->formula) > 0;

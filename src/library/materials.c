@@ -126,9 +126,13 @@ static void make_form(struct library *library, struct form *form, const struct f
         form->molar_mass = library_molar_mass(library, statement->chemical, &form->waters, &fault);
         if (isnan(form->molar_mass)) {
             struct span at = {statement->chemical_span.begin + (uint32_t)fault, statement->chemical_span.end};
-            diagnostics_add(library->diagnostics, DIAG_SYNTAX, at,
-                            "the formula %.*s cannot be read from here: an element, a count or a bracket is expected",
-                            TEXT_ARGUMENTS(statement->chemical));
+            diagnostics_help(
+                library->diagnostics,
+                diagnostics_add(
+                    library->diagnostics, DIAG_SYNTAX, at,
+                    "the formula %.*s cannot be read from here: an element, a count or a bracket is expected",
+                    TEXT_ARGUMENTS(statement->chemical)),
+                "write it as in: Na2SO3, or Na2SO3.7H2O with its water of crystallisation");
         }
     }
     if (statement->strength != NULL) {
@@ -139,8 +143,10 @@ static void make_form(struct library *library, struct form *form, const struct f
         if (unit != NULL && unit->dimension == DIMENSION_CONCENTRATION) {
             form->density = statement->density->value * unit->factor / 1000; /* g/L -> g/mL */
         } else {
-            diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, statement->density->span,
-                            "a density is a mass in a volume, such as 1.05 g/mL");
+            diagnostics_help(library->diagnostics,
+                             diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, statement->density->span,
+                                             "a density is a mass in a volume, such as 1.05 g/mL"),
+                             "write it as in: density 1.05 g/mL");
         }
     }
 }
@@ -150,8 +156,10 @@ static double read_figure(struct library *library, const struct quantity *quanti
 {
     const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(library, quantity->unit);
     if (unit == NULL || unit->dimension != dimension || isnan(unit->factor)) {
-        diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, quantity->span, "%s is expected here",
-                        dimension_phrases[dimension]);
+        diagnostics_help(library->diagnostics,
+                         diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, quantity->span,
+                                         "%s is expected here", dimension_phrases[dimension]),
+                         "write it as in: dissolves 21 g per 100 mL at 20 °C");
         return NAN;
     }
     return (quantity->value - unit->zero_at) * unit->factor;
@@ -172,8 +180,10 @@ static void make_solubility(struct library *library, const struct material *mate
     if (figure->form != NULL) {
         solubility->form = library_form(library, material, figure->form);
         if (solubility->form == NULL) {
-            diagnostics_add(library->diagnostics, DIAG_FORM_UNKNOWN, figure->form->span,
-                            "this material has no such form");
+            diagnostics_help(library->diagnostics,
+                             diagnostics_add(library->diagnostics, DIAG_FORM_UNKNOWN, figure->form->span,
+                                             "this material has no such form"),
+                             "give it a form line, or name one of those above");
             solubility->form = material->usual;
         }
     }
@@ -201,8 +211,10 @@ static void make_typical(struct library *library, struct typical_range *range, c
     const struct unit *unit = figure->quantity->unit == NULL ? NULL : library_unit(library, figure->quantity->unit);
     if (unit == NULL || figure->quantity->high == NULL ||
         (unit->dimension != DIMENSION_CONCENTRATION && unit->dimension != DIMENSION_VOLUME_RATIO)) {
-        diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, figure->quantity->span,
-                        "a typical range is written as: developer 5 to 150 g/L");
+        diagnostics_help(library->diagnostics,
+                         diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, figure->quantity->span,
+                                         "a typical range is written as: developer 5 to 150 g/L"),
+                         "write two figures and their unit: 5 to 150 g/L");
         return;
     }
     range->by_volume = unit->dimension == DIMENSION_VOLUME_RATIO;

@@ -1,63 +1,12 @@
 /* Near misses: which known name a misspelt one was meant to be. */
 #include "library/entries.h"
 
+#include "base/slips.h"
+
 enum {
-    LONGEST = 64,        /* longer words are not compared */
+    LONGEST = SLIPS_LONGEST,
     MOST_SEARCHES = 2000 /* a file of nothing but unknown words must not take for ever */
 };
-
-/* Where a letter stands on the rows of a typewriter (qwerty…, asdf…, zxcv…), the rows 20 apart; a slip to a neighbour on the
- * row is half a mistake. */
-static bool neighbours(char a, char b)
-{
-    static const signed char places[26] = {20, 44, 42, 22, 2,  23, 24, 25, 7, 26, 27, 28, 46,
-                                           45, 8,  9,  0,  3,  21, 4,  6,  43, 1, 41, 5,  40};
-    if (a < 'a' || a > 'z' || b < 'a' || b > 'z') {
-        return false;
-    }
-    int apart = places[a - 'a'] - places[b - 'a'];
-    return apart == 1 || apart == -1;
-}
-
-/* Twice the number of single slips (insertion, deletion, substitution, transposition of neighbours) between two words,
- * a substitution by a neighbouring key counting one: the optimal string alignment distance (Damerau 1964,
- * Levenshtein 1966).  Gives up above `limit`. */
-static int slips(struct text a, struct text b, int limit)
-{
-    int rows[3][LONGEST + 1];
-    int *two = rows[0];
-    int *previous = rows[1];
-    int *current = rows[2];
-    for (size_t j = 0; j <= b.length; j++) {
-        previous[j] = 2 * (int)j;
-    }
-    for (size_t i = 1; i <= a.length; i++) {
-        current[0] = 2 * (int)i;
-        int least = current[0];
-        for (size_t j = 1; j <= b.length; j++) {
-            char x = a.at[i - 1];
-            char y = b.at[j - 1];
-            int cost = x == y ? 0 : neighbours(x, y) ? 1 : 2;
-            int best = previous[j - 1] + cost;
-            best = previous[j] + 2 < best ? previous[j] + 2 : best;
-            best = current[j - 1] + 2 < best ? current[j - 1] + 2 : best;
-            bool swapped = i > 1 && j > 1 && x == b.at[j - 2] && a.at[i - 2] == y;
-            if (swapped && two[j - 2] + 2 < best) {
-                best = two[j - 2] + 2;
-            }
-            current[j] = best;
-            least = best < least ? best : least;
-        }
-        if (least > limit) {
-            return least;
-        }
-        int *oldest = two;
-        two = previous;
-        previous = current;
-        current = oldest;
-    }
-    return previous[b.length];
-}
 
 struct candidate {
     struct library_entry *main;
@@ -96,7 +45,7 @@ static size_t near_entries(struct library *library, struct library_entry *table,
         if (entry->key.length > LONGEST || 2 * (int)longer > limit) {
             continue;
         }
-        int distance = slips(wanted, entry->key, limit);
+        int distance = text_slips(wanted, entry->key, limit);
         if (distance > limit || is_out_of_question(library, entry, dimensions)) {
             continue;
         }
@@ -137,7 +86,7 @@ bool library_near_text(struct library *library, struct text wanted, struct text 
         2 * longer > (size_t)limit) {
         return false;
     }
-    *distance = slips(wanted, known, limit);
+    *distance = text_slips(wanted, known, limit);
     return *distance <= limit;
 }
 
@@ -178,7 +127,7 @@ const struct form *library_near_form(struct library *library, const struct mater
         if (form->name == NULL || wanted.length > LONGEST || form->name->spelling.length > LONGEST) {
             continue;
         }
-        int distance = slips(wanted, form->name->spelling, least);
+        int distance = text_slips(wanted, form->name->spelling, least);
         if (distance < least) {
             least = distance;
             nearest = form;

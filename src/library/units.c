@@ -111,8 +111,10 @@ static void set_value(struct library *library, struct unit *unit, const struct u
     const struct quantity *quantity = value->quantity;
     const struct unit *in = quantity->unit == NULL ? NULL : library_unit(library, quantity->unit);
     if (in == NULL || in == unit) {
-        diagnostics_add(library->diagnostics, DIAG_UNIT_UNKNOWN, quantity->span, "the unit \"%.*s\" is not declared",
-                        TEXT_ARGUMENTS(quantity->unit == NULL ? (struct text){0} : quantity->unit->spelling));
+        struct diagnostic *diagnostic = diagnostics_add(
+            library->diagnostics, DIAG_UNIT_UNKNOWN, quantity->span, "the unit \"%.*s\" is not declared",
+            TEXT_ARGUMENTS(quantity->unit == NULL ? (struct text){0} : quantity->unit->spelling));
+        diagnostics_help(library->diagnostics, diagnostic, "say it in units that are known, as in: unit scoop is 6 g");
         return;
     }
     struct text which =

@@ -26,6 +26,22 @@ static json_t *fix_json(const struct diagnostics *diagnostics, const struct fix 
     return whole;
 }
 
+/* What a person is shown behind `help:`; where that is the titles of the repairs, all of them; null when there is
+ * nothing. */
+static json_t *help_json(const struct diagnostic *item)
+{
+    if (item->help != NULL || item->fixes == NULL) {
+        return item->help == NULL ? json_null() : json_string(item->help);
+    }
+    json_t *help = json_string(item->fixes->title);
+    for (const struct fix *fix = item->fixes->next; fix != NULL && help != NULL; fix = fix->next) {
+        json_t *longer = json_sprintf("%s, or %s", json_string_value(help), fix->title);
+        json_decref(help);
+        help = longer;
+    }
+    return help;
+}
+
 static json_t *diagnostic_json(const struct diagnostics *diagnostics, const struct diagnostic *item)
 {
     struct place begin = source_place(diagnostics->sources, item->span.begin);
@@ -34,10 +50,11 @@ static json_t *diagnostic_json(const struct diagnostics *diagnostics, const stru
     for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
         json_array_append_new(fixes, fix_json(diagnostics, fix));
     }
-    return json_pack("{s:s, s:i, s:i, s:i, s:i, s:s, s:s, s:s, s:s?, s:o}", "file", begin.file->name, "line",
+    return json_pack("{s:s, s:i, s:i, s:i, s:i, s:s, s:s, s:s, s:o, s:o}", "file", begin.file->name, "line",
                      (int)begin.line, "column", (int)begin.column, "end_line", (int)end.line, "end_column",
                      (int)end.column, "severity", item->severity == SEVERITY_ERROR ? "error" : "warning", "id",
-                     diagnostic_registry[item->id].name, "message", item->message, "help", item->help, "fixes", fixes);
+                     diagnostic_registry[item->id].name, "message", item->message, "help", help_json(item), "fixes",
+                     fixes);
 }
 
 json_t *diagnostics_json(const struct diagnostics *diagnostics)

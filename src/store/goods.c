@@ -34,7 +34,10 @@ bool goods_read(struct checker *checker, const struct quantity *quantity, const 
         return false;
     }
     if (!(quantity->value > 0) || quantity->value > 1e6) {
-        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, "a count must be more than nothing, and within reason");
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span,
+                                   "a count must be more than nothing, and within reason"),
+                         "write how many, as in: 2 rolls, or 40 sheets 8x10 in");
         return false;
     }
     goods->count = quantity->value;

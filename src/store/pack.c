@@ -38,11 +38,16 @@ static void read_price(struct shelving *shelving, const struct quantity *price, 
         return;
     }
     if (price->more != NULL || price->high != NULL) {
-        check_say(&shelving->checker, DIAG_SYNTAX, price->span, "a price is one amount");
+        diagnostics_help(shelving->checker.diagnostics,
+                         check_say(&shelving->checker, DIAG_SYNTAX, price->span, "a price is one amount"),
+                         "write it as in: for 9.40, or: for 9.40 EUR");
         return;
     }
     if (price->value < 0) {
-        check_say(&shelving->checker, DIAG_AMOUNT_OUT_OF_RANGE, price->span, "a price cannot be less than nothing");
+        diagnostics_help(
+            shelving->checker.diagnostics,
+            check_say(&shelving->checker, DIAG_AMOUNT_OUT_OF_RANGE, price->span, "a price cannot be less than nothing"),
+            "leave \"for\" out where nothing was paid");
         return;
     }
     if (!money_read(currency, price->value, &pack->price)) {
@@ -67,7 +72,10 @@ static double read_amount(struct shelving *shelving, const struct quantity *quan
         return NAN;
     }
     if (reading.leftover != NULL || quantity->high != NULL) {
-        check_say(checker, DIAG_SYNTAX, quantity->span, "one plain amount is expected here, such as 500 g");
+        diagnostics_help(
+            checker->diagnostics,
+            check_say(checker, DIAG_SYNTAX, quantity->span, "one plain amount is expected here, such as 500 g"),
+            "write it as in: holds metol 500 g for 9.40");
         return NAN;
     }
     bool mass = reading.dimension == DIMENSION_MASS;
@@ -177,7 +185,9 @@ static void read_days(struct shelving *shelving, const struct holding_statement 
         diagnostics_relate(shelving->store->diagnostics, diagnostic, statement->opened_span, "opened here");
         diagnostics_help(shelving->store->diagnostics, diagnostic, "one of the two days may be mistyped");
     } else if (shelving->store->today != CALENDAR_NO_DAY && pack->opened > shelving->store->today) {
-        check_say(checker, DIAG_AMOUNT_UNUSUAL, statement->opened_span, "this day is still to come");
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_AMOUNT_UNUSUAL, statement->opened_span, "this day is still to come"),
+                         "write the day as year, month, day: 2026-02-01");
     }
 }
 
@@ -263,7 +273,10 @@ void shelving_read_pack(struct shelving *shelving, const struct holding_statemen
         return;
     }
     if (!(pack->size > 0)) {
-        check_say(&shelving->checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->pack->span, "a pack holds more than nothing");
+        diagnostics_help(shelving->checker.diagnostics,
+                         check_say(&shelving->checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->pack->span,
+                                   "a pack holds more than nothing"),
+                         "write what is in a full one: 500 g");
         return;
     }
     if (statement->twice_span.end > 0) {

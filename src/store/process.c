@@ -77,7 +77,10 @@ static void read_times(struct process_reader *reader, struct stage *stage, const
         struct reading reading = check_quantity(&reader->checker, quantity, false);
         stage->time[1] = reading.high;
         if (reading.high < reading.low) {
-            check_say(&reader->checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, "this is a range that ends below its beginning");
+            diagnostics_help(reader->checker.diagnostics,
+                             check_say(&reader->checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span,
+                                       "this is a range that ends below its beginning"),
+                             "write the smaller figure first");
         }
     }
 }
@@ -89,7 +92,10 @@ static void read_temperature(struct process_reader *reader, struct stage *stage,
     }
     struct reading reading = check_quantity_of(&reader->checker, quantity, DIMENSION_TEMPERATURE, "at 20 °C");
     if (reading.good && (reading.low < 0 || reading.low > 100)) {
-        check_say(&reader->checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, "no bath is so %s", reading.low < 0 ? "cold" : "hot");
+        diagnostics_help(reader->checker.diagnostics,
+                         check_say(&reader->checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, "no bath is so %s",
+                                   reading.low < 0 ? "cold" : "hot"),
+                         "check the figure and whether °C or °F is meant");
     } else if (reading.good) {
         stage->temperature = reading.low;
     }
@@ -285,7 +291,10 @@ static void read_wash(struct process_reader *reader, const struct wash_statement
             struct diagnostic *diagnostic = check_say(checker, DIAG_UNIT_MISMATCH, changes->span, "how many changes of water?");
             diagnostics_help(checker->diagnostics, diagnostic, "write it as in: wash 5 changes of 500 mL in 10 min");
         } else if (!(changes->value >= 1) || changes->value > 1000 || changes->value != floor(changes->value)) {
-            check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, changes->span, "the water is changed a whole number of times");
+            diagnostics_help(checker->diagnostics,
+                             check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, changes->span,
+                                       "the water is changed a whole number of times"),
+                             "write it as in: wash 10 min in 5 changes");
         } else {
             stage->changes = changes->value;
             stage->filling = store_read_volume(checker, statement->filling, "wash 5 changes of 500 mL");

@@ -115,7 +115,10 @@ static void read_bottles(struct shelving *shelving, const struct bottles_stateme
         return;
     }
     if (!(statement->count >= 1) || statement->count > 1e6 || floor(statement->count) < statement->count) {
-        check_say(&shelving->checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->count_span, "bottles are counted in whole numbers");
+        diagnostics_help(shelving->checker.diagnostics,
+                         check_say(&shelving->checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->count_span,
+                                   "bottles are counted in whole numbers"),
+                         "write it as in: bottles 6 of 1 L");
         return;
     }
     struct bottle *bottle = ARENA_NEW(shelving->store->arena, struct bottle);

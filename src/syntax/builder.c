@@ -235,7 +235,9 @@ struct form_words *build_comma_form(struct builder *builder, struct name *words,
 struct material_words *build_figures_form(struct builder *builder, struct material_words *material, struct form_words *form)
 {
     if (material->form != NULL) {
-        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, form->span, "the form is stated already");
+        diagnostics_help(builder->diagnostics,
+                         diagnostics_add(builder->diagnostics, DIAG_SYNTAX, form->span, "the form is stated already"),
+                         "keep one of the two");
     }
     material->form = form;
     return material;

@@ -52,6 +52,14 @@ struct mix_item *build_mix_list(struct mix_item *list, struct mix_item *more);
 /* syntax_sentences.c: help and repairs for a line that could not be read, where it is a piece of a sentence; `span` lies in it. */
 bool syntax_mend_sentence(struct builder *builder, struct diagnostic *diagnostic, struct span span);
 
+/* misspelt.c.  Whether the line begins with a slip of a keyword, which is reported; the line is then read as if the
+ * keyword stood there.  `token` and `span`: where reading came to a halt. */
+bool builder_told_of_slip(struct builder *builder, int token, struct span span);
+/* Help for a line for which nothing more particular is known: the word that was meant at `span`, or how such a line
+ * looks. */
+void builder_help_line(struct builder *builder, struct diagnostic *diagnostic, struct span span, struct text found,
+                       const char *const *expected, int count);
+
 /* Declarations: each opens one. */
 void build_titled(struct builder *builder, enum declaration_kind kind, struct text title, struct span title_span,
                   struct span span);

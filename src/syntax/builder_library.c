@@ -32,7 +32,10 @@ struct form_statement *build_form_name(struct builder *builder, struct form_stat
         struct text spelling = source_text(builder->diagnostics->sources, line->name->span);
         line->name->words = names_find(builder->names, spelling);
     } else {
-        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "a form has one name; other names follow \"also\"");
+        diagnostics_help(builder->diagnostics,
+                         diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span,
+                                         "a form has one name; other names follow \"also\""),
+                         "its other names stand behind also, as in: form anhydrous Na2CO3 also dry");
     }
     return line;
 }
@@ -41,7 +44,10 @@ struct form_statement *build_form_chemical(struct builder *builder, struct form_
                                            struct span span)
 {
     if (line->chemical.length > 0) {
-        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "this form has a chemical formula already");
+        diagnostics_help(
+            builder->diagnostics,
+            diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "this form has a chemical formula already"),
+            "each form has a line of its own");
     }
     line->chemical = chemical;
     line->chemical_span = span;
@@ -83,8 +89,10 @@ void build_ions(struct builder *builder, enum statement_kind kind, struct ion *i
 void build_no_ions(struct builder *builder, const struct word *none, struct text source, struct span span)
 {
     if (!text_is(none->name->spelling, "none")) {
-        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, none->span,
-                        "ions are written as 2 Na+, SO3--, or as none for what gives no ions");
+        diagnostics_help(builder->diagnostics,
+                         diagnostics_add(builder->diagnostics, DIAG_SYNTAX, none->span,
+                                         "ions are written as 2 Na+, SO3--, or as none for what gives no ions"),
+                         "write it as in: ions 2 Na+, SO3--");
         return;
     }
     build_ions(builder, SAY_IONS, NULL, source, span);
@@ -103,9 +111,12 @@ struct pk_statement *build_acid(struct builder *builder, struct ion *acid, doubl
 void build_pk(struct builder *builder, struct pk_statement *pk, struct span span)
 {
     if (pk->gives.length == 0) {
-        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, pk->acid->span,
-                        "what %.*s becomes is not said; write it as: pk HCO3- 10.33 at 25 °C gives CO3--",
-                        TEXT_ARGUMENTS(pk->acid->formula));
+        diagnostics_help(
+            builder->diagnostics,
+            diagnostics_add(builder->diagnostics, DIAG_SYNTAX, pk->acid->span,
+                            "what %.*s becomes is not said; write it as: pk HCO3- 10.33 at 25 °C gives CO3--",
+                            TEXT_ARGUMENTS(pk->acid->formula)),
+            "write it as in: pk HCO3- 10.33 at 25 °C gives CO3--");
         return;
     }
     build_statement(builder, &pk->base, SAY_PK, span);

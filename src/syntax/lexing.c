@@ -4,6 +4,7 @@
 #include "base/number.h"
 #include "base/utf8.h"
 #include "syntax/builder.h"
+#include "syntax/keywords.h"
 
 #include "notation.tab.h"
 
@@ -54,6 +55,21 @@ int lexing_end(struct builder *builder, const char *at)
     bool line_open = lexer->mode != LEX_LINE_START;
     lexer->mode = LEX_LINE_START;
     return lexing_token(builder, line_open ? T_NEWLINE : T_END, here, here);
+}
+
+int lexing_broken(struct builder *builder)
+{
+    const unsigned char *here = (const unsigned char *)builder->lexer.cursor;
+    builder->lexer.mode = LEX_MEANT;
+    return lexing_token(builder, T_NEWLINE, here, here);
+}
+
+int lexing_meant(struct builder *builder)
+{
+    struct lexer *lexer = &builder->lexer;
+    const unsigned char *from = (const unsigned char *)lexer->meant_slip.at;
+    lexer->line_tokens = 0;
+    return lexing_keyword(builder, lexer->meant->token, from, from + lexer->meant_slip.length);
 }
 
 void lexing_comment(struct builder *builder, const char *from, const char *upto)

@@ -31,6 +31,10 @@ int lexing_keyword(struct builder *builder, int token, const unsigned char *from
 int lexing_newline(struct builder *builder, const unsigned char *from, const unsigned char *upto);
 int lexing_end(struct builder *builder, const char *at);
 
+/* A line whose keyword is misspelt: it ends as it is, and begins again with the keyword that was meant. */
+int lexing_broken(struct builder *builder);
+int lexing_meant(struct builder *builder);
+
 /* The last token and the rest of its line as one token without a meaning. */
 int lexing_rest_of_line(struct builder *builder);
 void lexing_comment(struct builder *builder, const char *from, const char *upto);

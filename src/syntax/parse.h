@@ -7,13 +7,15 @@
 
 /* Where the lexer stands on its line. */
 enum lexer_mode {
-    LEX_LINE_START, /* keywords of statements are known here, and only here */
-    LEX_REST,       /* the rest of the line */
-    LEX_FORM,       /* the rest of a material's `form` or `ions` line: words one by one, chemical formulas */
-    LEX_DECLARED,   /* the name that a `unit` or `element` line declares */
+    LEX_LINE_START,  /* keywords of statements are known here, and only here */
+    LEX_REST,        /* the rest of the line */
+    LEX_FORM,        /* the rest of a material's `form` or `ions` line: words one by one, chemical formulas */
+    LEX_DECLARED,    /* the name that a `unit` or `element` line declares */
     LEX_EQUILIBRIUM, /* a `pk`, `inert` or `interaction` line */
-    LEX_NAMES,      /* the rest of a line that lists names: whatever stands between the commas */
-    LEX_TRIAL       /* the rest of a batch's `trial` line */
+    LEX_NAMES,       /* the rest of a line that lists names: whatever stands between the commas */
+    LEX_TRIAL,       /* the rest of a batch's `trial` line */
+    LEX_BROKEN,      /* the line is at fault from its first word on: it ends here, and is read again … */
+    LEX_MEANT        /* … as if it began with the keyword that was meant */
 };
 
 struct lexer {
@@ -28,6 +30,8 @@ struct lexer {
     int line_tokens;         /* how many the line has given so far */
     struct name *unit;       /* the first of the line; NULL before it */
     struct name *unit_above; /* that of the last line that has one, which a ditto sign stands for; NULL at first */
+    const struct keyword *meant; /* after a slip: the keyword, and what stands in its place */
+    struct text meant_slip;
     bool line_told;          /* the line's form has been found fault with; once is enough */
 };
 

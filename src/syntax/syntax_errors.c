@@ -31,33 +31,36 @@ static bool is_thing(const char *description)
            strncmp(description, "the ", 4) == 0;
 }
 
-/* The larger things first (an amount, a name); single words and signs only where there is nothing larger. */
-static void list_expected(struct builder *builder, struct buffer *out, const char *const *expected, int count)
+/* The larger things (an amount, a name) that could stand there, or the only word; false when there are but words and
+ * signs, of which none says what is the matter. */
+static bool list_expected(struct builder *builder, struct buffer *out, const char *const *expected, int count,
+                          bool at_line_end)
 {
     enum { MOST_SHOWN = 4 };
     const char *shown[MOST_SHOWN];
     int shown_count = 0;
-    bool amount = false;
+    /* Where the line ends behind an amount, it is not more of it that is missing. */
+    bool whole = at_line_end && builder->lexer.before == T_AMOUNT;
+    bool amount = whole;
     for (int i = 0; i < count; i++) {
         amount = amount || strncmp(expected[i], "an amount", 9) == 0;
     }
     for (int i = 0; i < count && shown_count < MOST_SHOWN; i++) {
         /* An amount says more than a number, and a size only belongs to sheets. */
         bool said = amount && (strcmp(expected[i], "a number") == 0 || strncmp(expected[i], "a size", 6) == 0);
+        said = said || (whole && strncmp(expected[i], "an amount", 9) == 0);
         if (is_thing(expected[i]) && !said) {
             shown[shown_count++] = expected[i];
         }
     }
-    bool only_line_end = shown_count == 1 && strcmp(shown[0], "the end of the line") == 0;
-    for (int i = 0; i < count && (shown_count == 0 || only_line_end) && shown_count < MOST_SHOWN; i++) {
-        if (!is_thing(expected[i])) {
-            shown[shown_count++] = arena_format(builder->arena, "\"%s\"", expected[i]);
-        }
+    if (shown_count == 0 && count == 1) {
+        shown[shown_count++] = arena_format(builder->arena, "\"%s\"", expected[0]);
     }
     for (int i = 0; i < shown_count; i++) {
-        buffer_string(out, i == 0 ? "" : i == shown_count - 1 ? " or " : ", ");
+        buffer_string(out, i == 0 ? "expected " : i == shown_count - 1 ? " or " : ", ");
         buffer_string(out, shown[i]);
     }
+    return shown_count > 0;
 }
 
 /* What must stand behind a token, where that says more than the grammar's list. */
@@ -135,13 +138,22 @@ static const char *repair(const struct builder *builder, struct text found)
     }
 }
 
+static bool starts_line(const struct builder *builder, struct span span)
+{
+    const char *at = builder->lexer.start + (span.begin - builder->lexer.base);
+    while (at > builder->lexer.start && (at[-1] == ' ' || at[-1] == '\t')) {
+        at--;
+    }
+    return at == builder->lexer.start || at[-1] == '\n' || at[-1] == '\r';
+}
+
 void builder_syntax_error(struct builder *builder, int token, struct span span, const char *const *expected, int count)
 {
     if (builder->lexer.line_told) {
         return;
     }
     builder->lexer.line_told = true;
-    if (headless(builder, token, span)) {
+    if (builder_told_of_slip(builder, token, span) || headless(builder, token, span)) {
         return;
     }
     struct text found = source_text(builder->diagnostics->sources, span);
@@ -155,28 +167,30 @@ void builder_syntax_error(struct builder *builder, int token, struct span span, 
     struct buffer message;
     buffer_start(&message, builder->arena);
     if (builder->lexer.line_tokens > LINE_TOKENS_MOST) {
-        diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "this line goes on for too long; from here it is not read");
+        struct diagnostic *endless = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span,
+                                                     "this line goes on for too long; from here it is not read");
+        diagnostics_help(builder->diagnostics, endless,
+                         "one statement stands on a line; is the end of the line missing?");
         return;
     }
     const char *wanted = wanted_behind(builder->lexer.before);
-    bool no_such_line = wanted == NULL && !at_line_end && (count == 0 || count > 24);
-    if (no_such_line) {
+    enum { LONGEST_FOUND = 40 };
+    bool cut = found.length > LONGEST_FOUND;
+    const char *quote = found.length > 0 && found.at[0] == '"' ? "" : "\"";
+    const char *there = arena_format(builder->arena, "%s%.*s%s%s", quote, (int)(cut ? LONGEST_FOUND : found.length),
+                                     found.at, cut ? "…" : "", quote);
+    bool listed = wanted != NULL;
+    if (!at_line_end && starts_line(builder, span)) {
         buffer_string(&message, "no line here starts like this");
     } else if (wanted != NULL) {
         buffer_format(&message, "expected %s", wanted);
-    } else if (count == 0 || count > 24) {
-        buffer_string(&message, "expected a line of the kind that belongs here");
     } else {
-        buffer_string(&message, "expected ");
-        list_expected(builder, &message, expected, count);
+        listed = list_expected(builder, &message, expected, count, at_line_end);
     }
-    if (at_line_end) {
-        buffer_string(&message, ", but the line ends");
-    } else if (!no_such_line) {
-        enum { LONGEST_FOUND = 40 };
-        bool cut = found.length > LONGEST_FOUND;
-        const char *quote = found.at[0] == '"' ? "" : "\"";
-        buffer_format(&message, ", not %s%.*s%s%s", quote, (int)(cut ? LONGEST_FOUND : found.length), found.at, cut ? "…" : "", quote);
+    if (listed) {
+        buffer_format(&message, at_line_end ? ", but the line ends" : ", not %s", there);
+    } else if (message.length == 0) {
+        buffer_format(&message, at_line_end ? "the line ends too early" : "%s does not belong here", there);
     }
     struct diagnostic *diagnostic =
         diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "%s", buffer_finish(&message));
@@ -186,5 +200,7 @@ void builder_syntax_error(struct builder *builder, int token, struct span span, 
     const char *help = at_line_end ? NULL : repair(builder, found);
     if (help != NULL) {
         diagnostics_help(builder->diagnostics, diagnostic, "%s", help);
+    } else {
+        builder_help_line(builder, diagnostic, span, found, expected, count);
     }
 }

@@ -249,9 +249,48 @@ static void the_measures_are_said_once(void **state)
     compiled_free(&compiled);
 }
 
+/* A name that is not known hides nothing else that is wrong on its line; what is no amount at all is not told as one. */
+static void unknown_names_do_not_hide_the_rest(void **state)
+{
+    (void)state;
+    expect_list("formula \"x\"\nkind other\nmetl 15 gr at 20 °X\nmetl 0 g\nsodium sulfite (anhydros) 3 pints\n"
+                "metl 5 gg\nsee page 5 below\nwater to make 1 L\n",
+                "material-unknown:3 unit-ambiguous:3 unit-unknown:3 material-unknown:4 amount-out-of-range:4 form-unknown:5 "
+                "unit-ambiguous:5 material-unknown:6 unit-unknown:6 material-unknown:7");
+}
+
+static void expect_repair(const char *line, size_t column, size_t end, const char *text)
+{
+    char whole[200];
+    snprintf(whole, sizeof whole, "formula \"x\"\nkind other\n%s\nwater to make 1 L\n", line);
+    struct compiled compiled = compile(whole);
+    const json_t *found = json_array_get(compiled.diagnostics, 0);
+    const json_t *fix = json_array_get(json_object_get(found, "fixes"), 0);
+    assert_int_equal(json_number_of(fix, "column"), column);
+    assert_int_equal(json_number_of(fix, "end_column"), end);
+    assert_string_equal(json_text_of(fix, "text"), text);
+    compiled_free(&compiled);
+}
+
+/* The repair of a unit leaves the figures of a range or a sum as they are. */
+static void a_unit_is_repaired_where_it_stands(void **state)
+{
+    (void)state;
+    expect_repair("metol 5 to 6 gr", 14, 16, "grain");
+    expect_repair("metol 5 gr to 6 g", 9, 11, "grain");
+    expect_repair("metol 3 oz 70 gr", 15, 17, "grain");
+    expect_repair("metol 5 GG 6 g", 9, 11, "g");
+    expect_repair("water 3 fl  oz 2 mL", 9, 15, "US fl oz");
+    expect_repair("metol 5 g optonal", 11, 18, "optional");
+    expect_repair("water too make 2 L", 1, 15, "water to make");
+    expect_repair("tiem 90 s", 1, 5, "time");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(unknown_names_do_not_hide_the_rest),
+        cmocka_unit_test(a_unit_is_repaired_where_it_stands),
         cmocka_unit_test(solids_are_weighed),
         cmocka_unit_test(liquids_are_measured),
         cmocka_unit_test(so_much_from_a_stock),

@@ -1,6 +1,8 @@
 /* Volumes that no bath can have, parts that hold nothing, and stocks that are not kept: each at its limit. */
 #include "support/compiling.h"
 
+#include <string.h>
+
 #define OF(kind, lines) "formula \"x\"\nkind " kind "\n" lines
 
 static void more_than_hands_mix(void **state)

@@ -210,7 +210,7 @@ static void json_holds_the_members_of_the_contract(void **state)
     assert_string_equal(
         text, "{\"diagnostics\":[{\"column\":3,\"end_column\":4,\"end_line\":1,\"file\":\"test.bath\","
               "\"fixes\":[{\"column\":3,\"end_column\":4,\"line\":1,\"text\":\"y\",\"title\":\"make it y\"}],"
-              "\"help\":null,\"id\":\"syntax\",\"line\":1,\"message\":\"say \\\"it\\\"\",\"severity\":\"error\"}],"
+              "\"help\":\"make it y\",\"id\":\"syntax\",\"line\":1,\"message\":\"say \\\"it\\\"\",\"severity\":\"error\"}],"
               "\"errors\":1,\"warnings\":0}");
     free(text);
     json_decref(root);
