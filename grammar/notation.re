@@ -88,7 +88,7 @@ static const char *lex_unit(const char *at)
     const unsigned char *YYCURSOR = (const unsigned char *)at;
     const unsigned char *YYMARKER;
     /*!re2c
-        gap? (stop | 'of')
+        gap? (stop | 'of' | 'or')
         { return at; }
 
         gap? 'sq' "."? blank+ 'in' "."? { return (const char *)YYCURSOR; }
@@ -223,6 +223,8 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
             label / leading       { return lexing_label(builder, value, token, YYCURSOR); }
             lettered / (blank* ascii)
                                   { return lexing_label(builder, value, token, YYCURSOR); }
+            'dilute' gap word gap 'acid'
+                                  { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false)); }
             'stock' gap 'solution'
                                   { return lexing_keyword(builder, T_SOLUTION, token, YYCURSOR); }
             ('a' gap)? ('cold' gap)? 'saturated' / (gap ('solution' | 'stock' | 'sol' | 'soln'))
@@ -256,7 +258,7 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
 
             decimal               { value->number = lexing_decimal(token, YYCURSOR); goto number; }
             raised                { value->number = lexing_raised_point(token, YYCURSOR); goto number; }
-            fraction              { value->number = lexing_fraction(token, YYCURSOR); goto number; }
+            fraction              { value->number = lexing_figures_of_fraction(builder, token, YYCURSOR); goto number; }
             comma                 { value->number = lexing_decimal_comma(builder, token, YYCURSOR); goto number; }
             ("-" | "\u2212") blank* decimal
                                   { if (lexer->previous == T_NUMBER || lexer->previous == T_AMOUNT) { /* 50-65 grains */
@@ -272,6 +274,8 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
                                   { if (lexing_is_leader(lexer, token)) { continue; }
                                     return lexing_token(builder, lexer->previous == T_NUMBER || lexer->previous == T_AMOUNT ? T_TO : T_UNKNOWN, token, YYCURSOR); }
             "|" | footmark+       { continue; }
+            [,;=/]                { if (lexing_divides_columns(builder, YYCURSOR)) { continue; } /* 45 grains, 3 g */
+                                    return lexing_token(builder, *token == ',' ? T_COMMA : T_UNKNOWN, token, YYCURSOR); }
             size                  { return lexing_size(builder, value, token, YYCURSOR); }
             date                  { return lexing_view(builder, value, T_DATE, token, YYCURSOR); }
             cas                   { return lexing_view(builder, value, T_CAS_NUMBER, token, YYCURSOR); }
@@ -282,9 +286,8 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             per_cent              { return lexing_percent(builder, value, token, YYCURSOR, PERCENT_PLAIN); }
             per_cent basis        { return lexing_percent(builder, value, token, YYCURSOR, lexing_basis(YYCURSOR)); }
 
-            "("                   { return lexing_token(builder, T_OPEN, token, YYCURSOR); }
-            ")"                   { return lexing_token(builder, T_CLOSE, token, YYCURSOR); }
-            ","                   { return lexing_token(builder, T_COMMA, token, YYCURSOR); }
+            "(" | "["             { return lexing_token(builder, T_OPEN, token, YYCURSOR); }
+            ")" | "]"             { return lexing_token(builder, T_CLOSE, token, YYCURSOR); }
             "+"                   { return lexing_token(builder, T_PLUS, token, YYCURSOR); }
             ":"                   { if (lexing_is_leader(lexer, token)) { continue; }
                                     return lexing_token(builder, T_COLON, token, YYCURSOR); }
@@ -292,6 +295,8 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             'to'                  { return lexing_token(builder, T_TO, token, YYCURSOR); }
             (sufficient gap)? 'to' gap ('make' | 'measure' | 'produce') (gap 'up' (gap 'to')?)? | up_to
                                   { return lexing_token(builder, T_TO_MAKE, token, YYCURSOR); }
+            'or'                  { if (lexer->previous != T_NUMBER || !lexing_divides_columns(builder, YYCURSOR)) { goto words; }
+                                    return lexing_token(builder, T_TO, token, YYCURSOR); } /* 1 or 2 g */
             'as' gap 'needed' | some
                                   { return lexing_token(builder, T_AS_NEEDED, token, YYCURSOR); }
             'from'                { return lexing_token(builder, T_FROM, token, YYCURSOR); }

@@ -266,6 +266,7 @@ addition_line:
                                                                  build_amount(builder, AMOUNT_OF_STOCK, $5, $3, @5), $6, @$); }
   | strength STOCK solute quantity any_tails NEWLINE
                                                 { build_addition(builder, SAY_ADDITION, $3, build_amount(builder, AMOUNT_OF_STOCK, $4, $1, @4), $5, @$); }
+  | strength WORDS quantity any_tails NEWLINE   { build_named_solution(builder, $1, $2, @2, $3, $4, @$); }
   | strength STOCK OF solute quantity any_tails NEWLINE
                                                 { build_addition(builder, SAY_ADDITION, $4, build_amount(builder, AMOUNT_OF_STOCK, $5, $1, @5), $6, @$); }
   | WORDS AS_NEEDED any_tails NEWLINE           { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
@@ -318,6 +319,7 @@ material:
 
 formed:
     WORDS OPEN form CLOSE                       { $$ = build_material(builder, $1, @1, $3); }
+  | WORDS COMMA OPEN form CLOSE                 { $$ = build_material(builder, $1, @1, $4); }
   | WORDS COMMA WORDS                           { $$ = build_material(builder, $1, @1, build_comma_form(builder, $3, @3)); }
   ;
 
@@ -389,6 +391,7 @@ tail:
   | AT quantity                                 { $$ = build_tail_temperature(builder, $2); }
   | OPTIONAL                                    { $$ = build_tail_optional(builder); }
   | COMMA OPTIONAL                              { $$ = build_tail_optional(builder); }
+  | COMMA WORDS                                 { $$ = build_tail_form(builder, build_comma_form(builder, $2, @2)); }
   | NOTE STRING                                 { $$ = build_tail_note(builder, $2); }
   | COMMA AFTER place                           { $$ = build_tail_place(builder, $3, false); }
   | COMMA BEFORE place                          { $$ = build_tail_place(builder, $3, true); }

@@ -231,6 +231,11 @@ struct text names_fold(struct arena *arena, struct text spelling)
             i += blank;
             continue;
         }
+        if (i + 2 < lower.length && memcmp(lower.at + i, "’", 3) == 0) { /* the apostrophe of print */
+            out[length++] = '\'';
+            i += 3;
+            continue;
+        }
         /* The point of an abbreviation goes ("cryst."), the one inside a word or before a figure stays ("c.c", ".880"). */
         bool abbreviation =
             lower.at[i] == '.' && !(i + 1 < lower.length && is_letter_or_digit((unsigned char)lower.at[i + 1]));

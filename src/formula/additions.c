@@ -481,6 +481,7 @@ static bool is_formed_behind(const struct addition_statement *statement)
 void check_addition(struct checker *checker, const struct addition_statement *statement)
 {
     struct form_words form;
+    statement = check_as_printed(checker, statement);
     if (is_formed_behind(statement)) {
         struct material_words words = *statement->material;
         words.form = statement->tails->form;

@@ -83,6 +83,8 @@ bool check_amount_in_range(struct checker *checker, const struct step *step, con
 /* How warm an addition is, from what stands behind it. */
 void check_step_temperature(struct checker *checker, struct step *step, const struct tails *tails);
 
+/* The addition in the notation's own order where print has another; the same one where nothing has to be turned. */
+const struct addition_statement *check_as_printed(struct checker *checker, const struct addition_statement *statement);
 void check_addition(struct checker *checker, const struct addition_statement *statement);
 void check_solution(struct checker *checker, const struct solution_statement *statement);
 void check_use_statement(struct checker *checker, const struct statement *statement);

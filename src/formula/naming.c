@@ -44,7 +44,7 @@ static bool offer_keyword(struct checker *checker, struct diagnostic *diagnostic
 
 static void say_unknown_material(struct checker *checker, const struct material_words *words)
 {
-    enum { MOST = 6, MOST_NEAR = 3 };
+    enum { MOST = 8, MOST_NEAR = 3 };
     struct text near[MOST];
     struct text spelling = words->name->spelling;
     size_t count = library_abbreviated_materials(checker->library, spelling, near, MOST);
@@ -247,7 +247,16 @@ bool check_material(struct checker *checker, const struct material_words *words,
         }
     }
     const struct form *written = library_form(checker->library, *material, words->form);
+    if (written == NULL && (*material)->is_water && words->form->words == NULL && !words->form->percent) { /* "Water (125)" */
+        const struct quantity bare = {.value = words->form->number, .span = words->form->span};
+        check_quantity_of(checker, &bare, DIMENSION_TEMPERATURE, "water 750 mL at 45 °C");
+        return false;
+    }
     if (written == NULL && (*material)->is_water) { /* "Water (distilled)": no form that matters */
+        return true;
+    }
+    struct name *quality = written != NULL || words->form->words == NULL ? NULL : names_folded(checker->library->names, words->form->words);
+    if (quality != NULL && library_is_quality(quality->spelling)) { /* "Sodium sulphite, pure" */
         return true;
     }
     if (written == NULL) {

@@ -228,18 +228,28 @@ static bool are_of_two_systems(struct checker *checker, const struct unit *first
     return reckoned && one == other && library_unit_is_metric(first) != library_unit_is_metric(second);
 }
 
-/* Grains and then grams on one line are no sum: they are two columns of a page, or two readings of one amount.  The first of the
- * measures that begin the second, or NULL. */
+/* A sum goes down from unit to unit: "1 oz 60 grains", and neither "2 g 4 g" nor "60 grains 1 oz". */
+static bool goes_down(const struct checker *checker, const struct unit *from, const struct unit *to, bool liquid)
+{
+    struct unit_reading larger = library_read_unit(from, checker->formula->measures, liquid);
+    struct unit_reading smaller = library_read_unit(to, checker->formula->measures, liquid);
+    return larger.dimension != smaller.dimension || larger.dimension == DIMENSION_TEMPERATURE || smaller.factor < larger.factor;
+}
+
+/* Grains and then grams on one line are no sum, and no more are 2 g and 4 g: they are two columns of a page, or two readings of one
+ * amount.  The first of the measures that begin the second, or NULL. */
 static const struct quantity *second_reading(struct checker *checker, const struct quantity *quantity, bool liquid)
 {
     struct name *leftover = NULL;
     const struct unit *first = find_unit(checker, quantity, &leftover);
+    const struct unit *above = first;
     for (const struct quantity *measure = quantity->more; measure != NULL; measure = measure->more) {
         bool led = leads_on(leftover);
         const struct unit *unit = measure->unit == NULL || first == NULL ? NULL : find_unit(checker, measure, &leftover);
-        if (led || (unit != NULL && are_of_two_systems(checker, first, unit, liquid))) {
+        if (led || (unit != NULL && (are_of_two_systems(checker, first, unit, liquid) || !goes_down(checker, above, unit, liquid)))) {
             return measure;
         }
+        above = unit != NULL ? unit : above;
     }
     return NULL;
 }

@@ -52,6 +52,9 @@ static bool is_short_for(struct text word, struct text known)
 
 static bool stands_for(const struct words *wanted, const struct words *known)
 {
+    if (wanted->count == 1 && known->count == 2) { /* "bromide": of what? */
+        return text_equal(wanted->list[0], known->list[1]);
+    }
     if (wanted->count != known->count) {
         return false;
     }
@@ -88,7 +91,7 @@ size_t library_abbreviated_materials(struct library *library, struct text spelli
             continue;
         }
         if (count == most || count == sizeof mains / sizeof *mains) {
-            return 0; /* short for too many */
+            return wanted.count == 1 ? count : 0; /* short for too many */
         }
         mains[count] = entry->main;
         found[count++] = material->name;

@@ -282,7 +282,10 @@ static inline bool library_unit_is_plain(const struct unit *unit)
 }
 
 /* Library names near to a misspelt one, the nearest first; up to `most`.  Returns how many. */
-/* The known materials that a name cut short may stand for; 0 where there are none, or more than `most` (8 at most). */
+/* A word, folded, that says nothing of what is weighed: "pure", "powdered". */
+bool library_is_quality(struct text words);
+/* The known materials that a name cut short may stand for; 0 where there are none, or more than `most`
+ * (8 at most).  Of a lone word, as "bromide", the first of those that have it are told. */
 size_t library_abbreviated_materials(struct library *library, struct text spelling, struct text *found, size_t most);
 size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most);
 /* Only units of these dimensions, DIMENSION_BIT of each. */

@@ -87,6 +87,14 @@ const struct form *library_form(struct library *library, const struct material *
             form = form_called(material, names_find(library->names, text_from(short_forms[i].meant)));
         }
     }
+    const char or[] = " or "; /* "anhydrous or dry" are one */
+    for (size_t at = 1; form == NULL && at + sizeof or < key->spelling.length; at++) {
+        if (memcmp(key->spelling.at + at, or, sizeof or - 1) == 0) {
+            struct text behind = {key->spelling.at + at + sizeof or - 1, key->spelling.length - at - (sizeof or - 1)};
+            const struct form *one = library_form_named(library, material, names_find(library->names, (struct text){key->spelling.at, at}));
+            return one != NULL && one == library_form_named(library, material, names_find(library->names, behind)) ? one : NULL;
+        }
+    }
     return form;
 }
 

@@ -5,7 +5,8 @@
 /* Words that say nothing of what is weighed.  Common practice, no source. */
 static const char *const quality_words[] = {"pure",     "chemically pure", "c.p",   "best",    "fresh",     "strong", "ground",
                                             "granulated", "granular",      "powdered", "commercial", "purified", "chem pure",
-                                            "recrystallized", "photographic", "officinal", "good", "filtered"};
+                                            "recrystallized", "photographic", "officinal", "good", "filtered", "puriss", "tech", "technical", "com", "comml", "gran",
+                                            "powd", "pulv", "pulverized", "recryst", "about", "abt", "approximately", "ca", "circa"};
 
 static const struct material *find_material(struct library *library, struct text key)
 {
@@ -13,7 +14,7 @@ static const struct material *find_material(struct library *library, struct text
     return entry == NULL ? NULL : library_make_material(library, entry->main);
 }
 
-static bool is_quality(struct text words)
+bool library_is_quality(struct text words)
 {
     for (size_t i = 0; i < sizeof quality_words / sizeof *quality_words; i++) {
         if (text_is(words, quality_words[i])) {
@@ -23,16 +24,15 @@ static bool is_quality(struct text words)
     return false;
 }
 
+static bool read_name(struct library *library, struct text key, struct material_reading *reading);
+
 /* `name` is a material and `words` one of its forms or a quality. */
 static bool read_split(struct library *library, struct text name, struct text words, struct material_reading *reading)
 {
     const struct material *material = find_material(library, name);
-    if (material == NULL) {
-        return false;
-    }
-    const struct form *form = library_form_named(library, material, names_find(library->names, words));
-    if (form == NULL && !is_quality(words)) {
-        return false;
+    const struct form *form = material == NULL ? NULL : library_form_named(library, material, names_find(library->names, words));
+    if (form == NULL) { /* "sodium sulfite anhydrous pure" */
+        return library_is_quality(words) && read_name(library, name, reading);
     }
     reading->material = material;
     reading->form = form;
@@ -57,6 +57,9 @@ static bool read_name(struct library *library, struct text key, struct material_
             *reading = split;
             return true;
         }
+    }
+    if (reading->material != NULL) { /* "washing soda" is the name of a form */
+        reading->form = library_form_named(library, reading->material, names_find(library->names, key));
     }
     return reading->material != NULL;
 }

@@ -75,6 +75,27 @@ void build_part_as_solution(struct builder *builder, struct span keyword_span, s
     build_part(builder, words, NAN, (struct text){0}, words_span, span);
 }
 
+/* "10% bromide of potassium solution 30 mL" */
+void build_named_solution(struct builder *builder, struct strength *strength, struct name *words, struct span words_span,
+                          struct quantity *quantity, const struct tails *tails, struct span span)
+{
+    static const char *const ends[] = {" solution", " solution.", " soln", " soln.", " sol", " sol.", " stock"};
+    struct text name = words->spelling;
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
+        size_t length = strlen(ends[i]);
+        if (name.length > length && strncasecmp(name.at + name.length - length, ends[i], length) == 0) {
+            struct name *solute = names_find(builder->names, text_trim((struct text){name.at, name.length - length}));
+            words_span.end -= (uint32_t)length;
+            build_addition(builder, SAY_ADDITION, build_material(builder, solute, words_span, NULL),
+                           build_amount(builder, AMOUNT_OF_STOCK, quantity, strength, quantity->span), tails, span);
+            return;
+        }
+    }
+    struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, words_span, "a per cent of what?");
+    diagnostics_help(builder->diagnostics, diagnostic, "some of a stock solution is written: %.*s 10 mL of 10 %% stock",
+                     TEXT_ARGUMENTS(name));
+}
+
 static bool says_gravity(struct builder *builder, const struct form_words *form)
 {
     struct text words = form->words == NULL ? (struct text){0} : names_folded(builder->names, form->words)->spelling;

@@ -167,6 +167,16 @@ bool lexing_is_leader(const struct lexer *lexer, const unsigned char *at)
     return behind_name && (wide || at[length] == ' ' || at[length] == '\t' || at[length] == '-');
 }
 
+bool lexing_divides_columns(const struct builder *builder, const unsigned char *at)
+{
+    const struct declaration *open = builder->open;
+    bool in_formula = open != NULL && (open->kind == DECLARE_FORMULA || open->kind == DECLARE_VARIANT);
+    while (*at == ' ' || *at == '\t') {
+        at++;
+    }
+    return in_formula && (builder->lexer.previous == T_AMOUNT || builder->lexer.previous == T_NUMBER) && text_is_digit((char)*at);
+}
+
 bool lexing_begins_name(const unsigned char *at)
 {
     return (*at >= 'a' && *at <= 'z') || (*at >= 'A' && *at <= 'Z') || *at >= 0xC3;
@@ -335,6 +345,44 @@ double lexing_fraction(const unsigned char *from, const unsigned char *upto)
                     : count == 3 ? figures[0] + figures[1] / figures[2]
                                  : figures[0] / figures[1];
     return isfinite(number) ? number : 0; /* 1/0: reported as out of range where it is used */
+}
+
+/* "11/2" is mostly 1 1/2, as it comes out of a scan or is typed without the blank; nobody prints a half of eleven. */
+static size_t run_together(const unsigned char *from, const unsigned char *upto)
+{
+    struct text written = view(from, upto);
+    size_t slash = 0;
+    while (slash < written.length && text_is_digit(written.at[slash])) {
+        slash++;
+    }
+    if (slash < 2 || slash >= written.length || written.at[slash] != '/') {
+        return 0;
+    }
+    double above = number_read((struct text){written.at, slash});
+    double below = number_read((struct text){written.at + slash + 1, written.length - slash - 1});
+    size_t whole = slash == 2 || below < 10 ? slash - 1 : slash - 2; /* 15/16, but 115/16 is 1 15/16 */
+    whole = whole == 0 ? 1 : whole;
+    double part = number_read((struct text){written.at + whole, slash - whole});
+    return above > below && part > 0 && part < below ? whole : 0;
+}
+
+double lexing_figures_of_fraction(struct builder *builder, const unsigned char *from, const unsigned char *upto)
+{
+    size_t whole = run_together(from, upto);
+    double value = lexing_fraction(from, upto);
+    if (whole == 0 || builder->lexer.line_told) {
+        return value;
+    }
+    lexing_token(builder, T_NUMBER, from, upto);
+    const char *apart = arena_format(builder->arena, "%.*s %.*s", (int)whole, (const char *)from, (int)(upto - from) - (int)whole,
+                                     (const char *)from + whole);
+    const char *decimal = arena_format(builder->arena, "%.6g", value);
+    struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, builder->lexer.token,
+                                                    "%.*s is read both as %s and as %s", (int)(upto - from), (const char *)from, apart, decimal);
+    diagnostics_help(builder->diagnostics, diagnostic, "write %s with a blank behind the whole number, or %s", apart, decimal);
+    diagnostics_fix_writing(builder->diagnostics, diagnostic, builder->lexer.token, "%s", apart);
+    diagnostics_fix_writing(builder->diagnostics, diagnostic, builder->lexer.token, "%s", decimal);
+    return value;
 }
 
 double lexing_minus(const unsigned char *from, const unsigned char *upto)

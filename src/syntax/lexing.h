@@ -50,6 +50,8 @@ int lexing_ditto(struct builder *builder, const unsigned char *from, const unsig
 int lexing_label(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from, const unsigned char *upto);
 /* A dash or a colon between a name and its amount, as print has it in the place of leader dots: "metol - 2 g", "metol: 2 g". */
 bool lexing_is_leader(const struct lexer *lexer, const unsigned char *at);
+/* A sign between two columns of an addition, or behind a specific gravity; what it divides off begins at `at`. */
+bool lexing_divides_columns(const struct builder *builder, const unsigned char *at);
 /* A sign that begins an item of a list, from `at` to `upto`, and no minus or star of anything else. */
 bool lexing_is_bullet(const unsigned char *at, const unsigned char *upto);
 bool lexing_begins_name(const unsigned char *at);
@@ -63,6 +65,8 @@ int lexing_unclosed(struct builder *builder, union NOTATION_STYPE *value, const 
 double lexing_decimal(const unsigned char *from, const unsigned char *upto);
 double lexing_raised_point(const unsigned char *from, const unsigned char *upto);
 double lexing_fraction(const unsigned char *from, const unsigned char *upto);
+/* The same; a whole number that has run into the fraction ("11/2") is reported. */
+double lexing_figures_of_fraction(struct builder *builder, const unsigned char *from, const unsigned char *upto);
 double lexing_minus(const unsigned char *from, const unsigned char *upto);
 double lexing_decimal_comma(struct builder *builder, const unsigned char *from, const unsigned char *upto);
 

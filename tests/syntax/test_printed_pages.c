@@ -1,46 +1,12 @@
 /* Pages as books print them: what can be read in one way is read, and what cannot is refused with the repair that restores it. */
 #include "support/compiling.h"
+#include "support/repairing.h"
 
 #include <stdio.h>
 #include <string.h>
 
 #define HEAD "formula \"x\"\nkind other\n"
 #define END  "sodium chloride 10 g\nwater to make 1 L\n"
-
-/* The first repair of the diagnostic `id` on that line, applied to the text. */
-static void repair(char *text, size_t size, const char *id, int line)
-{
-    struct compiled compiled = compile(text);
-    const json_t *found = compiled_find(&compiled, id, line);
-    if (found == NULL) {
-        fail_msg("no %s in line %d of:\n%s", id, line, text);
-    }
-    const json_t *fix = json_array_get(json_object_get(found, "fixes"), 0);
-    assert_non_null(fix);
-    assert_int_equal((int)json_number_of(fix, "line"), line);
-    const char *at = text;
-    for (int i = 1; i < line; i++) {
-        at = strchr(at, '\n') + 1;
-    }
-    size_t columns[2] = {(size_t)json_number_of(fix, "column"), (size_t)json_number_of(fix, "end_column")};
-    const char *ends[2];
-    for (int i = 0; i < 2; i++) { /* columns count characters */
-        ends[i] = at;
-        for (size_t column = 1; column < columns[i]; column++) {
-            ends[i]++;
-            while (((unsigned char)*ends[i] & 0xC0) == 0x80) {
-                ends[i]++;
-            }
-        }
-    }
-    char *mended = malloc(size);
-    assert_non_null(mended);
-    int length = snprintf(mended, size, "%.*s%s%s", (int)(ends[0] - text), text, json_text_of(fix, "text"), ends[1]);
-    assert_true(length > 0 && (size_t)length < size);
-    memcpy(text, mended, (size_t)length + 1);
-    free(mended);
-    compiled_free(&compiled);
-}
 
 /* What heads a part is told, opens it all the same, and its repair leaves a formula without a mistake. */
 static void what_heads_a_part(void **state)
@@ -187,17 +153,55 @@ static void figures_as_print_has_them(void **state)
 static void mixtures_in_sentences(void **state)
 {
     (void)state;
-    static const char *const lines[] = {"mix equal parts of A and B\n", "mix A and B in equal parts\n", "mix A 1 part, B 1 part\n"};
-    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
-        char text[400];
-        snprintf(text, sizeof text, HEAD "part A\n" END "part B\npotassium bromide 10 g\nwater to make 1 L\nuse for film\n%s", lines[i]);
-        if (i < 2) {
-            expect_one(text, "syntax", 10, 0);
-            repair(text, sizeof text, "syntax", 10);
-            assert_non_null(strstr(text, "mix A 1 + B 1\n"));
+    static const struct {
+        const char *sentence;
+        const char *line; /* NULL: it is taken as it stands */
+    } cases[] = {{"mix A 1 part, B 1 part", NULL},
+                 {"mix equal parts of A and B", "mix A 1 + B 1\n"},
+                 {"mix A and B in equal parts", "mix A 1 + B 1\n"},
+                 {"For use mix equal quantities of A, B and water.", "mix A 1 + B 1 + water 1\n"},
+                 {"Use: A 1 part, B 1 part, water 2 parts", "mix A 1 + B 1 + water 2\n"},
+                 {"For use mix 1 part of A, 1 part of B and 2 parts water", "mix A 1 + B 1 + water 2\n"},
+                 {"For use take one part A, two parts B", "mix A 1 + B 2\n"},
+                 {"Take A, 1 oz.; B, 2 oz.", "mix A 1 oz + B 2 oz\n"},
+                 {"Mix 1 part each of A and B. Develop 3 minutes.", "mix A 1 + B 1\n    note \"Develop 3 minutes.\"\n"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[500];
+        snprintf(text, sizeof text, HEAD "measures US\npart A\n" END "part B\npotassium bromide 10 g\nwater to make 1 L\nuse for film\n%s\n",
+                 cases[i].sentence);
+        if (cases[i].line != NULL) {
+            expect_one(text, "syntax", 11, 0);
+            repair(text, sizeof text, "syntax", 11);
+            if (strstr(text, cases[i].line) == NULL) {
+                fail_msg("%s: mended as\n%s", cases[i].sentence, text);
+            }
         }
         expect_clean(text);
     }
+}
+
+static void dilutions_in_sentences(void **state)
+{
+    (void)state;
+    static const char *const cases[][2] = {
+        {"For use, dilute with an equal volume of water.", "dilute 1+1\n"},
+        {"Dilute 1 part of stock solution with 2 parts of water.", "dilute 1+2\n"},
+        {"Dilute with three times its volume of water", "dilute 1+3\n"},
+        {"For use take 1 part stock and 3 of water", "dilute 1+3\n"},
+        {"Use undiluted", "dilute undiluted\n"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[400];
+        snprintf(text, sizeof text, HEAD END "use for film\n%s\n", cases[i][0]);
+        expect_one(text, "syntax", 6, 0);
+        repair(text, sizeof text, "syntax", 6);
+        if (strstr(text, cases[i][1]) == NULL) {
+            fail_msg("%s: mended as\n%s", cases[i][0], text);
+        }
+        expect_clean(text);
+    }
+    /* What the property `for` must not swallow. */
+    expect_one(HEAD "For tank development use half strength\n" END, "syntax", 3, 0);
 }
 
 /* A sentence is offered as the line that says the same, or in quotes. */
@@ -238,6 +242,7 @@ int main(void)
         cmocka_unit_test(as_much_as_needed),
         cmocka_unit_test(figures_as_print_has_them),
         cmocka_unit_test(mixtures_in_sentences),
+        cmocka_unit_test(dilutions_in_sentences),
         cmocka_unit_test(sentences_between_the_lines),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
