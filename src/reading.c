@@ -80,6 +80,10 @@ static bool read_all(struct potash *potash, int descriptor, size_t expected, cha
             return got == 0;
         }
         *length += (size_t)got;
+        if (*length > SOURCE_LONGEST) { /* a device, or a pipe that does not end */
+            errno = EFBIG;
+            return false;
+        }
     }
 }
 

@@ -6,17 +6,20 @@
 
 #include "notation.tab.h"
 
-enum { FAULTS_OF_A_TEXT = 20 /* with more faults of encoding than this a file is no text at all */ };
+enum { NULS_OF_A_TEXT = 20 /* with NUL bytes on more lines than this a file is no text at all; one in another encoding is */ };
 
 /* Reports what is not text and puts '?' in its place, so that the lexer meets neither.  False when the file as a whole is
  * not text. */
 static bool clean_encoding(struct diagnostics *diagnostics, struct source_file *source)
 {
     char *bytes = (char *)source->bytes;
-    int faults = 0;
+    int nuls = 0;
     size_t at = 0;
     while ((at = utf8_first_fault(bytes, source->length, at)) < source->length) {
-        if (++faults > FAULTS_OF_A_TEXT) {
+        const char *line_feed = memchr(bytes + at, '\n', source->length - at);
+        size_t line_end = line_feed != NULL ? (size_t)(line_feed - bytes) : source->length;
+        nuls += memchr(bytes + at, '\0', line_end - at) != NULL;
+        if (nuls > NULS_OF_A_TEXT) {
             return false;
         }
         struct span span = {source->base + (uint32_t)at, source->base + (uint32_t)at + 1};
@@ -29,8 +32,6 @@ static bool clean_encoding(struct diagnostics *diagnostics, struct source_file *
                          nul ? "delete it; was the file saved as UTF-16?" : "save the file as UTF-8 and type the sign again");
         /* The rest of the line says nothing more about its own encoding. */
         bytes[at] = '?';
-        const char *line_feed = memchr(bytes + at, '\n', source->length - at);
-        size_t line_end = line_feed != NULL ? (size_t)(line_feed - bytes) : source->length;
         utf8_mask_faults(bytes, line_end, at);
         at = line_end;
     }
