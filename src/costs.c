@@ -82,7 +82,7 @@ enum potash_status potash_cost(struct potash *potash, enum potash_format format,
     if (ready == POTASH_UNUSABLE || read_terms(potash, &terms) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
-    if (ready != POTASH_GOOD) {
+    if (ready != POTASH_GOOD || (ready = session_know_use(potash)) != POTASH_GOOD) {
         return ready;
     }
     if (format == POTASH_JSON) {

@@ -18,6 +18,28 @@ static void add_all_sheets(struct potash *potash, const struct stock *stocks, st
     }
 }
 
+enum potash_status session_know_use(struct potash *potash)
+{
+    struct buffer uses;
+    buffer_start(&uses, &potash->arena);
+    for (const struct formula *formula = session_next(potash, NULL); formula != NULL; formula = session_next(potash, formula)) {
+        for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+            if (report_wants_use(&potash->context, use)) {
+                return POTASH_GOOD;
+            }
+            const char *name = arena_format(&potash->arena, "\"%.*s\"", TEXT_ARGUMENTS(use->name));
+            if (uses.length == 0 || (uses.length < 100 && strstr(uses.bytes, name) == NULL)) {
+                buffer_format(&uses, "%s%s", uses.length == 0 ? "" : ", ", name);
+            }
+        }
+    }
+    const char *wanted = potash->options.use_for;
+    return wanted == NULL      ? POTASH_GOOD
+           : uses.length == 0 ? session_unusable(potash, "--for: no formula in these files has a use")
+                              : session_unusable(potash, "--for: no formula in these files has a use \"%.200s\"; there are: %s", wanted,
+                                                 buffer_finish(&uses));
+}
+
 enum potash_status potash_sheet(struct potash *potash, enum potash_format format, struct potash_output *output)
 {
     if (SESSION_GUARD(potash)) {
@@ -26,7 +48,7 @@ enum potash_status potash_sheet(struct potash *potash, enum potash_format format
     const struct stock *stocks = session_next_stock(potash, NULL);
     bool only_stocks = stocks != NULL && session_next(potash, NULL) == NULL && potash->diagnostics.errors == 0;
     enum potash_status status = only_stocks ? POTASH_GOOD : session_ready(potash);
-    if (status != POTASH_GOOD) {
+    if (status != POTASH_GOOD || (status = session_know_use(potash)) != POTASH_GOOD) {
         return status;
     }
     if (potash->options.using_shelf && store_is_empty(&potash->store)) {

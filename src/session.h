@@ -84,6 +84,9 @@ const struct stock *session_next_stock(struct potash *potash, const struct stock
 /* Whether reports can be made: POTASH_FAULTY when a formula that they are about has errors. */
 enum potash_status session_ready(struct potash *potash);
 
+/* Whether a formula that the reports are about has the use that --for names: POTASH_UNUSABLE when none has. */
+enum potash_status session_know_use(struct potash *potash);
+
 /* An amount of an option as the notation's own grammar reads it; NULL when it is none. */
 const struct quantity *session_read_quantity(struct potash *potash, const char *option, const char *words);
 

@@ -190,7 +190,7 @@ static void add_totals(const struct costing *costing, const struct formula *form
         }
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        if (costing->context->use_for == NULL || text_is(use->name, costing->context->use_for)) {
+        if (report_wants_use(costing->context, use)) {
             add_use(costing, facts, formula, use);
         }
     }

@@ -2,6 +2,8 @@
 #ifndef POTASH_REPORT_REPORT_H
 #define POTASH_REPORT_REPORT_H
 
+#include <strings.h>
+
 #include "formula/formula.h"
 #include "store/cost.h"
 
@@ -27,10 +29,11 @@ struct report_context {
     double working;       /* mL of working solution for the tank or tray in hand; NAN for usual sizes */
 };
 
-/* Whether a report that was asked for one use only is about this one. */
+/* Whether a report that was asked for one use only is about this one; capitals do not matter. */
 static inline bool report_wants_use(const struct report_context *context, const struct use *use)
 {
-    return context->use_for == NULL || text_is(use->name, context->use_for);
+    return context->use_for == NULL || (strlen(context->use_for) == use->name.length &&
+                                        strncasecmp(use->name.at, context->use_for, use->name.length) == 0);
 }
 
 /* The factor from the formula as written to the batch that is asked for. */

@@ -93,6 +93,12 @@ static void text_that_is_not_utf8(void **state)
                      FAULTY);
     const char nul[] = BATH "note \"a\0b\"\n";
     assert_int_equal(status_of(nul, sizeof nul - 1, "NUL"), FAULTY);
+    /* A whole page in another encoding: each line is told, by its place. */
+    char latin[1000] = BATH;
+    for (int i = 0; i < 40; i++) {
+        strcat(latin, "# 20 \xB0" "C\n");
+    }
+    assert_int_equal(status_of_text(latin, "input.bath:44:6: error: byte 0xB0"), FAULTY);
     /* UTF-16 as an editor saves it, with its mark: every other byte is NUL. */
     char utf16[2 * sizeof BATH] = "\xFF\xFE";
     for (size_t i = 0; i < sizeof BATH - 1; i++) {

@@ -283,6 +283,26 @@ static void strict_in_data_too(void **state)
     run_free(&run);
 }
 
+/* A use that no formula has is a slip in the call, and no sheet without any dilution. */
+static void a_use_is_known_or_refused(void **state)
+{
+    (void)state;
+    const char *path = scratch_text("uses.bath", BATH "    use for film\n        dilute 1+9\n    use for paper\n        dilute 1+4\n");
+    struct run run = run_potash("sheet", path, "--for", "flim", NULL);
+    assert_status(&run, 2);
+    assert_int_equal(run.output_length, 0);
+    assert_says(&run, "no formula in these files has a use \"flim\"; there are: \"film\", \"paper\"");
+    run_free(&run);
+    run = run_potash("sheet", path, "--for", "Film", NULL);
+    assert_status(&run, 0);
+    assert_non_null(strstr(run.output, "dilute 1+9"));
+    assert_null(strstr(run.output, "dilute 1+4"));
+    run_free(&run);
+    run = run_potash("cost", path, "--for", "flim", NULL);
+    assert_status(&run, 2);
+    run_free(&run);
+}
+
 /* Pints and their kin are the formulas' own where these say whose; else both are named. */
 static void whose_quart_a_batch_is(void **state)
 {
@@ -356,6 +376,7 @@ int main(void)
         WITH_SCRATCH(materials_and_why_need_no_file),
         WITH_SCRATCH(output_does_not_depend_on_the_locale),
         WITH_SCRATCH(strict_in_data_too),
+        WITH_SCRATCH(a_use_is_known_or_refused),
         WITH_SCRATCH(whose_quart_a_batch_is),
         WITH_SCRATCH(a_refused_read_is_one_mistake),
     };
