@@ -443,7 +443,7 @@ static void add(struct checker *checker, const struct addition_statement *statem
     const struct material *material = NULL;
     const struct form *form;
     double temperature = NAN;
-    if (check_unit_first(checker, words, amount)) {
+    if (check_unit_first(checker, words, amount) || check_two_figures(checker, words)) {
         checker->line_lost = true;
         return;
     }

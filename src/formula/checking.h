@@ -66,6 +66,9 @@ struct reading check_quantity_of(struct checker *checker, const struct quantity 
 struct diagnostic *check_say(struct checker *checker, enum diagnostic_id id, struct span span, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 
+/* Whether a figure stands between the name and the amount that belongs to neither, which is reported: "1 000 g". */
+bool check_two_figures(struct checker *checker, const struct material_words *words);
+
 /* The material and form of a name; false when unknown, which is reported (*material stands where only the form is not known).
  * *form is NULL when none is written. */
 bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,

@@ -226,6 +226,22 @@ bool check_unit_first(struct checker *checker, const struct material_words *word
     return true;
 }
 
+bool check_two_figures(struct checker *checker, const struct material_words *words)
+{
+    struct text name = words->name->spelling;
+    size_t figure = name.length;
+    while (figure > 0 && (text_is_digit(name.at[figure - 1]) || strchr(".,/", name.at[figure - 1]) != NULL)) {
+        figure--;
+    }
+    if (figure == name.length || figure == 0 || name.at[figure - 1] != ' ' || library_material(checker->library, words->name) != NULL) {
+        return false;
+    }
+    struct span span = {words->span.end - (uint32_t)(name.length - figure), words->span.end};
+    struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, span, "two numbers stand where one amount belongs");
+    diagnostics_help(checker->diagnostics, diagnostic, "write thousands without a gap, and a form in brackets: (28 %%)");
+    return true;
+}
+
 bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,
                     const struct form **form, double *temperature)
 {

@@ -103,14 +103,17 @@ static bool says_gravity(struct builder *builder, const struct form_words *form)
 }
 
 /* "ammonia .880 5 mL": the specific gravity names the form.  Only the strong solutions of ammonia are named so, and they are
- * lighter than water; any other number before an amount is a slip ("1 000 g"), and the line is left out. */
+ * lighter than water; any other number before an amount belongs to the name ("polysorbate 20"), or is a slip ("1 000 g"), which
+ * only the library can tell. */
 void build_gravity_addition(struct builder *builder, struct material_words *material, double gravity, struct span gravity_span,
                             struct quantity *quantity, const struct tails *tails, struct span span)
 {
     if (!(gravity >= 0.8 && gravity < 1)) {
-        struct diagnostic *diagnostic =
-            diagnostics_add(builder->diagnostics, DIAG_SYNTAX, gravity_span, "two numbers stand where one amount belongs");
-        diagnostics_help(builder->diagnostics, diagnostic, "write thousands without a gap, and a form in brackets: (28 %%)");
+        struct text figure = source_text(builder->diagnostics->sources, gravity_span);
+        material->name = names_find(builder->names, text_from(arena_format(builder->arena, "%.*s %.*s",
+                                                                           TEXT_ARGUMENTS(material->name->spelling), TEXT_ARGUMENTS(figure))));
+        material->span.end = gravity_span.end;
+        build_addition(builder, SAY_ADDITION, material, build_amount(builder, AMOUNT_PLAIN, quantity, NULL, quantity->span), tails, span);
         return;
     }
     struct form_words *form = build_form(builder, NULL, gravity, false);

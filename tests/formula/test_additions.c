@@ -259,6 +259,16 @@ static void unknown_names_do_not_hide_the_rest(void **state)
                 "unit-ambiguous:5 material-unknown:6 unit-unknown:6 material-unknown:7");
 }
 
+/* Names that end in a figure are typed as they are; any other figure before the amount is a slip. */
+static void a_figure_may_end_a_name(void **state)
+{
+    (void)state;
+    assert_near(mass_of("metric", "polyethylene glycol 400  20 g"), 20);
+    assert_near(volume_of("metric", "Polysorbate 20 ........ 5 mL"), 5);
+    expect_one("formula \"x\"\nkind other\nmetol 1 000 g\nwater to make 1 L\n", "syntax", 3, 7);
+    expect_one("formula \"x\"\nkind other\npolysorbate 7 5 mL\nwater to make 1 L\n", "syntax", 3, 13);
+}
+
 static void expect_repair(const char *line, size_t column, size_t end, const char *text)
 {
     char whole[200];
@@ -290,6 +300,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(unknown_names_do_not_hide_the_rest),
+        cmocka_unit_test(a_figure_may_end_a_name),
         cmocka_unit_test(a_unit_is_repaired_where_it_stands),
         cmocka_unit_test(solids_are_weighed),
         cmocka_unit_test(liquids_are_measured),
