@@ -24,9 +24,10 @@
     word      = letter (inner | "." letter)* "."?;
     locant    = [0-9]+ ("," [0-9]+)* "-" letter (inner | "," [0-9] | "." letter)*;
     decimal   = [0-9]+ ("." [0-9]+)? | "." [0-9]+;
+    thousands = [1-9] [0-9]? [0-9]? "." [0-9] [0-9] [0-9];
     vulgar    = [\u00BC-\u00BE\u2150-\u215E];
-    and       = 'and' blank+;
-    fraction  = ([0-9]+ (blank+ and? | "-"))? [0-9]+ "/" [0-9]+ | ([0-9]+ (blank+ and | blank*))? vulgar;
+    and       = ('and' | "&") blank+;
+    fraction  = ([0-9]+ (blank+ and? | "-"))? [0-9]+ "/" [0-9]+ | ([0-9]+ (blank+ and | blank* | "-" | "\u2013"))? vulgar;
     raised    = [0-9]+ "\u00B7" [0-9]+;
     comma     = [0-9]+ "," [0-9]+ ("." [0-9]+)?;
     times     = [xX] | "\u00D7";
@@ -43,7 +44,7 @@
     symbol    = [A-Z(] [A-Za-z0-9()]* ([.\u00B7] [0-9]* ("." [0-9]+)? [A-Z(] [A-Za-z0-9()]*)* [+\-]*;
     apart     = [ \t]+;
     sufficient = 'q.' apart? 's.' | 'sufficient' | 'enough';
-    some      = sufficient | 'a' apart 'few' apart 'drops';
+    some      = sufficient | 'qs' | 'a' apart ('few' apart ('drops' | 'grains' | 'crystals') | 'little' | 'trace' | 'pinch') | 'as' apart 'required';
     up_to     = (('make' | 'made') apart)? 'up' apart 'to' | ('q.' apart? 's.' apart)? 'ad';
     line_end  = blank* ("\r" | "\n" | "#" | "\x00");
     figure    = [0-9] [0-9]?;
@@ -56,7 +57,7 @@
     counting  = figure [.)] blank+ | "(" figure ")" blank*;
     lettered  = "(" ([A-Ha-h] | roman | [ivx]+) ")";
     closing   = [.:)]* blank* dash? line_end;
-    leading   = ((blank* "."? blank* dash | "." blank* "-") blank* | "." blank+) ascii;
+    leading   = ((blank* "."? blank* dash | "." blank* "-" | blank+ "-" blank+) blank* | "." blank+) ascii;
     stop      = some | up_to | 'to' | 'from' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'counted' | 'lot' | 'purity' | 'within' | 'holds'
               | 'comes' | 'meets' | 'best' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
               | 'before' | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent' | 'saturated';
@@ -220,7 +221,8 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
                                     return lexing_label(builder, value, token, lexing_number_end(token)); }
             (titled | label | bracketed | figure) / closing
                                   { return lexing_label(builder, value, token, YYCURSOR); }
-            label / leading       { return lexing_label(builder, value, token, YYCURSOR); }
+            (titled | label) / leading
+                                  { return lexing_label(builder, value, token, YYCURSOR); }
             lettered / (blank* ascii)
                                   { return lexing_label(builder, value, token, YYCURSOR); }
             'dilute' gap word gap 'acid'
@@ -256,6 +258,7 @@ static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
             newline | "\r"        { return lexing_newline(builder, token, YYCURSOR); }
             end                   { return lexing_end(builder, (const char *)token); }
 
+            thousands             { value->number = lexing_thousands(builder, token, YYCURSOR); goto number; }
             decimal               { value->number = lexing_decimal(token, YYCURSOR); goto number; }
             raised                { value->number = lexing_raised_point(token, YYCURSOR); goto number; }
             fraction              { value->number = lexing_figures_of_fraction(builder, token, YYCURSOR); goto number; }

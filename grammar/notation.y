@@ -276,6 +276,7 @@ addition_line:
                                                                  build_as_needed(builder, @3), $4, @$); }
   | formed COMMA AS_NEEDED any_tails NEWLINE    { build_addition(builder, SAY_ADDITION, $1, build_as_needed(builder, @3), $4, @$); }
   | AMOUNT NEWLINE                              { build_amount_first(builder, $1.unit, @1, @1); }
+  | AMOUNT COMMA WORDS NEWLINE                  { build_amount_first(builder, $1.unit, @1, span_join(@1, @3)); }
   | AMOUNT OPEN form CLOSE NEWLINE              { build_amount_first(builder, $1.unit, @1, span_join(@1, @4)); }
   | PINCH_OF place NEWLINE                      { build_addition(builder, SAY_PINCH, $2, NULL, NULL, @$); }
   | PINCH_OF place tails NEWLINE                { build_addition(builder, SAY_PINCH, $2, NULL, $3, @$); }
@@ -332,6 +333,7 @@ form:
     WORDS                                       { $$ = build_form(builder, $1, NAN, false); $$->span = @$; }
   | NUMBER                                      { $$ = build_form(builder, NULL, $1, false); $$->span = @$; }
   | NUMBER PERCENT                              { $$ = build_form(builder, NULL, $1, true); $$->span = @$; }
+  | WORDS NUMBER                                { $$ = build_gravity_form(builder, $1, $2, @1); $$->span = @$; }
   | NUMBER PERCENT WORDS                        { $$ = build_form(builder, NULL, $1, true); $$->span = @$; }
   | NUMBER PERCENT STOCK                        { $$ = build_form(builder, NULL, $1, true); $$->span = @$; }
   | AMOUNT                                      { $$ = build_form(builder, $1.unit, $1.value, false); $$->span = @$; }
@@ -381,6 +383,8 @@ tails:
 /* Right behind the amount: the same in other units, or the form. */
 bracket:
     OPEN AMOUNT CLOSE                           { $$ = build_tail_other(builder, build_quantity(builder, $2.value, $2.unit, @2), @$); }
+  | OPEN AMOUNT TO sum CLOSE                    { $$ = build_tail_other(builder, build_range(build_quantity(builder, $2.value, $2.unit, @2), $4), @$); }
+  | OPEN NUMBER TO sum CLOSE                    { $$ = build_tail_other(builder, build_range(build_quantity(builder, $2, NULL, @2), $4), @$); }
   | OPEN WORDS CLOSE                            { $$ = build_tail_form(builder, build_comma_form(builder, $2, @2)); }
   | OPEN NUMBER PERCENT CLOSE                   { $$ = build_tail_form(builder, build_form(builder, NULL, $2, true)); $$->form->span = span_join(@2, @3); }
   | OPEN OPTIONAL CLOSE                         { $$ = build_tail_optional(builder); }

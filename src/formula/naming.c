@@ -242,6 +242,24 @@ bool check_two_figures(struct checker *checker, const struct material_words *wor
     return true;
 }
 
+/* "Hypo (sodium thiosulphate)", "borax (Na2B4O7.10H2O)": another name of the material, or the chemical formula of one of its forms. */
+static bool names_the_same(struct checker *checker, const struct material *material, const struct form_words *words, const struct form **form)
+{
+    const struct material_reading *other = words->words == NULL ? NULL : library_material(checker->library, words->words);
+    if (other != NULL && other->material == material) {
+        *form = other->form != NULL ? other->form : *form;
+        return true;
+    }
+    struct text written = source_text(checker->formulary->sources, words->span);
+    for (size_t i = 0; i < material->form_count; i++) {
+        if (text_equal(written, material->forms[i].chemical) && written.length > 0) {
+            *form = &material->forms[i];
+            return true;
+        }
+    }
+    return false;
+}
+
 bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,
                     const struct form **form, double *temperature)
 {
@@ -269,6 +287,9 @@ bool check_material(struct checker *checker, const struct material_words *words,
         return false;
     }
     if (written == NULL && (*material)->is_water) { /* "Water (distilled)": no form that matters */
+        return true;
+    }
+    if (written == NULL && names_the_same(checker, *material, words->form, form)) {
         return true;
     }
     struct name *quality = written != NULL || words->form->words == NULL ? NULL : names_folded(checker->library->names, words->form->words);

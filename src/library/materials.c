@@ -65,6 +65,21 @@ static const struct form *form_called(const struct material *material, const str
     return NULL;
 }
 
+/* A strength told by its specific gravity, as acids are: the form whose density is the nearest, if it is as near as print rounds. */
+static const struct form *form_of_gravity(const struct material *material, double gravity)
+{
+    const struct form *nearest = NULL;
+    double least = 0.0051;
+    for (size_t i = 0; i < material->form_count; i++) {
+        double off = fabs(material->forms[i].density - gravity);
+        if (off < least) { /* never, where no density is known */
+            least = off;
+            nearest = &material->forms[i];
+        }
+    }
+    return nearest;
+}
+
 /* What print makes of the words for forms, and what they stand for, as folded.  Common practice, no source. */
 static const struct {
     const char *written;
@@ -86,6 +101,9 @@ const struct form *library_form(struct library *library, const struct material *
         if (text_is(key->spelling, short_forms[i].written)) {
             form = form_called(material, names_find(library->names, text_from(short_forms[i].meant)));
         }
+    }
+    if (form == NULL && words->words == NULL && !words->percent) {
+        form = form_of_gravity(material, words->number);
     }
     const char or[] = " or "; /* "anhydrous or dry" are one */
     for (size_t at = 1; form == NULL && at + sizeof or < key->spelling.length; at++) {

@@ -120,6 +120,9 @@ struct apothecary_amount apothecary_read(struct arena *arena, struct text line)
         after_sign = (rest.at[i] & 0x80) != 0 && i + 1 < rest.length && (rest.at[i + 1] & 0x80) == 0 ? i + 1 : after_sign;
     }
     bool apart = after_sign == begin;
+    if (apart && rest.length > begin + 1 && rest.at[begin] == '3' && numeral(rest.at[begin + 1]) > 0) { /* "3ij" */
+        after_sign = begin + 1;
+    }
     struct text roman = {rest.at + after_sign, rest.length - after_sign};
     struct text before = without_dividers((struct text){rest.at, after_sign});
     size_t previous = last_word(before);

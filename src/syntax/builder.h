@@ -94,6 +94,7 @@ void build_gravity_addition(struct builder *builder, struct material_words *mate
 void build_for(struct builder *builder, struct word *words, struct span span);
 void build_named_solution(struct builder *builder, struct strength *strength, struct name *words, struct span words_span,
                           struct quantity *quantity, const struct tails *tails, struct span span);
+struct form_words *build_gravity_form(struct builder *builder, struct name *words, double gravity, struct span words_span);
 void build_amount_first(struct builder *builder, struct name *words, struct span span, struct span line);
 /* "Water at 125 °F 16 oz", "Water, 125 °F (52 °C), 16 oz": the temperature stands before the amount. */
 void build_warm_addition(struct builder *builder, struct material_words *material, const struct amount_words *warmth,

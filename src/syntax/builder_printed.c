@@ -50,7 +50,10 @@ void build_amount_first(struct builder *builder, struct name *words, struct span
     struct text name = text_trim((struct text){text.at + unit_length, text.length - unit_length});
     struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, line,
                                                     "the amount stands before the name of the material");
-    if (name.length > 0) {
+    bool of_each = name.length > 5 && strncasecmp(name.at, "each ", 5) == 0;
+    if (of_each) {
+        diagnostics_help(builder->diagnostics, diagnostic, "each material has a line of its own, with the name first: borax 2 g");
+    } else if (name.length > 0) {
         struct text whole = source_text(builder->diagnostics->sources, span);
         struct text amount = text_trim((struct text){whole.at, whole.length - name.length});
         struct text form = source_text(builder->diagnostics->sources, (struct span){span.end, line.end});
@@ -100,6 +103,17 @@ static bool says_gravity(struct builder *builder, const struct form_words *form)
 {
     struct text words = form->words == NULL ? (struct text){0} : names_folded(builder->names, form->words)->spelling;
     return text_is(words, "sp. gr") || text_is(words, "sp gr") || text_is(words, "s.g") || text_is(words, "specific gravity");
+}
+
+/* "(sp. gr. 1.16)" */
+struct form_words *build_gravity_form(struct builder *builder, struct name *words, double gravity, struct span words_span)
+{
+    struct form_words *form = build_form(builder, words, NAN, false);
+    form->span = words_span;
+    if (!says_gravity(builder, form)) {
+        return form; /* which the check does not know */
+    }
+    return build_form(builder, NULL, gravity, false);
 }
 
 /* "ammonia .880 5 mL": the specific gravity names the form.  Only the strong solutions of ammonia are named so, and they are

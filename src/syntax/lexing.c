@@ -161,7 +161,7 @@ int lexing_label(struct builder *builder, union NOTATION_STYPE *value, const uns
 
 bool lexing_is_leader(const struct lexer *lexer, const unsigned char *at)
 {
-    bool behind_name = lexer->previous == T_WORDS || lexer->previous == T_CLOSE || lexer->previous == T_PERCENT;
+    bool behind_name = lexer->previous == T_WORDS || lexer->previous == T_CLOSE || lexer->previous == T_PERCENT || lexer->previous == T_TO_MAKE;
     size_t length = lexing_character(at);
     bool wide = length > 1 && memcmp(at, "\u2212", 3) != 0; /* a long dash needs no blanks; a minus right before a figure is one */
     return behind_name && (wide || at[length] == ' ' || at[length] == '\t' || at[length] == '-');
@@ -334,7 +334,7 @@ double lexing_fraction(const unsigned char *from, const unsigned char *upto)
                 at++;
             }
             figures[count++] = number_read(view(start, at));
-        } else if (*at >= 0x80 && (*at == 0xE2 || (at[1] >= 0xBC && at[1] <= 0xBE))) {
+        } else if ((*at == 0xE2 && at[1] == 0x85) || (*at == 0xC2 && at[1] >= 0xBC && at[1] <= 0xBE)) {
             vulgar = vulgar_fraction(at);
             break;
         } else {
@@ -403,6 +403,7 @@ double lexing_decimal_comma(struct builder *builder, const unsigned char *from, 
     size_t places = strlen(point) - whole_digits - 1;
     bool grouped = places == 3 && joined[0] != '0';
     bool two_points = strchr(strchr(point, '.') + 1, '.') != NULL; /* 1,000.5 can only be a grouped thousand */
+    builder->lexer.commas = true;
     lexing_token(builder, T_NUMBER, from, upto);
     double value = number_read(text_from(two_points || grouped ? joined : point));
     if (builder->lexer.line_told) { /* the rest of a line that could not be read */
@@ -425,6 +426,27 @@ double lexing_decimal_comma(struct builder *builder, const unsigned char *from, 
     }
     diagnostics_fix(builder->diagnostics, diagnostic, span, without_zeros, "write %s (the comma groups thousands)",
                     without_zeros);
+    return value;
+}
+
+/* "1.000" on a page that has decimal commas is a thousand. */
+double lexing_thousands(struct builder *builder, const unsigned char *from, const unsigned char *upto)
+{
+    double value = lexing_decimal(from, upto);
+    if (!builder->lexer.commas || builder->lexer.line_told) {
+        return value;
+    }
+    lexing_token(builder, T_NUMBER, from, upto);
+    struct text digits = view(from, upto);
+    char *joined = arena_copy(builder->arena, digits.at, digits.length);
+    char *point = strchr(joined, '.');
+    memmove(point, point + 1, strlen(point));
+    struct diagnostic *diagnostic =
+        diagnostics_add(builder->diagnostics, DIAG_DECIMAL_COMMA, builder->lexer.token,
+                        "decimal commas stand above, so that the point in %.*s may mark the thousands", TEXT_ARGUMENTS(digits));
+    diagnostics_help(builder->diagnostics, diagnostic, "write %s without the point, or %.6g", joined, value);
+    diagnostics_fix(builder->diagnostics, diagnostic, builder->lexer.token, joined, "write %s (the point groups thousands)", joined);
+    diagnostics_fix_writing(builder->diagnostics, diagnostic, builder->lexer.token, "%.6g", value);
     return value;
 }
 

@@ -68,6 +68,7 @@ double lexing_fraction(const unsigned char *from, const unsigned char *upto);
 /* The same; a whole number that has run into the fraction ("11/2") is reported. */
 double lexing_figures_of_fraction(struct builder *builder, const unsigned char *from, const unsigned char *upto);
 double lexing_minus(const unsigned char *from, const unsigned char *upto);
+double lexing_thousands(struct builder *builder, const unsigned char *from, const unsigned char *upto);
 double lexing_decimal_comma(struct builder *builder, const unsigned char *from, const unsigned char *upto);
 
 /* The number value->number, from `from` to `upto`, with its unit up to `unit_end` when that lies further. */

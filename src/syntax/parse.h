@@ -29,6 +29,7 @@ struct lexer {
     int before;              /* and which the one before it */
     int line_tokens;         /* how many the line has given so far */
     struct name *unit;       /* the first of the line; NULL before it */
+    bool commas;             /* a number with a decimal comma was met so far */
     struct name *unit_above; /* that of the last line that has one, which a ditto sign stands for; NULL at first */
     const struct keyword *meant; /* after a slip: the keyword, and what stands in its place */
     struct text meant_slip;

@@ -156,7 +156,7 @@ static void read_word(struct mixture *mixture, struct text word, struct text *re
         mixture->failed = mixture->failed || mixture->open.figure.at == NULL;
     } else {
         mixture->failed = mixture->failed || !among(word, "part parts pt pts of the in cold hot distilled its own volume volumes bulk quantity "
-                                                          "quantities amount amounts times weight : sol");
+                                                          "quantities amount amounts times weight : sol immediately just before at time use needed required");
     }
 }
 
@@ -225,7 +225,7 @@ const char *syntax_mixture(struct arena *arena, struct text line)
 {
     struct text rest = text_trim(line);
     struct text word = next_token(&rest);
-    if (!among(word, "for use mix take dilute working to combine")) {
+    if (!among(word, "for use mix take dilute working to combine add")) {
         return NULL;
     }
     struct mixture mixture = {.arena = arena};

@@ -3,6 +3,8 @@
 
 #include "base/buffer.h"
 
+#include <strings.h>
+
 #include "notation.tab.h"
 
 /* What a heading's line should hold, when the heading itself is broken. */
@@ -113,6 +115,12 @@ static const char *repair(const struct builder *builder, struct text found)
     }
     if (dash && before == T_WORDS) {
         return "no sign stands between a name and what belongs to it";
+    }
+    if (amount_before && (text_is(found, "per") || (found.length > 4 && strncasecmp(found.at, "the ", 4) == 0))) {
+        return "so much for each ounce or litre: multiply by those of the bath, and write the whole amount";
+    }
+    if (first >= '0' && first <= '9' && before == T_WORDS && builder->open != NULL && builder->open->kind == DECLARE_FORMULA) {
+        return "each addition stands on a line of its own, its name before its amount";
     }
     if (first == '%' && amount_before) {
         return "some of a stock solution is written: 10 mL of 10 % stock";

@@ -1,4 +1,6 @@
 /* Repairs of lines that stand in a book as a piece of a sentence. */
+#define _GNU_SOURCE
+
 #include "syntax/builder.h"
 
 #include "syntax/apothecary.h"
@@ -59,6 +61,15 @@ static bool mend_number_word(struct builder *builder, struct diagnostic *diagnos
     return false;
 }
 
+static bool has_digit(struct text text)
+{
+    bool digit = false;
+    for (size_t i = 0; i < text.length; i++) {
+        digit = digit || text_is_digit(text.at[i]);
+    }
+    return digit;
+}
+
 const char *syntax_sentence(struct arena *arena, struct text line)
 {
     /* Beginnings that the notation has in fewer words, and those of what is done or remarked. */
@@ -72,7 +83,7 @@ const char *syntax_sentence(struct arena *arena, struct text line)
         const char *keyword;
     } sentences[] = {{"dissolve ", "do"},   {"stir ", "do"},    {"shake ", "do"},    {"boil ", "do"},      {"let ", "do"},
                      {"allow ", "do"},      {"filter ", "do"},  {"heat ", "do"},     {"pour ", "do"},      {"decant ", "do"},
-                     {"when ", "do"},       {"use ", "note"},   {"develop ", "note"}, {"take ", "note"},   {"for use", "note"},
+                     {"when ", "do"},       {"add ", "do"},      {"then ", "do"},      {"development ", "note"}, {"developing ", "note"}, {"use ", "note"},   {"develop ", "note"}, {"take ", "note"},   {"for use", "note"},
                      {"average ", "note"},  {"keep ", "note"},  {"store ", "note"},  {"time of ", "note"}, {"rinse ", "note"},
                      {"wash ", "note"},     {"fix ", "note"},   {"immerse ", "note"}, {"tone ", "note"},   {"bleach for ", "note"},
                      {"dilute for ", "note"}, {"dilute with ", "note"}, {"this ", "note"}, {"these ", "note"}, {"the ", "note"}};
@@ -82,7 +93,9 @@ const char *syntax_sentence(struct arena *arena, struct text line)
     }
     for (size_t i = 0; i < sizeof shorter / sizeof *shorter; i++) {
         size_t length = strlen(shorter[i].begin);
-        if (line.length > length && strncasecmp(line.at, shorter[i].begin, length) == 0) {
+        bool adds = shorter[i].instead[0] == '\0'; /* then a name and an amount have to follow */
+        bool addition = line.length > length && !text_is_digit(line.at[length]) && has_digit(line) && memchr(line.at, ',', line.length) == NULL;
+        if (line.length > length && strncasecmp(line.at, shorter[i].begin, length) == 0 && (!adds || addition)) {
             return arena_format(arena, "%s%.*s", shorter[i].instead, (int)(line.length - length), line.at + length);
         }
     }
@@ -107,6 +120,82 @@ static bool mend_sentence(struct builder *builder, struct diagnostic *diagnostic
     }
     syntax_offer_line(builder->diagnostics, diagnostic, span_of(builder, line), instead);
     return true;
+}
+
+/* "Metric   Avoirdupois", over the columns of a page. */
+static bool mend_column_heads(struct builder *builder, struct diagnostic *diagnostic, struct text line)
+{
+    static const char heads[] = " metric avoirdupois avoir avoir. av av. u.s us u.s. american imperial imp. british english customary troy "
+                                "apothecaries grams grammes ounces c.c c.c. cc ml parts solids liquids amount amounts quantity quantities "
+                                "weight weights measure measures chemical chemicals ingredient ingredients grains system units and ";
+    for (size_t at = 0; at < line.length;) {
+        size_t end = at;
+        while (end < line.length && line.at[end] != ' ' && line.at[end] != '\t') {
+            end++;
+        }
+        char word[24];
+        if (end - at > sizeof word - 3) {
+            return false;
+        }
+        int length = snprintf(word, sizeof word, " %.*s ", (int)(end - at), line.at + at);
+        if (length > 2 && strcasestr(heads, word) == NULL) {
+            return false;
+        }
+        at = end + 1;
+    }
+    const char *comment = arena_format(builder->arena, "# %.*s", TEXT_ARGUMENTS(line));
+    diagnostics_help(builder->diagnostics, diagnostic, "the heading of columns is kept as a comment");
+    diagnostics_fix(builder->diagnostics, diagnostic, span_of(builder, line), comment, "write it as a comment");
+    return true;
+}
+
+/* "* The anhydrous salt": a footnote. */
+static bool mend_footnote(struct builder *builder, struct diagnostic *diagnostic, struct text line)
+{
+    static const char *const marks[] = {"*", "†", "‡", "§", "¶", "¹"};
+    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
+        size_t length = strlen(marks[i]);
+        if (line.length > length && memcmp(line.at, marks[i], length) == 0) {
+            char *note = arena_format(builder->arena, "note \"%.*s\"", TEXT_ARGUMENTS(line));
+            for (char *at = note + strlen("note \""); at[1] != '\0'; at++) {
+                *at = *at == '"' ? '\'' : *at;
+            }
+            syntax_offer_line(builder->diagnostics, diagnostic, span_of(builder, line), note);
+            return true;
+        }
+    }
+    return false;
+}
+
+/* "A few drops of ammonia": the name comes first. */
+static bool mend_few_drops(struct builder *builder, struct diagnostic *diagnostic, struct text line)
+{
+    static const char *const begins[] = {"a few drops of ", "few drops of ", "few drops ", "a little ", "a trace of ", "a pinch of "};
+    for (size_t i = 0; i < sizeof begins / sizeof *begins; i++) {
+        size_t length = strlen(begins[i]);
+        if (line.length > length && strncasecmp(line.at, begins[i], length) == 0) {
+            const char *turned = arena_format(builder->arena, "%.*s as needed note \"%.*s\"", (int)(line.length - length), line.at + length,
+                                              TEXT_ARGUMENTS(line));
+            syntax_offer_line(builder->diagnostics, diagnostic, span_of(builder, line), turned);
+            return true;
+        }
+    }
+    return false;
+}
+
+/* "Glycin —", "Glycin nil": nothing of it. */
+static bool mend_nothing(struct builder *builder, struct diagnostic *diagnostic, struct text line)
+{
+    static const char *const ends[] = {"—", "–", " -", " nil", " none", " nil.", " none."};
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
+        size_t length = strlen(ends[i]);
+        if (line.length > length && strncasecmp(line.at + line.length - length, ends[i], length) == 0) {
+            diagnostics_help(builder->diagnostics, diagnostic, "what a formula has nothing of has no line in it");
+            diagnostics_fix(builder->diagnostics, diagnostic, span_of(builder, line), "", "leave this line out");
+            return true;
+        }
+    }
+    return false;
 }
 
 /* "gr. xx": the figure is written in ours, and the unit behind it. */
@@ -138,6 +227,8 @@ bool syntax_mend_sentence(struct builder *builder, struct diagnostic *diagnostic
     }
     struct text line = text_trim((struct text){begin, strcspn(begin, "\r\n#")});
     bool in_formula = builder->open != NULL && builder->open->kind == DECLARE_FORMULA;
-    return mend_apothecary(builder, diagnostic, line) || mend_mixture(builder, diagnostic, line) || (in_formula && mend_sentence(builder, diagnostic, line)) ||
+    return mend_apothecary(builder, diagnostic, line) || mend_few_drops(builder, diagnostic, line) ||
+           (in_formula && (mend_nothing(builder, diagnostic, line) || mend_column_heads(builder, diagnostic, line) ||
+                           mend_footnote(builder, diagnostic, line))) || mend_mixture(builder, diagnostic, line) || (in_formula && mend_sentence(builder, diagnostic, line)) ||
            mend_number_word(builder, diagnostic, line);
 }

@@ -122,6 +122,9 @@ static void a_whole_number_that_ran_into_its_fraction(void **state)
     expect_mended("sodium chloride 113/16 oz", "syntax", "sodium chloride 1 13/16 oz", 1.8125 * 437.5 * GRAIN);
     expect_mass("sodium chloride 15/16 oz", 0.9375 * 437.5 * GRAIN);
     expect_mass("sodium chloride 3/2 g", 1.5);
+    expect_mass("sodium chloride 1-½ oz", 1.5 * 437.5 * GRAIN);
+    expect_mass("sodium chloride 1–¼ oz", 1.25 * 437.5 * GRAIN);
+    expect_mass("sodium chloride 1 & 1/2 oz", 1.5 * 437.5 * GRAIN);
 }
 
 static void amounts_of_prescriptions(void **state)
@@ -210,6 +213,66 @@ static void a_solution_named_behind(void **state)
     assert_near(mass_of("metric", "10 % potassium bromide sol. 30 mL"), 3);
 }
 
+/* Strong acids go by their specific gravity: 1.16 is hydrochloric acid of 32 % (CRC Handbook, concentrative properties). */
+static void a_strength_by_its_gravity(void **state)
+{
+    (void)state;
+    struct compiled compiled = compile(HEAD "hydrochloric acid (sp. gr. 1.16) 10 mL\nammonia, sp. gr. 0.880, 5 mL\n" END);
+    assert_string_equal(json_text_of(compiled_addition(&compiled, 0, 0), "form"), "32 %");
+    assert_string_equal(json_text_of(compiled_addition(&compiled, 0, 1), "form"), "0.880");
+    compiled_free(&compiled);
+    char text[300];
+    put(text, sizeof text, "sulfuric acid (sp. gr. 1.5) 10 mL");
+    expect_one(text, "form-unknown", 4, 0);
+}
+
+static void another_name_or_the_formula_in_brackets(void **state)
+{
+    (void)state;
+    struct compiled compiled = compile(HEAD "hypo (sodium thiosulphate) 10 g\nborax (Na2B4O7.10H2O) 5 g\nsodium sulphite (Na2SO3) 5 g\n" END);
+    assert_int_equal(compiled_count(&compiled, NULL), 1); /* the form of the first is not said */
+    assert_non_null(compiled_find(&compiled, "form-unstated", 4));
+    assert_string_equal(json_text_of(compiled_addition(&compiled, 0, 1), "form"), "decahydrate");
+    assert_string_equal(json_text_of(compiled_addition(&compiled, 0, 2), "form"), "anhydrous");
+    compiled_free(&compiled);
+    char text[300];
+    put(text, sizeof text, "hypo (sodium sulfite) 10 g");
+    expect_one(text, "form-unknown", 4, 0);
+}
+
+/* Where decimals have commas, a point before three figures marks the thousands: both readings are offered. */
+static void thousands_beside_decimal_commas(void **state)
+{
+    (void)state;
+    char text[300];
+    put(text, sizeof text, "sodium chloride 1,5 g\nborax (decahydrate) 1.500 g");
+    expect_list(text, "decimal-comma:4 decimal-comma:5");
+    put(text, sizeof text, "sodium chloride 1.5 g\nborax (decahydrate) 1.500 g");
+    expect_clean(text);
+}
+
+static void lines_that_are_no_additions(void **state)
+{
+    (void)state;
+    static const char *const cases[][2] = {
+        {"Metric   Avoirdupois", "# Metric   Avoirdupois\n"},
+        {"† Dissolve this first.", "note \"† Dissolve this first.\"\n"},
+        {"Glycin —", "imperial\n\n"},
+        {"Glycin nil", "imperial\n\n"},
+        {"A few drops of lactic acid (90 %)", "lactic acid (90 %) as needed note \"A few drops of lactic acid (90 %)\"\n"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[400];
+        snprintf(text, sizeof text, HEAD "%s\nsodium chloride 10 g\n" END, cases[i][0]);
+        expect_one(text, "syntax", 4, 0);
+        repair(text, sizeof text, "syntax", 4);
+        if (strstr(text, cases[i][1]) == NULL) {
+            fail_msg("%s: mended as\n%s", cases[i][0], text);
+        }
+        expect_clean(text);
+    }
+}
+
 static void ounces_of_a_dry_mix(void **state)
 {
     (void)state;
@@ -239,6 +302,10 @@ int main(void)
         cmocka_unit_test(names_cut_short),
         cmocka_unit_test(a_solution_named_behind),
         cmocka_unit_test(ounces_of_a_dry_mix),
+        cmocka_unit_test(a_strength_by_its_gravity),
+        cmocka_unit_test(another_name_or_the_formula_in_brackets),
+        cmocka_unit_test(thousands_beside_decimal_commas),
+        cmocka_unit_test(lines_that_are_no_additions),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
