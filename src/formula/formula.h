@@ -139,6 +139,7 @@ struct said {
     struct said *next;
     enum diagnostic_id id;
     uint32_t begin;                 /* of its span */
+    const char *message;
 };
 
 struct formula {

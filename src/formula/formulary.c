@@ -34,12 +34,24 @@ static bool owns(const struct formula *formula, struct span span)
            (span.begin >= formula->declaration->span.begin && span.begin < declaration_end(formula->declaration));
 }
 
-/* Whether a formula that this one is a variant of has been told the same of the same line. */
-static bool said_of_parents(const struct formula *formula, enum diagnostic_id id, struct span span)
+/* Several things may be missing of a bath, and all of it is said where its kind stands. */
+static bool same_message(enum diagnostic_id id, const char *a, const char *b)
 {
+    return (id != DIAG_ROLE_MISSING && id != DIAG_HAZARD_COMBINATION) || strcmp(a, b) == 0;
+}
+
+/* Whether a formula that this one is a variant of has been told the same of the same line; or this one itself, of a bath that lacks
+ * something. */
+static bool said_before(const struct formula *formula, enum diagnostic_id id, struct span span, const char *message)
+{
+    for (const struct said *said = formula->said; said != NULL && id == DIAG_ROLE_MISSING; said = said->next) {
+        if (said->id == id && said->begin == span.begin) {
+            return true;
+        }
+    }
     for (const struct formula *parent = formula->variant_of; parent != NULL; parent = parent->variant_of) {
         for (const struct said *said = parent->said; said != NULL; said = said->next) {
-            if (said->id == id && said->begin == span.begin) {
+            if (said->id == id && said->begin == span.begin && same_message(id, said->message, message)) {
                 return true;
             }
         }
@@ -62,8 +74,14 @@ struct diagnostic *formula_say(struct diagnostics *diagnostics, struct formula *
         return NULL;
     }
     bool own = owns(formula, span);
-    if (!own && said_of_parents(formula, id, span)) {
-        return NULL;
+    if (!own) {
+        va_list again;
+        va_copy(again, arguments);
+        const char *message = arena_format_list(diagnostics->arena, format, again);
+        va_end(again);
+        if (said_before(formula, id, span, message)) {
+            return NULL;
+        }
     }
     struct span place = own ? span : formula->declaration->title_span;
     struct diagnostic *diagnostic = diagnostics_add_list(diagnostics, id, place, format, arguments);
@@ -73,7 +91,7 @@ struct diagnostic *formula_say(struct diagnostics *diagnostics, struct formula *
             diagnostics_relate(diagnostics, diagnostic, span, "the line is here");
         }
         struct said *said = ARENA_NEW(diagnostics->arena, struct said);
-        *said = (struct said){formula->said, id, span.begin};
+        *said = (struct said){formula->said, id, span.begin, diagnostic->message};
         formula->said = said;
     }
     return diagnostic;

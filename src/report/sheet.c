@@ -106,6 +106,7 @@ void report_sheet(const struct report_context *context, const struct formula *fo
 {
     struct sheet sheet = {context, formula, page, report_scale(context, formula)};
     sheet_head(&sheet);
+    sheet_warn_of_bath(&sheet);
     add_silenced(&sheet);
     add_stocks(&sheet);
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {

@@ -42,6 +42,15 @@ void sheet_note_shelf(const struct sheet *sheet);
 struct text sheet_lots(const struct sheet *sheet, const struct step *step); /* of the packs that it is taken from; may be empty */
 void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct step *step);
 
+/* ---- sheet_warnings.c ---- */
+
+/* Which of the session's diagnostics is the first at or behind that place. */
+size_t sheet_first_warning(const struct sheet *sheet, uint32_t begin);
+
+/* What is warned of on lines that are no additions: of the bath as a whole at the head, of a use below its conditions. */
+void sheet_warn_of_bath(const struct sheet *sheet);
+void sheet_warn_of_use(const struct sheet *sheet, const struct use *use);
+
 /* ---- sheet_bench.c: what the chemistry says beside the rows ---- */
 
 /* Per cent of the stock that a little less than `grams` of an addition is better taken from than weighed, 0 for none; returns down

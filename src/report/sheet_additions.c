@@ -68,19 +68,8 @@ static struct columns add_columns(const struct sheet *sheet)
 static bool add_warnings(const struct sheet *sheet, struct page_row *row, struct span line)
 {
     const struct diagnostics *diagnostics = sheet->context->formulary->diagnostics;
-    /* They are in order of place: find the first at or behind the line's start. */
-    size_t low = 0;
-    size_t high = diagnostics->count;
-    while (low < high) {
-        size_t middle = (low + high) / 2;
-        if (diagnostics->items[middle]->span.begin < line.begin) {
-            low = middle + 1;
-        } else {
-            high = middle;
-        }
-    }
     bool doubted = false;
-    for (size_t i = low; i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
+    for (size_t i = sheet_first_warning(sheet, line.begin); i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
         const struct diagnostic *item = diagnostics->items[i];
         /* The row prints the range, and the last row the volume that is assumed; what is too small to weigh depends on the batch
          * and is said by note_small_weight. */

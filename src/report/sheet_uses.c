@@ -239,5 +239,6 @@ void sheet_uses(const struct sheet *sheet)
         page_add_heading(page, 2, name);
         add_volumes(sheet, use);
         add_conditions(sheet, use);
+        sheet_warn_of_use(sheet, use);
     }
 }

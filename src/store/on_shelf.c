@@ -214,6 +214,9 @@ static void say_missing(const struct store *store, struct formula *formula, cons
         diagnostics_help(store->diagnostics, diagnostic, "%.*s is there: %s g of it do the same as %s g",
                          TEXT_ARGUMENTS(drawn->pack->material->name), number_print_significant(store->arena, grams, 3),
                          number_print_significant(store->arena, need->grams, 3));
+    } else {
+        diagnostics_help(store->diagnostics, diagnostic, "what to buy is listed by: potash shelf; what has come in is written on the shelf as: holds %.*s",
+                         TEXT_ARGUMENTS(name));
     }
 }
 

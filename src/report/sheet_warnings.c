@@ -1,0 +1,61 @@
+/* What the compiler warns of, where it matters on the sheet: beside an addition, under a use, or at the head. */
+#include "report/sheet.h"
+
+size_t sheet_first_warning(const struct sheet *sheet, uint32_t begin)
+{
+    const struct diagnostics *diagnostics = sheet->context->formulary->diagnostics;
+    size_t low = 0;
+    size_t high = diagnostics->count;
+    while (low < high) { /* they are in order of place */
+        size_t middle = (low + high) / 2;
+        if (diagnostics->items[middle]->span.begin < begin) {
+            low = middle + 1;
+        } else {
+            high = middle;
+        }
+    }
+    return low;
+}
+
+static void warn_of_line(const struct sheet *sheet, struct span line)
+{
+    const struct diagnostics *diagnostics = sheet->context->formulary->diagnostics;
+    for (size_t i = sheet_first_warning(sheet, line.begin); i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
+        const struct diagnostic *item = diagnostics->items[i];
+        if (item->id != DIAG_RANGE_GIVEN) { /* the sheet prints the range */
+            page_add_warning(sheet->page, PAGE_CAUTION, TEXT("Check first"), text_from(item->message));
+        }
+    }
+}
+
+/* Lines that have a row among the additions, where their warnings stand. */
+static bool has_row(const struct statement *statement)
+{
+    return statement->kind >= SAY_ADDITION && statement->kind <= SAY_DO;
+}
+
+static bool is_of_use(const struct statement *statement)
+{
+    return statement->kind >= SAY_USE && statement->kind <= SAY_COEFFICIENT;
+}
+
+void sheet_warn_of_bath(const struct sheet *sheet)
+{
+    warn_of_line(sheet, sheet->formula->declaration->span);
+    for (const struct statement *statement = sheet->formula->statements; statement != NULL; statement = statement->next) {
+        if (!has_row(statement) && !is_of_use(statement)) {
+            warn_of_line(sheet, statement->span);
+        }
+    }
+}
+
+void sheet_warn_of_use(const struct sheet *sheet, const struct use *use)
+{
+    bool inside = false;
+    for (const struct statement *statement = sheet->formula->statements; statement != NULL; statement = statement->next) {
+        inside = statement->kind == SAY_USE ? statement->span.begin == use->span.begin : inside;
+        if (inside && is_of_use(statement)) {
+            warn_of_line(sheet, statement->span);
+        }
+    }
+}
