@@ -40,8 +40,8 @@ static bool same_message(enum diagnostic_id id, const char *a, const char *b)
     return (id != DIAG_ROLE_MISSING && id != DIAG_HAZARD_COMBINATION) || strcmp(a, b) == 0;
 }
 
-/* Whether a formula that this one is a variant of has been told the same of the same line; or this one itself, of a bath that lacks
- * something. */
+/* Whether a formula that this one is a variant of has been told the same of the same line; or this one itself, of a
+ * bath that lacks something. */
 static bool said_before(const struct formula *formula, enum diagnostic_id id, struct span span, const char *message)
 {
     for (const struct said *said = formula->said; said != NULL && id == DIAG_ROLE_MISSING; said = said->next) {

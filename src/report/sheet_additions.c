@@ -69,7 +69,8 @@ static bool add_warnings(const struct sheet *sheet, struct page_row *row, struct
 {
     const struct diagnostics *diagnostics = sheet->context->formulary->diagnostics;
     bool doubted = false;
-    for (size_t i = sheet_first_warning(sheet, line.begin); i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
+    for (size_t i = sheet_first_warning(sheet, line.begin);
+         i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
         const struct diagnostic *item = diagnostics->items[i];
         /* The row prints the range, and the last row the volume that is assumed; what is too small to weigh depends on the batch
          * and is said by note_small_weight. */

@@ -20,7 +20,8 @@ size_t sheet_first_warning(const struct sheet *sheet, uint32_t begin)
 static void warn_of_line(const struct sheet *sheet, struct span line)
 {
     const struct diagnostics *diagnostics = sheet->context->formulary->diagnostics;
-    for (size_t i = sheet_first_warning(sheet, line.begin); i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
+    for (size_t i = sheet_first_warning(sheet, line.begin);
+         i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
         const struct diagnostic *item = diagnostics->items[i];
         if (item->id != DIAG_RANGE_GIVEN) { /* the sheet prints the range */
             page_add_warning(sheet->page, PAGE_CAUTION, TEXT("Check first"), text_from(item->message));
@@ -42,7 +43,8 @@ static bool is_of_use(const struct statement *statement)
 void sheet_warn_of_bath(const struct sheet *sheet)
 {
     warn_of_line(sheet, sheet->formula->declaration->span);
-    for (const struct statement *statement = sheet->formula->statements; statement != NULL; statement = statement->next) {
+    for (const struct statement *statement = sheet->formula->statements; statement != NULL;
+         statement = statement->next) {
         if (!has_row(statement) && !is_of_use(statement)) {
             warn_of_line(sheet, statement->span);
         }
@@ -52,7 +54,8 @@ void sheet_warn_of_bath(const struct sheet *sheet)
 void sheet_warn_of_use(const struct sheet *sheet, const struct use *use)
 {
     bool inside = false;
-    for (const struct statement *statement = sheet->formula->statements; statement != NULL; statement = statement->next) {
+    for (const struct statement *statement = sheet->formula->statements; statement != NULL;
+         statement = statement->next) {
         inside = statement->kind == SAY_USE ? statement->span.begin == use->span.begin : inside;
         if (inside && is_of_use(statement)) {
             warn_of_line(sheet, statement->span);

@@ -215,8 +215,10 @@ static void say_missing(const struct store *store, struct formula *formula, cons
                          TEXT_ARGUMENTS(drawn->pack->material->name), number_print_significant(store->arena, grams, 3),
                          number_print_significant(store->arena, need->grams, 3));
     } else {
-        diagnostics_help(store->diagnostics, diagnostic, "what to buy is listed by: potash shelf; what has come in is written on the shelf as: holds %.*s",
-                         TEXT_ARGUMENTS(name));
+        diagnostics_help(
+            store->diagnostics, diagnostic,
+            "what to buy is listed by: potash shelf; what has come in is written on the shelf as: holds %.*s",
+            TEXT_ARGUMENTS(name));
     }
 }
 
