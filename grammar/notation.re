@@ -3,9 +3,7 @@
  * at its start the keywords of statements are known, behind a number the unit's name ends before `of`, and in a
  * material's `form` line words come one by one because a chemical formula follows them. */
 #include "syntax/builder.h"
-#include "syntax/lexing.h"
-
-#include "notation.tab.h"
+#include "syntax/tokens.h"
 
 /*!re2c
     re2c:define:YYCTYPE  = "unsigned char";
@@ -99,7 +97,7 @@ static const char *lex_unit(const char *at)
 }
 
 /* Tokens at the start of a line. */
-static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
+int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
 {
     struct lexer *lexer = &builder->lexer;
     const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
@@ -244,7 +242,7 @@ static int lex_line_start(struct builder *builder, union NOTATION_STYPE *value)
 }
 
 /* Tokens in the rest of a line. */
-static int lex_rest(struct builder *builder, union NOTATION_STYPE *value)
+int lexer_rest(struct builder *builder, union NOTATION_STYPE *value)
 {
     struct lexer *lexer = &builder->lexer;
     const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
@@ -388,7 +386,7 @@ static int lex_trial(struct builder *builder, union NOTATION_STYPE *value)
             fraction              { value->number = lexing_fraction(token, YYCURSOR); goto number; }
             "-" decimal           { value->number = lexing_minus(token, YYCURSOR); goto number; }
             word                  { return lexing_words(builder, value, token, lex_trial_run((const char *)YYCURSOR)); }
-            *                     { lexer->cursor = (const char *)token; return lex_rest(builder, value); }
+            *                     { lexer->cursor = (const char *)token; return lexer_rest(builder, value); }
         */
     number:
         return lexing_amount(builder, value, token, YYCURSOR, lex_trial_run((const char *)YYCURSOR));
@@ -432,7 +430,7 @@ static int lex_declared(struct builder *builder, union NOTATION_STYPE *value)
     while (token != NULL && (*token == ' ' || *token == '\t')) {
         token++;
     }
-    return token == NULL ? lex_rest(builder, value) : lexing_words(builder, value, token, (const char *)end);
+    return token == NULL ? lexer_rest(builder, value) : lexing_words(builder, value, token, (const char *)end);
 }
 
 /* Tokens of a `form` or `ions` line. */
@@ -452,7 +450,7 @@ static int lex_form(struct builder *builder, union NOTATION_STYPE *value)
             'density'             { return lexing_token(builder, T_DENSITY, token, YYCURSOR); }
             cas                   { return lexing_view(builder, value, T_CAS_NUMBER, token, YYCURSOR); }
             decimal               { if (lexer->previous == T_DENSITY) { lexer->cursor = (const char *)token;
-                                                                        return lex_rest(builder, value); }
+                                                                        return lexer_rest(builder, value); }
                                     value->number = lexing_decimal(token, YYCURSOR);
                                     return lexing_token(builder, T_NUMBER, token, YYCURSOR); }
             'also'                { lexer->mode = LEX_NAMES; return lexing_token(builder, T_ALSO, token, YYCURSOR); }
@@ -460,7 +458,7 @@ static int lex_form(struct builder *builder, union NOTATION_STYPE *value)
             symbol                { return lexing_view(builder, value, T_CHEMICAL, token, YYCURSOR); }
             [a-z] (inner | "." letter)*
                                   { return lexing_words(builder, value, token, (const char *)YYCURSOR); }
-            *                     { lexer->cursor = (const char *)token; return lex_rest(builder, value); }
+            *                     { lexer->cursor = (const char *)token; return lexer_rest(builder, value); }
         */
     }
 }
@@ -502,7 +500,7 @@ static int lex_equilibrium(struct builder *builder, union NOTATION_STYPE *value)
             'heat' gap 'capacity' { return lexing_token(builder, T_HEAT_CAPACITY, token, YYCURSOR); }
             'source'              { return lexing_token(builder, T_SOURCE, token, YYCURSOR); }
             symbol                { return lexing_view(builder, value, T_CHEMICAL, token, YYCURSOR); }
-            *                     { lexer->cursor = (const char *)token; return lex_rest(builder, value); }
+            *                     { lexer->cursor = (const char *)token; return lexer_rest(builder, value); }
         */
     number:
         return lexing_amount(builder, value, token, YYCURSOR,
@@ -525,70 +523,29 @@ static int lex_names(struct builder *builder, union NOTATION_STYPE *value)
             ","                   { return lexing_token(builder, T_COMMA, token, YYCURSOR); }
             'source' | 'replacing' gap 'the' gap 'library' "'" 's'
                                   { lexer->mode = LEX_REST; lexer->cursor = (const char *)token;
-                                    return lex_rest(builder, value); }
+                                    return lexer_rest(builder, value); }
             piece                 { return lexing_words(builder, value, token, lex_names_run((const char *)YYCURSOR)); }
-            *                     { lexer->cursor = (const char *)token; return lex_rest(builder, value); }
+            *                     { lexer->cursor = (const char *)token; return lexer_rest(builder, value); }
         */
     }
 }
 
-static inline int next_token(union NOTATION_STYPE *value, struct span *location, struct builder *builder)
+int lexer_other(struct builder *builder, union NOTATION_STYPE *value)
 {
-    int token;
     switch (builder->lexer.mode) {
-    case LEX_REST:
-        token = lex_rest(builder, value);
-        break;
-    case LEX_LINE_START:
-        builder->lexer.line_tokens = 0;
-        builder->lexer.line_told = false;
-        token = lex_line_start(builder, value);
-        if (token == LEXING_GO_ON) {
-            token = lex_rest(builder, value);
-        }
-        if (lexing_past_limit(&builder->lexer)) { /* the text goes on, but the part that is parsed does not */
-            token = T_END;
-        }
-        break;
     case LEX_FORM:
-        token = lex_form(builder, value);
-        break;
+        return lex_form(builder, value);
     case LEX_NAMES:
-        token = lex_names(builder, value);
-        break;
+        return lex_names(builder, value);
     case LEX_TRIAL:
-        token = lex_trial(builder, value);
-        break;
+        return lex_trial(builder, value);
     case LEX_EQUILIBRIUM:
-        token = lex_equilibrium(builder, value);
-        break;
+        return lex_equilibrium(builder, value);
     case LEX_BROKEN:
-        token = lexing_broken(builder);
-        break;
+        return lexing_broken(builder);
     case LEX_MEANT:
-        token = lexing_meant(builder);
-        break;
-    case LEX_DECLARED:
+        return lexing_meant(builder);
     default:
-        token = lex_declared(builder, value);
-        break;
+        return lex_declared(builder, value);
     }
-    if (++builder->lexer.line_tokens > LINE_TOKENS_MOST && token != T_NEWLINE && token != T_END) {
-        token = lexing_rest_of_line(builder);
-    }
-    *location = builder->lexer.token;
-    builder->lexer.before = builder->lexer.previous;
-    builder->lexer.previous = token;
-    return token;
-}
-
-/* The parser's alone: it is called from nowhere else, so that it can become a part of it. */
-int notation_lex(union NOTATION_STYPE *value, struct span *location, struct builder *builder)
-{
-    return next_token(value, location, builder);
-}
-
-int lexing_next(union NOTATION_STYPE *value, struct span *location, struct builder *builder)
-{
-    return next_token(value, location, builder);
 }

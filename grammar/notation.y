@@ -33,7 +33,7 @@
 #define YYMALLOC(size) ((void)(size), (void *)0)
 #define YYFREE(pointer) ((void)(pointer))
 
-int notation_lex(union NOTATION_STYPE *value, struct span *location, struct builder *builder);
+#include "syntax/tokens.h"
 static void notation_error(const struct span *location, struct builder *builder, const char *message);
 }
 

@@ -107,27 +107,39 @@ struct spelling_pair {
     enum spelling_place place;
 };
 
-/* By first letter, so that a place of a word is held against the few pairs that can stand there. */
-static const struct spelling_pair spelling_pairs[26][5] = {
-    ['a' - 'a'] = {{"aluminium", "aluminum", WORD_START}, {"ammon", "ammonium", WHOLE_WORD}},
-    ['b' - 'a'] = {{"bicarb", "bicarbonate", WHOLE_WORD}},
-    ['c' - 'a'] = {{"caesium", "cesium", WORD_START},
-                   {"crystallis", "crystalliz", ANYWHERE},
-                   {"colour", "color", ANYWHERE},
-                   {"carb", "carbonate", WHOLE_WORD}},
-    ['d' - 'a'] = {{"deionis", "deioniz", ANYWHERE}},
-    ['f' - 'a'] = {{"ferrid", "ferri", WORD_START}},
-    ['g' - 'a'] = {{"gramme", "gram", ANYWHERE}},
-    ['h' - 'a'] = {{"hydrochlor", "hydrochloric", WHOLE_WORD}},
-    ['l' - 'a'] = {{"litre", "liter", ANYWHERE}},
-    ['m' - 'a'] = {{"metre", "meter", ANYWHERE}},
-    ['o' - 'a'] = {{"oxidis", "oxidiz", ANYWHERE}},
-    ['p' - 'a'] = {{"potass", "potassium", WHOLE_WORD}, {"pot", "potassium", WHOLE_WORD}},
-    ['s' - 'a'] = {{"sulph", "sulf", ANYWHERE},
-                   {"sensitis", "sensitiz", ANYWHERE},
-                   {"stabilis", "stabiliz", ANYWHERE},
-                   {"sod", "sodium", WHOLE_WORD}},
+#define LETTER(c) (UINT32_C(1) << ((c) - 'a'))
+
+/* By first letter, with the letters that may stand behind it: most places of a word are done with after a look at those. */
+static const struct {
+    uint32_t seconds;
+    struct spelling_pair pairs[5];
+} spelling_pairs[26] = {
+    ['a' - 'a'] = {LETTER('l') | LETTER('m'), {{"aluminium", "aluminum", WORD_START}, {"ammon", "ammonium", WHOLE_WORD}}},
+    ['b' - 'a'] = {LETTER('i'), {{"bicarb", "bicarbonate", WHOLE_WORD}}},
+    ['c' - 'a'] = {LETTER('a') | LETTER('r') | LETTER('o'),
+                   {{"caesium", "cesium", WORD_START},
+                    {"crystallis", "crystalliz", ANYWHERE},
+                    {"colour", "color", ANYWHERE},
+                    {"carb", "carbonate", WHOLE_WORD}}},
+    ['d' - 'a'] = {LETTER('e'), {{"deionis", "deioniz", ANYWHERE}}},
+    ['f' - 'a'] = {LETTER('e'), {{"ferrid", "ferri", WORD_START}}},
+    ['g' - 'a'] = {LETTER('r'), {{"gramme", "gram", ANYWHERE}}},
+    ['h' - 'a'] = {LETTER('y'), {{"hydrochlor", "hydrochloric", WHOLE_WORD}}},
+    ['l' - 'a'] = {LETTER('i'), {{"litre", "liter", ANYWHERE}}},
+    ['m' - 'a'] = {LETTER('e'), {{"metre", "meter", ANYWHERE}}},
+    ['o' - 'a'] = {LETTER('x'), {{"oxidis", "oxidiz", ANYWHERE}}},
+    ['p' - 'a'] = {LETTER('o'), {{"potass", "potassium", WHOLE_WORD}, {"pot", "potassium", WHOLE_WORD}}},
+    ['s' - 'a'] = {LETTER('u') | LETTER('e') | LETTER('t') | LETTER('o'),
+                   {{"sulph", "sulf", ANYWHERE},
+                    {"sensitis", "sensitiz", ANYWHERE},
+                    {"stabilis", "stabiliz", ANYWHERE},
+                    {"sod", "sodium", WHOLE_WORD}}},
 };
+
+static bool is_small_letter(char c)
+{
+    return c >= 'a' && c <= 'z';
+}
 
 static bool pair_stands(const struct spelling_pair *pair, size_t length, struct text word, size_t at)
 {
@@ -144,15 +156,13 @@ static struct text fold_spellings(struct arena *arena, struct text word)
     struct buffer out;
     buffer_start(&out, arena);
     size_t copied = 0; /* bytes of the word that are in `out` */
-    for (size_t at = 0; at < word.length; at++) {
-        if (word.at[at] < 'a' || word.at[at] > 'z') {
+    for (size_t at = 0; at + 1 < word.length; at++) {
+        char c = word.at[at];
+        char next = word.at[at + 1];
+        if (!is_small_letter(c) || !is_small_letter(next) || (spelling_pairs[c - 'a'].seconds & LETTER(next)) == 0) {
             continue;
         }
-        const struct spelling_pair *pair = spelling_pairs[word.at[at] - 'a'];
-        for (; pair->from != NULL; pair++) {
-            if (at + 1 < word.length && word.at[at + 1] != pair->from[1]) {
-                continue; /* most end here */
-            }
+        for (const struct spelling_pair *pair = spelling_pairs[c - 'a'].pairs; pair->from != NULL; pair++) {
             size_t length = strlen(pair->from);
             if (pair_stands(pair, length, word, at)) {
                 buffer_add(&out, word.at + copied, at - copied);

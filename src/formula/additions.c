@@ -150,8 +150,10 @@ static bool take_plain_amount(struct checker *checker, struct step *step, const 
             step->volume = step->mass;
         }
         step->mass = NAN;
+    } else if (isnan(step->volume)) {
+        step->how = ADD_BY_MASS;
     } else {
-        step->how = isnan(step->volume) ? ADD_BY_MASS : ADD_BY_VOLUME;
+        step->how = ADD_BY_VOLUME;
     }
     return true;
 }

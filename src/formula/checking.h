@@ -10,7 +10,6 @@
 #include <stdint.h>
 
 struct title_entry {
-    struct text title;
     struct formula *formula;
     UT_hash_handle hh;
 };

@@ -29,12 +29,12 @@ struct step {
     struct step *next;
     struct span span;               /* the line */
     struct span amount_span;        /* the amount in it, empty when there is none */
-    enum step_kind kind;
-    enum addition_kind how;         /* additions */
+    enum step_kind kind : 8;
+    enum addition_kind how : 8;     /* additions */
+    enum percent_basis basis : 8;   /* of the stock */
     bool form_assumed;              /* no form was written and the material has several */
     bool approximate;               /* counted in drops or spoons */
     bool from_parts;                /* written in parts: 1 part taken as 1 g or 1 mL */
-    enum percent_basis basis;       /* of the stock */
     const struct material *material; /* NULL for a solution */
     const struct form *form;
     double mass;                    /* g of `form`; NAN for water and where it cannot be known */
@@ -194,7 +194,6 @@ struct formulary {
     size_t formula_count;
     struct stock *stocks;
     struct title_entry *titles;     /* table by title */
-    bool silenced[DIAGNOSTIC_IDS];  /* for the whole run */
     struct silenced_rule *silenced_rules;
     struct estimates_lately *estimates; /* chemistry/estimate.c: what was reckoned lately; NULL at first */
     int depth;                      /* formulas that are being checked for the sake of another */

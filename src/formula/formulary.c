@@ -15,12 +15,17 @@ void formulary_start(struct formulary *formulary, struct library *library)
                                     .library = library};
 }
 
-struct formula *formulary_find(struct formulary *formulary, struct text title)
+static struct formula *find_title(const struct formulary *formulary, struct text title, uint32_t hash)
 {
     struct title_entry *entry = NULL;
-    title = text_trim(title);
-    HASH_FIND(hh, formulary->titles, title.at, title.length, entry);
+    HASH_FIND_BYHASHVALUE(hh, formulary->titles, title.at, title.length, hash, entry);
     return entry == NULL ? NULL : entry->formula;
+}
+
+struct formula *formulary_find(struct formulary *formulary, struct text title)
+{
+    title = text_trim(title);
+    return find_title(formulary, title, table_hash(title.at, title.length));
 }
 
 uint32_t declaration_end(const struct declaration *declaration)
@@ -143,7 +148,8 @@ struct text formulary_near_title(const struct formulary *formulary, struct text 
 static void remember_title(struct formulary *formulary, struct formula *formula)
 {
     struct arena *table_arena = formulary->arena;
-    const struct formula *before = formulary_find(formulary, formula->title);
+    uint32_t hash = formula->declaration->title_hash;
+    const struct formula *before = find_title(formulary, formula->title, hash);
     if (before != NULL) {
         struct diagnostic *diagnostic =
             diagnostics_add(formulary->diagnostics, DIAG_DECLARED_TWICE, formula->declaration->title_span,
@@ -154,15 +160,14 @@ static void remember_title(struct formulary *formulary, struct formula *formula)
         return;
     }
     struct title_entry *entry = ARENA_NEW(formulary->arena, struct title_entry);
-    entry->title = formula->title;
     entry->formula = formula;
-    HASH_ADD_KEYPTR(hh, formulary->titles, entry->title.at, entry->title.length, entry);
+    HASH_ADD_KEYPTR_BYHASHVALUE(hh, formulary->titles, formula->title.at, formula->title.length, hash, entry);
 }
 
 static void add_formula(struct formulary *formulary, const struct declaration *declaration)
 {
     struct formula *formula = ARENA_NEW(formulary->arena, struct formula);
-    formula->title = text_trim(declaration->title);
+    formula->title = declaration->title;
     formula->declaration = declaration;
     if (formulary->last == NULL) {
         formulary->formulas = formula;

@@ -105,6 +105,7 @@ struct typical_bounds {
 struct material_marks {
     const void *subjects;      /* practice: the subjects of rules that it answers to, and each of its forms */
     const void *look_alikes;   /* practice: the materials that it is mistaken for */
+    const double *dissolving;  /* practice: how much of each form may be asked to dissolve */
     const char *bounds_kind;   /* practice: the kind of bath that the bounds are for, by its place in memory */
     struct typical_bounds working;
     struct typical_bounds stock;

@@ -51,6 +51,26 @@ static bool is_plain_salt(const struct material *material)
     return false;
 }
 
+/* For each form the per cent that a bath holds at 20 °C; INFINITY when there is nothing to say about it. */
+static const double *find_limits(const struct practice *practice, const struct material *material)
+{
+    double *limits = ARENA_ARRAY(practice->formulary->arena, double, material->form_count);
+    bool plain = is_plain_salt(material);
+    for (size_t i = 0; i < material->form_count; i++) {
+        limits[i] = plain ? dissolving_most(material, &material->forms[i], PERCENT_PLAIN) : INFINITY;
+    }
+    return limits;
+}
+
+static double limit_of(const struct practice *practice, const struct material *material, const struct form *form)
+{
+    struct material_marks *marks = material->marks;
+    if (marks->dissolving == NULL) {
+        marks->dissolving = find_limits(practice, material);
+    }
+    return marks->dissolving[form - material->forms];
+}
+
 /* The weight read as the form with the most water, where an old formula does not say which. */
 static double least_substance(const struct step *step)
 {
@@ -68,11 +88,10 @@ static const double WELL_ABOVE = 1.25;
 static void check_addition(const struct practice *practice, struct formula *formula, const struct part *part,
                            const struct step *step)
 {
-    if (!step_is_addition(step) || step->material == NULL || step->how != ADD_BY_MASS || !is_plain_salt(step->material) ||
-        !(part->makes > 0)) {
+    if (!step_is_addition(step) || step->material == NULL || step->how != ADD_BY_MASS || !(part->makes > 0)) {
         return;
     }
-    double limit = dissolving_most(step->material, step->form, PERCENT_PLAIN);
+    double limit = limit_of(practice, step->material, step->form);
     double percent = least_substance(step) / part->makes * 100;
     if (percent <= limit * WELL_ABOVE) {
         return;

@@ -2,7 +2,7 @@
 #include "reckoning/sums.h"
 
 #include "base/utf8.h"
-#include "syntax/lexing.h"
+#include "syntax/tokens.h"
 
 #include <strings.h>
 
@@ -135,7 +135,7 @@ bool sum_read_words(struct reckoner *reckoner, struct source_file *source)
     size_t count = 0;
     for (;;) {
         struct sum_token *token = &reckoner->tokens[count];
-        token->kind = lexing_next(&token->value, &token->span, &reckoner->builder);
+        token->kind = notation_lex(&token->value, &token->span, &reckoner->builder);
         if (token->kind == T_WORDS || token->kind == T_AMOUNT) {
             cut(reckoner, token, count == 0);
         }

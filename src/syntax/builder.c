@@ -56,7 +56,8 @@ void build_titled(struct builder *builder, enum declaration_kind kind, struct te
                   struct span span)
 {
     struct declaration *declaration = open_declaration(builder, kind, span);
-    declaration->title = title;
+    declaration->title = kind == DECLARE_READ ? title : text_trim(title);
+    declaration->title_hash = table_hash(declaration->title.at, declaration->title.length);
     declaration->title_span = title_span;
 }
 

@@ -8,13 +8,16 @@
 /* "For use dilute with an equal volume of water" begins as the property `for` does, which must not swallow it. */
 static bool says_how(struct text words)
 {
-    static const char *const verbs[] = {"use", "dilute", "diluted", "mix", "take", "add", "develop", "make"};
-    for (size_t at = 0; at < words.length; at++) {
+    static const struct text verbs[] = {TEXT("use"), TEXT("dilute"), TEXT("diluted"), TEXT("mix"),
+                                        TEXT("take"), TEXT("add"), TEXT("develop"), TEXT("make")};
+    size_t end;
+    for (size_t at = 0; at < words.length; at = end + 1) {
+        end = at;
+        while (end < words.length && words.at[end] != ' ') {
+            end++;
+        }
         for (size_t i = 0; i < sizeof verbs / sizeof *verbs; i++) {
-            size_t length = strlen(verbs[i]);
-            bool begins = at == 0 || words.at[at - 1] == ' ';
-            bool ends = at + length == words.length || (at + length < words.length && words.at[at + length] == ' ');
-            if (begins && ends && strncasecmp(words.at + at, verbs[i], length) == 0) {
+            if (verbs[i].length == end - at && strncasecmp(words.at + at, verbs[i].at, end - at) == 0) {
                 return true;
             }
         }

@@ -2,14 +2,11 @@
 #ifndef POTASH_SYNTAX_LEXING_H
 #define POTASH_SYNTAX_LEXING_H
 
-#include "syntax/parse.h"
+#include "syntax/lexing_marks.h"
 
 union NOTATION_STYPE;
 
 enum { LEXING_GO_ON = -1 }; /* no token here: look again in the rest of the line */
-
-/* The next token, for those who read a text without the parser. */
-int lexing_next(union NOTATION_STYPE *value, struct span *location, struct builder *builder);
 
 /* Closes the token [from, upto) and returns `token`. */
 static inline int lexing_token(struct builder *builder, int token, const unsigned char *from, const unsigned char *upto)
@@ -48,17 +45,6 @@ int lexing_string(struct builder *builder, union NOTATION_STYPE *value, const un
 int lexing_ditto(struct builder *builder, const unsigned char *from, const unsigned char *upto);
 /* A part's name as print has it, with the points and the dash behind it. */
 int lexing_label(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from, const unsigned char *upto);
-/* A dash or a colon between a name and its amount, as print has it in the place of leader dots: "metol - 2 g", "metol: 2 g". */
-bool lexing_is_leader(const struct lexer *lexer, const unsigned char *at);
-/* A sign between two columns of an addition, or behind a specific gravity; what it divides off begins at `at`. */
-bool lexing_divides_columns(const struct builder *builder, const unsigned char *at);
-/* A sign that begins an item of a list, from `at` to `upto`, and no minus or star of anything else. */
-bool lexing_is_bullet(const unsigned char *at, const unsigned char *upto);
-bool lexing_begins_name(const unsigned char *at);
-/* Behind the figure that counts a line, and behind its brackets. */
-const unsigned char *lexing_number_end(const unsigned char *at);
-/* "1." or "(1)" before a line at `at`, of at least three lines that are counted so: else it may head a part. */
-bool lexing_is_numbering(const char *start, const char *at);
 int lexing_unclosed(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
                     const unsigned char *upto);
 /* Values of numbers; what is wrong with one is reported. */

@@ -3,9 +3,7 @@
 #include "syntax/tidy_lines.h"
 
 #include "syntax/builder.h"
-#include "syntax/lexing.h"
-
-#include "notation.tab.h"
+#include "syntax/tokens.h"
 
 struct reader {
     struct tidy_document *document;
@@ -175,7 +173,7 @@ struct tidy_document *tidy_read(struct arena *arena, struct names *names, const 
     for (;;) {
         union NOTATION_STYPE value;
         struct span span;
-        int kind = lexing_next(&value, &span, builder);
+        int kind = notation_lex(&value, &span, builder);
         take_comments(&reader);
         if (kind == T_END) {
             return reader.document;

@@ -455,6 +455,7 @@ struct declaration {
     const struct phrase_words *phrase;
     struct word *also;               /* element */
     struct text source;
+    uint32_t title_hash;             /* of the title, by table_hash: worked out while it is at hand, since a large text is far away later */
     bool replacing;
     bool broken;                     /* batch: a line of it could not be read, so that it may say too little */
     struct statement *statements;

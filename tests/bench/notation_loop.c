@@ -1,8 +1,9 @@
 /* The lexer of the notation, alone: grammar/notation.re with the actions of bare/syntax/lexing.h. */
 #include "bench/tokens.h"
 
-#define notation_lex bare_notation_lex
-#define lexing_next bare_lexing_next
+#define lexer_line_start bare_line_start
+#define lexer_rest bare_rest
+#define lexer_other bare_other
 #include "notation.lex.c"
 
 size_t notation_count_tokens(const char *bytes, size_t length)
@@ -11,7 +12,7 @@ size_t notation_count_tokens(const char *bytes, size_t length)
     union NOTATION_STYPE value;
     struct span location;
     size_t count = 0;
-    while (bare_notation_lex(&value, &location, &builder) != T_END) {
+    while (notation_lex(&value, &location, &builder) != T_END) {
         count++;
     }
     return count;

@@ -3,7 +3,7 @@
 #ifndef POTASH_SYNTAX_LEXING_H
 #define POTASH_SYNTAX_LEXING_H
 
-#include "syntax/parse.h"
+#include "syntax/lexing_marks.h"
 
 #include "notation.tab.h"
 
@@ -102,6 +102,28 @@ static inline double lexing_decimal(const unsigned char *from, const unsigned ch
 static inline double lexing_fraction(const unsigned char *from, const unsigned char *upto)
 {
     return (double)(upto - from);
+}
+
+static inline double lexing_figures_of_fraction(struct builder *builder, const unsigned char *from, const unsigned char *upto)
+{
+    (void)builder;
+    return lexing_fraction(from, upto);
+}
+
+static inline double lexing_thousands(struct builder *builder, const unsigned char *from, const unsigned char *upto)
+{
+    (void)builder;
+    return (double)(upto - from);
+}
+
+static inline int lexing_broken(struct builder *builder)
+{
+    return lexing_end(builder, builder->lexer.cursor);
+}
+
+static inline int lexing_meant(struct builder *builder)
+{
+    return lexing_end(builder, builder->lexer.cursor);
 }
 
 static inline double lexing_raised_point(const unsigned char *from, const unsigned char *upto)
