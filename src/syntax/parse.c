@@ -38,6 +38,18 @@ static bool clean_encoding(struct diagnostics *diagnostics, struct source_file *
     return true;
 }
 
+/* Files whose lines end with a carriage return alone, as some old machines wrote them: what counts lines knows the other ends only. */
+static void turn_lone_returns(struct source_file *source)
+{
+    char *bytes = (char *)source->bytes;
+    if (memchr(bytes, '\n', source->length) != NULL) {
+        return;
+    }
+    for (char *at = bytes; (at = memchr(at, '\r', source->length - (size_t)(at - bytes))) != NULL;) {
+        *at = '\n';
+    }
+}
+
 static struct syntax_file *parse(struct builder *builder, uint32_t begin, uint32_t end)
 {
     struct source_file *source = builder->file->source;
@@ -56,6 +68,7 @@ struct syntax_file *syntax_parse(struct arena *arena, struct names *names, struc
     struct builder builder = {.arena = arena, .names = names, .diagnostics = diagnostics, .keep_comments = keep_comments};
     builder.file = ARENA_NEW(arena, struct syntax_file);
     builder.file->source = source;
+    turn_lone_returns(source);
     if (!clean_encoding(diagnostics, source)) {
         builder.file->not_text = true;
         return builder.file;

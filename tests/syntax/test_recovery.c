@@ -104,6 +104,16 @@ static void one_bad_line_is_one_diagnostic(void **state)
     assert_int_equal(faults, 0);
 }
 
+/* Line ends of every kind count as such. */
+static void lines_end_in_any_way(void **state)
+{
+    (void)state;
+    expect_one("formula \"x\"\nkind other\nmetl 3 g\nwater to make 1 L\n", "material-unknown", 3, 1);
+    expect_one("formula \"x\"\r\nkind other\r\nmetl 3 g\r\nwater to make 1 L\r\n", "material-unknown", 3, 1);
+    expect_one("formula \"x\"\rkind other\rmetl 3 g\rwater to make 1 L\r", "material-unknown", 3, 1);
+    expect_one("\xEF\xBB\xBF" "formula \"x\"\rkind other\rmetl 3 g\rwater to make 1 L", "material-unknown", 3, 1);
+}
+
 /* In every declaration a line that cannot be read is left out, and the lines and headings after it are read. */
 static void every_declaration_recovers(void **state)
 {
@@ -270,6 +280,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_bad_line_is_one_diagnostic),
+        cmocka_unit_test(lines_end_in_any_way),
         cmocka_unit_test(every_declaration_recovers),
         cmocka_unit_test(all_mistakes_are_said_in_one_run),
         cmocka_unit_test(the_place_is_where_the_mistake_is),
