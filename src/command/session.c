@@ -13,7 +13,9 @@
 bool command_colour(void)
 {
     const char *no_colour = getenv("NO_COLOR");
-    return isatty(STDERR_FILENO) != 0 && (no_colour == NULL || no_colour[0] == '\0');
+    const char *terminal = getenv("TERM");
+    bool plain = terminal != NULL && strcmp(terminal, "dumb") == 0;
+    return isatty(STDERR_FILENO) != 0 && !plain && (no_colour == NULL || no_colour[0] == '\0');
 }
 
 int command_failed(const struct potash *potash, enum potash_status status)
