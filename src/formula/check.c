@@ -10,7 +10,7 @@ static struct text word_folded(struct checker *checker, const struct word *word)
     return names_folded(checker->library->names, word->name)->spelling;
 }
 
-static void say_twice(struct checker *checker, const struct statement *statement, const char *what, struct span first)
+void check_say_twice(struct checker *checker, const struct statement *statement, const char *what, struct span first)
 {
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_DECLARED_TWICE, statement->span, "%s said a second time", what);
@@ -64,7 +64,7 @@ static void check_kind(struct checker *checker, const struct words_statement *st
 {
     struct text kind = word_folded(checker, statement->words);
     if (checker->formula->kind_span.end > 0) {
-        say_twice(checker, &statement->base, "the kind of bath is", checker->formula->kind_span);
+        check_say_twice(checker, &statement->base, "the kind of bath is", checker->formula->kind_span);
         return;
     }
     checker->formula->kind_span = statement->words->span;
@@ -108,7 +108,7 @@ enum measures formula_measures_named(struct text folded)
 static void check_measures(struct checker *checker, const struct words_statement *statement)
 {
     if (checker->measures_span.end > 0) {
-        say_twice(checker, &statement->base, "the measures are", checker->measures_span);
+        check_say_twice(checker, &statement->base, "the measures are", checker->measures_span);
         return;
     }
     checker->measures_span = statement->base.span;
@@ -159,6 +159,7 @@ enum { NEXT_LINES = 512 };
 /* What bears on the reading of the other statements, wherever it stands. */
 static void check_properties(struct checker *checker)
 {
+    const struct statement *after = NULL;
     for (const struct statement *statement = checker->formula->statements; statement != NULL;
          statement = statement->next) {
         __builtin_prefetch((const char *)statement + NEXT_LINES);
@@ -174,9 +175,16 @@ static void check_properties(struct checker *checker)
             check_silence(checker, words);
             break;
         case SAY_FOR:
+            if (checker->formula->purposes != NULL) {
+                check_say_twice(checker, statement, "what the bath is for is", checker->formula->purposes->span);
+            }
             checker->formula->purposes = words->words;
             break;
         case SAY_AFTER:
+            if (after != NULL) {
+                check_say_twice(checker, statement, "the source is", after->span);
+            }
+            after = statement;
             checker->formula->source = ((const struct text_statement *)statement)->text;
             break;
         default:
@@ -286,6 +294,10 @@ static void check_makes(struct checker *checker, const struct quantity_statement
     }
     struct reading reading = check_quantity(checker, statement->quantity, true);
     if (!reading.good) {
+        return;
+    }
+    if (checker->makes != NULL) {
+        check_say_twice(checker, &statement->base, "what it makes is", checker->makes->span);
         return;
     }
     checker->makes = &statement->base;

@@ -26,6 +26,7 @@ struct checker {
     struct formula *formula;
     struct part *part;                  /* open part */
     struct use *use;                    /* open use, or NULL */
+    const struct statement *use_lines[SAY_COEFFICIENT - SAY_DILUTE + 1]; /* its lines, each where it was said first */
     struct span measures_span;          /* of the line that says whose they are; empty when none does */
     const struct statement *makes;      /* `makes`, or NULL */
     double makes_volume;                /* mL, g; NAN when not said */
@@ -64,6 +65,9 @@ struct reading check_quantity_of(struct checker *checker, const struct quantity 
 /* Adds a diagnostic unless the formula or the run silences it. */
 struct diagnostic *check_say(struct checker *checker, enum diagnostic_id id, struct span span, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+
+/* Reports a line that says again what an earlier one has said: "the kind of bath is". */
+void check_say_twice(struct checker *checker, const struct statement *statement, const char *what, struct span first);
 
 /* Whether a figure stands between the name and the amount that belongs to neither, which is reported: "1 000 g". */
 bool check_two_figures(struct checker *checker, const struct material_words *words);

@@ -198,9 +198,30 @@ static void units_that_could_be_meant(void **state)
     }
 }
 
+/* Of two lines that say one thing of a use, or of the formula, neither may win in silence. */
+static void what_is_said_twice_is_told(void **state)
+{
+    (void)state;
+#define SAID(head, lines) "formula \"x\"\nkind other\n" head "sodium chloride 5 g\nwater to make 1 L\nuse for film\n" lines
+    expect_one(SAID("", "dilute 1+9\ndilute 1+19\n"), "declared-twice", 7, 1);
+    expect_one(SAID("", "dilute 1+9\nmix water 1\n"), "declared-twice", 7, 1);
+    expect_one(SAID("", "time 5 min\ntime 6 min\n"), "declared-twice", 7, 1);
+    expect_one(SAID("", "temperature 20 °C\ntemperature 24 °C\n"), "declared-twice", 7, 1);
+    expect_one(SAID("", "agitate \"little\"\nagitate \"much\"\n"), "declared-twice", 7, 1);
+    expect_one(SAID("", "capacity 4 rolls per L\ncapacity 5 rolls per L\n"), "declared-twice", 7, 1);
+    expect_one(SAID("makes 1 L\nmakes 2 L\n", ""), "declared-twice", 4, 1);
+    expect_one(SAID("for film\nfor paper\n", ""), "declared-twice", 4, 1);
+    expect_one(SAID("after \"a book\"\nafter \"another\"\n", ""), "declared-twice", 4, 1);
+    expect_clean(SAID("", "time 5 min\nuse for paper\ntime 6 min\n"));
+    expect_clean(SAID("", "capacity 4 rolls per L\ncapacity 5 sheets 8x10 in per L\n"));
+    expect_clean(SAID("note \"one\"\nnote \"two\"\n", "note \"three\"\nnote \"four\"\n"));
+#undef SAID
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_is_said_twice_is_told),
         cmocka_unit_test(dilutions),
         cmocka_unit_test(a_colon_offers_both_readings),
         cmocka_unit_test(dilutions_that_are_none),
