@@ -17,26 +17,25 @@ static struct use *open_use(struct checker *checker, const struct statement *sta
     return use;
 }
 
-/* Whether the open use has such a line already, which is reported: only one of two times or dilutions can be meant. */
-static bool is_said_twice(struct checker *checker, const struct statement *statement)
+/* Of two lines of a use that say the same thing only one can be meant. */
+static void note_line_of_use(struct checker *checker, const struct statement *statement)
 {
-    static const char *const what[] = {
-        "the dilution is", "the dilution is", "the temperature is", "the time is", "how to agitate is", "what a roll needs is",
-        "the capacity is", "the temperature coefficient is"};
+    static const char *const what[] = {"the dilution is",         "the dilution is",        "the temperature is", "the time is",
+                                       "how to agitate is",       "what a roll needs is",   "the capacity is",
+                                       "the temperature coefficient is"};
     enum statement_kind kind = statement->kind == SAY_MIX ? SAY_DILUTE : statement->kind;
     const struct statement **first = &checker->use_lines[kind - SAY_DILUTE];
     if (*first == NULL) {
         *first = statement;
-        return false;
+        return;
     }
     bool counted = kind == SAY_CAPACITY || kind == SAY_NEEDS;
     const struct quantity_statement *one = (const struct quantity_statement *)*first;
     const struct quantity_statement *other = (const struct quantity_statement *)statement;
     if (counted && (one->quantity->unit != other->quantity->unit || one->per->unit != other->per->unit)) {
-        return false; /* so many rolls, and so many sheets */
+        return; /* so many rolls, and so many sheets */
     }
     check_say_twice(checker, statement, what[kind - SAY_DILUTE], (*first)->span);
-    return true;
 }
 
 static struct mix_share *new_share(struct checker *checker, struct use *use, double amount, struct span span)
@@ -319,9 +318,7 @@ void check_use_statement(struct checker *checker, const struct statement *statem
         diagnostics_fix(checker->diagnostics, diagnostic, front, "use for film\n    ", "open a use for film");
         use = open_use(checker, statement); /* the lines that follow belong to the same forgotten use */
     }
-    if (is_said_twice(checker, statement)) {
-        return;
-    }
+    size_t errors = checker->diagnostics->errors;
     struct reading reading;
     switch (statement->kind) {
     case SAY_DILUTE:
@@ -353,6 +350,9 @@ void check_use_statement(struct checker *checker, const struct statement *statem
         break;
     default:
         break;
+    }
+    if (checker->diagnostics->errors == errors) { /* a line that is refused says nothing */
+        note_line_of_use(checker, statement);
     }
 }
 
