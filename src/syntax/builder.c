@@ -278,7 +278,8 @@ struct quantity *build_range(struct quantity *low, struct quantity *high)
 {
     low->high = high;
     low->span.end = high->span.end;
-    if (low->unit == NULL) { /* "50 to 65 grains": the unit stands once */
+    bool degrees = low->unit != NULL && text_is(low->unit->spelling, "°"); /* "65° to 70° F" */
+    if (low->unit == NULL || degrees) { /* "50 to 65 grains": the unit stands once */
         low->unit = high->unit;
     }
     return low;

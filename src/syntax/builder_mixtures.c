@@ -28,6 +28,7 @@ struct ratio *build_ratio_words(struct builder *builder, struct name *words, str
         struct diagnostic *diagnostic =
             diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "expected a dilution such as 1+3, not \"%.*s\"",
                             TEXT_ARGUMENTS(words->spelling));
+        builder->lexer.line_told = true;
         if (!syntax_mend_sentence(builder, diagnostic, span)) {
             diagnostics_help(builder->diagnostics, diagnostic, "write parts of stock + parts of water, or: dilute undiluted");
         }

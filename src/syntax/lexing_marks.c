@@ -11,6 +11,7 @@ bool lexing_is_leader(const struct lexer *lexer, const unsigned char *at)
 {
     bool behind_name = lexer->previous == T_WORDS || lexer->previous == T_CLOSE || lexer->previous == T_PERCENT || lexer->previous == T_TO_MAKE;
     size_t length = utf8_character_length((struct text){(const char *)at, 4});
+    behind_name = behind_name || (*at == ':' && lexer->line_tokens == 1 && lexer->previous != T_NUMBER); /* "Time: 5 min" */
     bool wide = length > 1 && memcmp(at, "\u2212", 3) != 0; /* a long dash needs no blanks; a minus right before a figure is one */
     return behind_name && (wide || at[length] == ' ' || at[length] == '\t' || at[length] == '-');
 }

@@ -127,6 +127,9 @@ static void read_word(struct mixture *mixture, struct text word, struct text *re
         }
         mixture->open.figure = figure;
     } else if (among(word, ", ; & + and with to plus")) {
+        if (among(word, "with to") && mixture->count == 0 && mixture->open.figure.at != NULL && mixture->open.name.at == NULL) {
+            mixture->open.name = text_from(""); /* "1 part to 3 parts water": of the stock */
+        }
         close_share(mixture);
     } else if (among(word, "no nos")) {
         struct text number = next_token(rest);
@@ -205,6 +208,11 @@ static const char *print_mixture(struct mixture *mixture)
 static const char *bare_ratio(struct arena *arena, struct text rest)
 {
     rest = without_point(text_trim(rest));
+    for (size_t i = 1; i + 4 < rest.length; i++) { /* "1 to 3" is as open as 1:3 */
+        if (strncasecmp(rest.at + i, " to ", 4) == 0 && strspn(rest.at, "0123456789") == i && strspn(rest.at + i + 4, "0123456789") >= rest.length - i - 4) {
+            return arena_format(arena, "dilute %.*s:%.*s", (int)i, rest.at, (int)(rest.length - i - 4), rest.at + i + 4);
+        }
+    }
     size_t first = 0;
     while (first < rest.length && text_is_digit(rest.at[first])) {
         first++;
@@ -221,16 +229,35 @@ static const char *bare_ratio(struct arena *arena, struct text rest)
     return ratio ? arena_format(arena, "dilute %.*s", TEXT_ARGUMENTS(rest)) : NULL;
 }
 
-const char *syntax_mixture(struct arena *arena, struct text line)
+/* The first sentence of the line; the others go to *more. */
+static struct text first_sentence(struct text line, struct text *more)
 {
-    struct text rest = text_trim(line);
+    for (size_t at = 1; at + 2 < line.length; at++) {
+        bool ends = line.at[at] == '.' && line.at[at + 1] == ' ' && isupper((unsigned char)line.at[at + 2]);
+        size_t word = at;
+        while (word > 0 && line.at[word - 1] != ' ') {
+            word--;
+        }
+        struct text last = {line.at + word, at - word};
+        bool heads = word == 0 && last.length == 1; /* "A. Pyro" */
+        if (ends && !heads && !among(last, "no nos sol")) {
+            *more = text_trim((struct text){line.at + at + 1, line.length - at - 1});
+            return (struct text){line.at, at};
+        }
+    }
+    *more = (struct text){0};
+    return line;
+}
+
+static const char *read_mixture(struct arena *arena, struct text rest)
+{
     struct text word = next_token(&rest);
-    if (!among(word, "for use mix take dilute working to combine add")) {
+    if (!among(word, "for use mix take dilute dilution working to combine add")) {
         return NULL;
     }
     struct mixture mixture = {.arena = arena};
     struct text after = rest;
-    while (among(word, "for use mix take dilute working to combine solution bath developer add , : make up")) {
+    while (among(word, "for use mix take dilute dilution working to combine solution bath developer add , : make up")) {
         rest = after;
         word = next_token(&after);
     }
@@ -238,27 +265,60 @@ const char *syntax_mixture(struct arena *arena, struct text line)
     if (ratio != NULL) {
         return ratio;
     }
-    if (among(text_trim(rest), "undiluted")) {
+    struct text strength = without_point(text_trim(rest));
+    if (among(strength, "undiluted") || (strength.length == 13 && strncasecmp(strength.at, "full strength", 13) == 0)) {
         return "dilute undiluted";
     }
-    struct text sentence = rest;
+    if (strength.length == 13 && strncasecmp(strength.at, "half strength", 13) == 0) {
+        return "dilute 1+1";
+    }
     while (!mixture.failed && (word = next_token(&rest)).length > 0) {
-        bool ends = word.length > 1 && word.at[word.length - 1] == '.' && text_trim(rest).length > 0 && isupper((unsigned char)text_trim(rest).at[0]) &&
-                    !among(word, "no sol");
         read_word(&mixture, word, &rest);
-        if (ends && !mixture.failed) { /* the next sentence is another matter */
-            break;
-        }
     }
     close_share(&mixture);
-    const char *mixed = mixture.failed || sentence.length == 0 ? NULL : print_mixture(&mixture);
-    rest = text_trim(rest);
-    if (mixed == NULL || rest.length == 0) {
+    return mixture.failed ? NULL : print_mixture(&mixture);
+}
+
+const char *syntax_mixture(struct arena *arena, struct text line)
+{
+    struct text more;
+    const char *mixed = read_mixture(arena, first_sentence(text_trim(line), &more));
+    if (mixed == NULL || more.length == 0) {
         return mixed;
     }
-    char *both = arena_format(arena, "%s\n    note \"%.*s\"", mixed, TEXT_ARGUMENTS(rest));
-    for (char *at = both + strlen(mixed) + strlen("\n    note \""); at[1] != '\0'; at++) {
+    const char *working = syntax_working(arena, more);
+    if (working != NULL) {
+        return arena_format(arena, "%s\n%s", mixed, working);
+    }
+    char *both = arena_format(arena, "%s\nnote \"%.*s\"", mixed, TEXT_ARGUMENTS(more));
+    for (char *at = both + strlen(mixed) + strlen("\nnote \""); at[1] != '\0'; at++) {
         *at = *at == '"' ? '\'' : *at;
     }
     return both;
+}
+
+const char *syntax_use(struct arena *arena, struct text line)
+{
+    struct text rest = text_trim(line);
+    if (!among(next_token(&rest), "for")) {
+        return NULL;
+    }
+    rest = text_trim(rest);
+    struct text name = {rest.at, 0};
+    struct text word;
+    struct text after = rest;
+    for (int words = 0; words < 4 && (word = next_token(&after)).length > 0; words++) {
+        bool divides = among(word, ", : use dilute mix take");
+        if (divides || text_is_digit(word.at[0])) {
+            break;
+        }
+        name.length = (size_t)(word.at + word.length - name.at);
+        rest = after;
+    }
+    if (name.length == 0) {
+        return NULL;
+    }
+    const char *mixture = syntax_mixture(arena, text_from(arena_format(arena, "use %.*s", TEXT_ARGUMENTS(rest))));
+    const char *quote = memchr(name.at, ' ', name.length) != NULL ? "\"" : "";
+    return mixture == NULL ? NULL : arena_format(arena, "use for %s%.*s%s\n%s", quote, TEXT_ARGUMENTS(name), quote, mixture);
 }

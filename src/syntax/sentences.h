@@ -10,10 +10,16 @@
  * behind `do` or `note`.  NULL where the line does not begin as sentences do. */
 const char *syntax_sentence(struct arena *arena, struct text line);
 
-/* Offers it in the place of `span`: of several lines only the first is shown. */
+/* Offers it in the place of `span`; several lines are shown as one. */
 void syntax_offer_line(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text);
 
 /* The line `mix …` or `dilute …` that says what a sentence says of a mixture for use; NULL where it says nothing of the kind, or more. */
 const char *syntax_mixture(struct arena *arena, struct text line);
+
+/* The lines `time …` and `temperature …`, or one of them, that say what a sentence says; NULL likewise. */
+const char *syntax_working(struct arena *arena, struct text line);
+
+/* "For films, 1+4": the line `use for films` and what is mixed for it; NULL likewise. */
+const char *syntax_use(struct arena *arena, struct text line);
 
 #endif

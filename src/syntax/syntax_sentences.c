@@ -3,6 +3,7 @@
 
 #include "syntax/builder.h"
 
+#include "base/buffer.h"
 #include "syntax/apothecary.h"
 #include "syntax/sentences.h"
 
@@ -17,9 +18,17 @@ static struct span span_of(const struct builder *builder, struct text text)
 
 void syntax_offer_line(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text)
 {
-    int first = (int)strcspn(text, "\n");
-    diagnostics_help(diagnostics, diagnostic, "write it as: %.*s", first, text);
-    diagnostics_fix(diagnostics, diagnostic, span, text, "write %.*s", first, text);
+    struct buffer shown; /* several lines stand in one here */
+    buffer_start(&shown, diagnostics->arena);
+    for (const char *at = text; *at != '\0';) {
+        size_t length = strcspn(at, "\n");
+        buffer_format(&shown, "%s%.*s", at == text ? "" : "; ", (int)length, at);
+        at += length;
+        at += strspn(at, "\n ");
+    }
+    const char *line = buffer_finish(&shown);
+    diagnostics_help(diagnostics, diagnostic, "write it as: %s", line);
+    diagnostics_fix(diagnostics, diagnostic, span, text, "write %s", line);
 }
 
 /* "mix equal parts of A and B": with a repair; "mix" and anything else: with an example. */
@@ -87,9 +96,11 @@ const char *syntax_sentence(struct arena *arena, struct text line)
                      {"average ", "note"},  {"keep ", "note"},  {"store ", "note"},  {"time of ", "note"}, {"rinse ", "note"},
                      {"wash ", "note"},     {"fix ", "note"},   {"immerse ", "note"}, {"tone ", "note"},   {"bleach for ", "note"},
                      {"dilute for ", "note"}, {"dilute with ", "note"}, {"this ", "note"}, {"these ", "note"}, {"the ", "note"}};
-    const char *mixture = syntax_mixture(arena, line);
-    if (mixture != NULL) {
-        return mixture;
+    const char *told = syntax_mixture(arena, line);
+    told = told != NULL ? told : syntax_use(arena, line);
+    told = told != NULL ? told : syntax_working(arena, line);
+    if (told != NULL) {
+        return told;
     }
     for (size_t i = 0; i < sizeof shorter / sizeof *shorter; i++) {
         size_t length = strlen(shorter[i].begin);

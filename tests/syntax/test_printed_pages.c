@@ -164,7 +164,7 @@ static void mixtures_in_sentences(void **state)
                  {"For use mix 1 part of A, 1 part of B and 2 parts water", "mix A 1 + B 1 + water 2\n"},
                  {"For use take one part A, two parts B", "mix A 1 + B 2\n"},
                  {"Take A, 1 oz.; B, 2 oz.", "mix A 1 oz + B 2 oz\n"},
-                 {"Mix 1 part each of A and B. Develop 3 minutes.", "mix A 1 + B 1\n    note \"Develop 3 minutes.\"\n"}};
+                 {"Mix 1 part each of A and B. Develop 3 minutes.", "mix A 1 + B 1\ntime 3 minutes\n"}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[500];
         snprintf(text, sizeof text, HEAD "measures US\npart A\n" END "part B\npotassium bromide 10 g\nwater to make 1 L\nuse for film\n%s\n",
@@ -189,6 +189,12 @@ static void dilutions_in_sentences(void **state)
         {"Dilute with three times its volume of water", "dilute 1+3\n"},
         {"For use take 1 part stock and 3 of water", "dilute 1+3\n"},
         {"Use undiluted", "dilute undiluted\n"},
+        {"Dilute 1 part to 3 parts water", "dilute 1+3\n"},
+        {"Use half strength", "dilute 1+1\n"},
+        {"For use, 1 part to 4 of water. Develop 1½ minutes at 68 °F.", "dilute 1+4\ntime 1½ minutes\ntemperature 68 °F\n"},
+        {"For plates, 1+9", "use for plates\ndilute 1+9\n"},
+        {"For lantern slides use 1 part to 10 of water", "use for \"lantern slides\"\ndilute 1+10\n"},
+        {"time 5 min at 68 F", "time 5 min\ntemperature 68 F\n"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[400];
@@ -200,6 +206,12 @@ static void dilutions_in_sentences(void **state)
         }
         expect_clean(text);
     }
+    /* As open as 1:3. */
+    char open[200] = HEAD END "use for film\nDilution 1 to 3\n";
+    expect_one(open, "material-unknown", 6, 0);
+    repair(open, sizeof open, "material-unknown", 6);
+    expect_one(open, "ratio-with-colon", 6, 0);
+    expect_clean(HEAD END "use for film\nDilute: 1+3\nTime: 5 min\nTemperature: 65° to 70° F\n");
     /* What the property `for` must not swallow. */
     expect_one(HEAD "For tank development use half strength\n" END, "syntax", 3, 0);
 }
@@ -216,7 +228,7 @@ static void sentences_between_the_lines(void **state)
                  {"Add sodium chloride 10 g", "sodium chloride 10 g\n"},
                  {"Dissolve in the order given.", "do \"Dissolve in the order given.\"\n"},
                  {"Filter through \"cotton\" wool", "do \"Filter through 'cotton' wool\"\n"},
-                 {"Develop 5 minutes at 68° F.", "note \"Develop 5 minutes at 68° F.\"\n"},
+                 {"Develop until the image is through", "note \"Develop until the image is through\"\n"},
                  {"For use take 1 part and 3 of water", "note \"For use take 1 part and 3 of water\"\n"}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[400];
