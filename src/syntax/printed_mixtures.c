@@ -235,7 +235,7 @@ static struct text first_sentence(struct text line, struct text *more)
     for (size_t at = 1; at + 2 < line.length; at++) {
         bool ends = line.at[at] == '.' && line.at[at + 1] == ' ' && isupper((unsigned char)line.at[at + 2]);
         size_t word = at;
-        while (word > 0 && line.at[word - 1] != ' ') {
+        while (ends && word > 0 && line.at[word - 1] != ' ') {
             word--;
         }
         struct text last = {line.at + word, at - word};
@@ -282,6 +282,9 @@ static const char *read_mixture(struct arena *arena, struct text rest)
 const char *syntax_mixture(struct arena *arena, struct text line)
 {
     struct text more;
+    if (line.length > LONGEST_SENTENCE) {
+        return NULL;
+    }
     const char *mixed = read_mixture(arena, first_sentence(text_trim(line), &more));
     if (mixed == NULL || more.length == 0) {
         return mixed;
@@ -300,7 +303,7 @@ const char *syntax_mixture(struct arena *arena, struct text line)
 const char *syntax_use(struct arena *arena, struct text line)
 {
     struct text rest = text_trim(line);
-    if (!among(next_token(&rest), "for")) {
+    if (line.length > LONGEST_SENTENCE || !among(next_token(&rest), "for")) {
         return NULL;
     }
     rest = text_trim(rest);

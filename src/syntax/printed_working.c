@@ -64,6 +64,9 @@ const char *syntax_working(struct arena *arena, struct text line)
     static const char times[] = "min mins minute minutes sec secs second seconds s h hr hrs hour hours";
     static const char degrees[] = "c f fahr fahrenheit cent celsius centigrade deg degrees";
     struct text rest = {0};
+    if (line.length > LONGEST_SENTENCE) {
+        return NULL;
+    }
     for (size_t i = 0; rest.at == NULL && i < sizeof beginnings / sizeof *beginnings; i++) {
         rest = behind(line, beginnings[i]);
     }

@@ -6,6 +6,8 @@
 #include "base/text.h"
 #include "source/diagnostics.h"
 
+enum { LONGEST_SENTENCE = 1000 /* bytes; a longer line is none, and looking through it takes its time */ };
+
 /* The line that says what a sentence says: "Let stand 12 hours" is `stand 12 hours`, and what only a person can read is put in quotes
  * behind `do` or `note`.  NULL where the line does not begin as sentences do. */
 const char *syntax_sentence(struct arena *arena, struct text line);

@@ -237,6 +237,9 @@ bool syntax_mend_sentence(struct builder *builder, struct diagnostic *diagnostic
         begin--;
     }
     struct text line = text_trim((struct text){begin, strcspn(begin, "\r\n#")});
+    if (line.length > LONGEST_SENTENCE) {
+        return false;
+    }
     bool in_formula = builder->open != NULL && builder->open->kind == DECLARE_FORMULA;
     return mend_apothecary(builder, diagnostic, line) || mend_few_drops(builder, diagnostic, line) ||
            (in_formula && (mend_nothing(builder, diagnostic, line) || mend_column_heads(builder, diagnostic, line) ||
