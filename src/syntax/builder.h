@@ -55,6 +55,8 @@ bool syntax_mend_sentence(struct builder *builder, struct diagnostic *diagnostic
 /* misspelt.c.  Whether the line begins with a slip of a keyword, which is reported; the line is then read as if the
  * keyword stood there.  `token` and `span`: where reading came to a halt. */
 bool builder_told_of_slip(struct builder *builder, int token, struct span span);
+/* Whether the line begins with the word of a heading. */
+bool builder_in_heading(const struct builder *builder, struct span span);
 /* Help for a line for which nothing more particular is known: the word that was meant at `span`, or how such a line
  * looks. */
 void builder_help_line(struct builder *builder, struct diagnostic *diagnostic, struct span span, struct text found,

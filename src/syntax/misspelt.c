@@ -66,6 +66,11 @@ bool builder_told_of_slip(struct builder *builder, int token, struct span span)
     return true;
 }
 
+bool builder_in_heading(const struct builder *builder, struct span span)
+{
+    return syntax_keyword(line_of(builder, span), KEYWORD_OPENS, NULL) != NULL;
+}
+
 /* A word that is a slip away from one of those that could stand there: "optonal", "stok". */
 static bool mend_word(struct builder *builder, struct diagnostic *diagnostic, struct span span, struct text found,
                       const char *const *expected, int count)
@@ -91,7 +96,8 @@ static bool mend_word(struct builder *builder, struct diagnostic *diagnostic, st
 /* `agitate gently`: a text without its quotes. */
 static bool mend_quotes(struct builder *builder, struct diagnostic *diagnostic, struct span span, const char *const *expected, int count)
 {
-    static const int of_one_text[] = {T_NOTE, T_AGITATE, T_DO, T_AFTER, T_CAUTION, T_STORE, T_WARN, T_ADVISE, T_SOURCE};
+    static const int of_one_text[] = {T_NOTE, T_AGITATE, T_DO, T_AFTER, T_CAUTION, T_STORE, T_WARN, T_ADVISE, T_SOURCE,
+                                      T_FORMULA, T_VARIANT, T_SHELF, T_PROCESS, T_READ};
     bool one_text = false;
     for (size_t i = 0; i < sizeof of_one_text / sizeof *of_one_text; i++) {
         one_text = one_text || builder->lexer.before == of_one_text[i];

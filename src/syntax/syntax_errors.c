@@ -11,8 +11,7 @@
 static bool headless(struct builder *builder, int token, struct span span)
 {
     (void)token;
-    bool in_heading = builder->lexer.before == T_FORMULA || builder->lexer.before == T_VARIANT;
-    if (builder->open != NULL || in_heading) {
+    if (builder->open != NULL || builder_in_heading(builder, span)) {
         return false;
     }
     /* One missing heading is one mistake, however many lines follow it. */

@@ -127,6 +127,24 @@ static void other_lines_are_told_as_before(void **state)
     compiled_free(&compiled);
 }
 
+/* A heading that is not right to its end is a heading all the same, and its lines are read. */
+static void a_broken_heading_is_told_as_such(void **state)
+{
+    (void)state;
+    struct compiled compiled = compile("formula Tide pool\nkind other\n" BATH);
+    const json_t *found = compiled_find(&compiled, "syntax", 1);
+    assert_non_null(found);
+    assert_int_equal(potash_errors(compiled.potash), 1);
+    assert_string_equal(json_text_of(json_array_get(json_object_get(found, "fixes"), 0), "text"), "\"Tide pool\"");
+    compiled_free(&compiled);
+    compiled = compile("formula \"x\" metol 3 g\nkind other\n" BATH);
+    found = compiled_find(&compiled, "syntax", 1);
+    assert_non_null(found);
+    assert_int_equal(potash_errors(compiled.potash), 1);
+    assert_non_null(strstr(json_text_of(found, "message"), "expected the end of the line"));
+    compiled_free(&compiled);
+}
+
 /* Every mistake in the shape of a line says how to mend it. */
 static void every_syntax_error_has_help(void **state)
 {
@@ -158,6 +176,7 @@ int main(void)
         cmocka_unit_test(the_line_says_what_was_meant),
         cmocka_unit_test(a_misspelt_heading_heads_its_lines),
         cmocka_unit_test(other_lines_are_told_as_before),
+        cmocka_unit_test(a_broken_heading_is_told_as_such),
         cmocka_unit_test(every_syntax_error_has_help),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
