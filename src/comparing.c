@@ -262,7 +262,7 @@ enum potash_status potash_compare(struct potash *a, struct potash *b, double wit
                                   struct potash_output *output, bool *same)
 {
     *same = false;
-    if (a->message != NULL) {
+    if (session_has_forms(a) != POTASH_GOOD || session_has_forms(b) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
     /* Whichever session runs out of memory, there is one way back. */

@@ -49,6 +49,7 @@ struct potash_options {
     const char *const *silence;   /* ids of warnings turned off; ends with NULL; may be NULL */
     const char *const *without;   /* materials that somebody must not touch: see potash_without; ends with NULL; may be NULL */
     bool strict;                  /* warnings count as errors */
+    bool diagnostics_only;        /* no report will be asked for but the diagnostics: memory is not taken for more */
     bool using_shelf;             /* sheets take the forms that stand on the shelf */
     const char *price_by;         /* "cheapest" (also NULL), "oldest" or "average" */
     const char *against;          /* price of a litre bought ready made, such as "4.80", or NULL */

@@ -71,6 +71,7 @@ struct potash *potash_open(const struct potash_options *options)
     json_memory_watch();
     potash->json_failures = json_memory_failures();
     arena_start(&potash->arena);
+    arena_start(&potash->forms);
     potash->arena.on_failure = &potash->failure;
     if (potash->options.fail_after > 0) {
         potash->arena.fail_after = potash->options.fail_after - 1;
@@ -84,6 +85,7 @@ struct potash *potash_open(const struct potash_options *options)
 void potash_close(struct potash *potash)
 {
     if (potash != NULL) {
+        arena_release(&potash->forms);
         arena_release(&potash->arena);
         free(potash);
     }
@@ -293,6 +295,18 @@ static void check_against_shelf(struct potash *potash)
     }
 }
 
+/* Whether a formula is looked at again once it is checked. */
+static bool forms_are_kept(const struct potash *potash)
+{
+    const unsigned askers = 1u << DECLARE_VARIANT | 1u << DECLARE_SHELF | 1u << DECLARE_BATCH | 1u << DECLARE_PROCESS;
+    for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
+        if ((item->file->kinds & askers) != 0 || item->file->draws_on_formulas) {
+            return true;
+        }
+    }
+    return !potash->options.diagnostics_only;
+}
+
 enum potash_status potash_check(struct potash *potash)
 {
     if (potash->message != NULL) {
@@ -315,6 +329,10 @@ enum potash_status potash_check(struct potash *potash)
     }
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
         formulary_add_file(&potash->formulary, item->file);
+    }
+    if (!forms_are_kept(potash)) {
+        potash->forms.on_failure = potash->arena.on_failure;
+        potash->formulary.forms = &potash->forms;
     }
     struct practice practice = {
         .formulary = &potash->formulary, .balance = potash->context.balance, .balance_said = potash->options.balance > 0, .batch = potash->context.make};
@@ -370,9 +388,17 @@ const struct stock *session_next_stock(struct potash *potash, const struct stock
     return stock;
 }
 
+enum potash_status session_has_forms(struct potash *potash)
+{
+    if (potash->message == NULL && potash->options.diagnostics_only) {
+        session_unusable(potash, "this session was opened for diagnostics only");
+    }
+    return potash->message != NULL ? POTASH_UNUSABLE : POTASH_GOOD;
+}
+
 enum potash_status session_ready(struct potash *potash)
 {
-    if (potash->message != NULL) {
+    if (session_has_forms(potash) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
     if (potash->loose_errors > 0 || potash->strictly_faulty) {

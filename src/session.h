@@ -15,6 +15,7 @@
 struct potash {
     struct potash_options options;
     struct arena arena;
+    struct arena forms;              /* of one formula after the other, where only diagnostics are asked for */
     jmp_buf failure;
     struct names names;
     struct source_set sources;
@@ -80,6 +81,9 @@ struct formula *session_next(struct potash *potash, const struct formula *before
 
 /* The declared stocks that reports are about, likewise. */
 const struct stock *session_next_stock(struct potash *potash, const struct stock *before);
+
+/* Whether the checked forms can be asked for: POTASH_UNUSABLE in a session for diagnostics only. */
+enum potash_status session_has_forms(struct potash *potash);
 
 /* Whether reports can be made: POTASH_FAULTY when a formula that they are about has errors. */
 enum potash_status session_ready(struct potash *potash);

@@ -131,7 +131,7 @@ static void print_listing(struct listing *listing, struct buffer *out)
 
 enum potash_status potash_without(struct potash *potash, enum potash_format format, bool *held, struct potash_output *output)
 {
-    if (potash->message != NULL) {
+    if (session_has_forms(potash) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
     if (!potash->checked) {

@@ -29,21 +29,49 @@ void arena_start(struct arena *arena)
     arena->fail_after = -1;
 }
 
+static void give_back(struct arena_block *block)
+{
+    if (block->mapped) {
+        munmap(block, block->size);
+    } else {
+        free(block);
+    }
+}
+
 void arena_release(struct arena *arena)
 {
     struct arena_block *block = arena->blocks;
     while (block != NULL) {
         struct arena_block *older = block->older;
-        if (block->mapped) {
-            munmap(block, block->size);
-        } else {
-            free(block);
-        }
+        give_back(block);
         block = older;
     }
     arena->blocks = NULL;
     arena->next = arena->end = NULL;
     arena->total = 0;
+}
+
+void arena_start_over(struct arena *arena)
+{
+    struct arena_block *open = NULL;
+    struct arena_block *block = arena->blocks;
+    while (block != NULL) {
+        struct arena_block *older = block->older;
+        if ((char *)block + block->size == arena->end) {
+            open = block;
+        } else {
+            give_back(block);
+        }
+        block = older;
+    }
+    arena->blocks = open;
+    arena->total = open == NULL ? 0 : open->size;
+    if (open != NULL) {
+        char *start = (char *)open + BLOCK_HEADER;
+        memset(start, 0, (size_t)(arena->next - start)); /* what is given out is zeroed */
+        arena->next = start;
+        open->older = NULL;
+    }
 }
 
 void arena_go_back(struct arena *arena, struct arena_mark mark)

@@ -29,7 +29,9 @@ static int list_without(const struct command_line *line, struct potash *potash, 
 int command_check(const struct command_line *line)
 {
     int status;
-    struct potash *potash = command_open(line, &status);
+    struct command_line checked = *line;
+    checked.options.diagnostics_only = line->without_count == 0;
+    struct potash *potash = command_open(&checked, &status);
     if (potash == NULL) {
         return status;
     }

@@ -26,7 +26,7 @@ struct step *part_add_step(struct arena *arena, struct part *part, enum step_kin
 
 struct step *check_new_step(struct checker *checker, enum step_kind kind, const struct statement *statement)
 {
-    struct step *step = part_add_step(checker->arena, checker->part, kind, statement->span);
+    struct step *step = part_add_step(checker->forms, checker->part, kind, statement->span);
     step->statement = statement;
     return step;
 }

@@ -195,7 +195,7 @@ static void check_properties(struct checker *checker)
 
 static void add_remark(struct checker *checker, struct remark **list, struct text text)
 {
-    struct remark *remark = ARENA_NEW(checker->arena, struct remark);
+    struct remark *remark = ARENA_NEW(checker->forms, struct remark);
     remark->text = text;
     CHAIN_APPEND(list, remark);
 }
@@ -214,7 +214,7 @@ struct keeping *check_keeping(struct checker *checker, const struct quantity_sta
                          "write it as in: keeps 6 months in full bottle");
         return NULL;
     }
-    struct keeping *keeping = ARENA_NEW(checker->arena, struct keeping);
+    struct keeping *keeping = ARENA_NEW(checker->forms, struct keeping);
     keeping->duration = reading.low;
     keeping->in = statement->word == NULL ? (struct text){0} : statement->word->name->spelling;
     keeping->span = statement->base.span;
@@ -243,7 +243,7 @@ static void check_note(struct checker *checker, const struct text_statement *sta
 
 static struct part *new_part(struct checker *checker, struct name *name, struct span span)
 {
-    struct part *part = ARENA_NEW(checker->arena, struct part);
+    struct part *part = ARENA_NEW(checker->forms, struct part);
     part->name = name;
     part->span = span;
     part->makes = part->makes_mass = NAN;
@@ -499,6 +499,7 @@ static struct checker open_checker(struct formulary *formulary, struct formula *
                             .library = formulary->library,
                             .diagnostics = formulary->diagnostics,
                             .arena = formulary->arena,
+                            .forms = formulary->forms,
                             .formula = formula,
                             .makes_volume = NAN,
                             .makes_mass = NAN};

@@ -23,6 +23,7 @@ struct checker {
     struct library *library;
     struct diagnostics *diagnostics;
     struct arena *arena;
+    struct arena *forms;                /* for the checked form itself */
     struct formula *formula;
     struct part *part;                  /* open part */
     struct use *use;                    /* open use, or NULL */

@@ -185,6 +185,7 @@ struct stock {
 /* What is compiled together. */
 struct formulary {
     struct arena *arena;
+    struct arena *forms;            /* for parts, steps and uses; another than `arena` where no form is asked for once it was looked at */
     struct names *names;
     struct source_set *sources;
     struct diagnostics *diagnostics;
@@ -213,7 +214,8 @@ size_t formula_all_kinds(struct text found[FORMULA_KINDS]);
 size_t formulary_kinds(const struct formulary *formulary, struct text found[FORMULA_KINDS]);
 
 /* Checks everything that was taken in, the stocks first.  `then`, unless NULL, is called with each formula once it is checked, and
- * while it is at hand: going through all of them a second time would fetch everything from memory anew. */
+ * while it is at hand: going through all of them a second time would fetch everything from memory anew.  Where the forms have an
+ * arena of their own, a formula has none after that. */
 void formulary_check(struct formulary *formulary, void (*then)(void *context, struct formula *formula), void *context);
 
 /* "US", "imperial", "metric" and their like, folded; MEASURES_UNSTATED for anything else. */

@@ -9,6 +9,7 @@
 void formulary_start(struct formulary *formulary, struct library *library)
 {
     *formulary = (struct formulary){.arena = library->arena,
+                                    .forms = library->arena,
                                     .names = library->names,
                                     .sources = library->sources,
                                     .diagnostics = library->diagnostics,
@@ -204,6 +205,18 @@ void formulary_add_file(struct formulary *formulary, const struct syntax_file *f
     }
 }
 
+/* Nothing may ask for the form again; what has been found out about the formula stays. */
+static void forget_form(struct formulary *formulary, struct formula *formula)
+{
+    formula->parts = NULL;
+    formula->part_count = 0;
+    formula->uses = NULL;
+    formula->notes = NULL;
+    formula->keeps = NULL;
+    formulary->estimates = NULL; /* known by the part that they are of */
+    arena_start_over(formulary->forms);
+}
+
 void formulary_check(struct formulary *formulary, void (*then)(void *context, struct formula *formula), void *context)
 {
     for (struct stock *stock = formulary->stocks; stock != NULL; stock = stock->next) {
@@ -215,6 +228,9 @@ void formulary_check(struct formulary *formulary, void (*then)(void *context, st
         }
         if (then != NULL) {
             then(context, formula);
+        }
+        if (formulary->forms != formulary->arena) {
+            forget_form(formulary, formula);
         }
     }
 }

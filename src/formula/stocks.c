@@ -9,6 +9,7 @@ static struct checker stock_checker(struct formulary *formulary, struct formula 
                             .library = formulary->library,
                             .diagnostics = formulary->diagnostics,
                             .arena = formulary->arena,
+                            .forms = formulary->arena,
                             .formula = shell};
 }
 

@@ -5,7 +5,7 @@
 
 static struct use *open_use(struct checker *checker, const struct statement *statement)
 {
-    struct use *use = ARENA_NEW(checker->arena, struct use);
+    struct use *use = ARENA_NEW(checker->forms, struct use);
     use->span = statement->span;
     use->stock_parts = use->water_parts = use->water_parts_high = NAN;
     use->temperature = use->temperature_high = use->time[0] = use->time[1] = NAN;
@@ -40,7 +40,7 @@ static void note_line_of_use(struct checker *checker, const struct statement *st
 
 static struct mix_share *new_share(struct checker *checker, struct use *use, double amount, struct span span)
 {
-    struct mix_share *share = ARENA_NEW(checker->arena, struct mix_share);
+    struct mix_share *share = ARENA_NEW(checker->forms, struct mix_share);
     share->amount = amount;
     share->span = span;
     CHAIN_APPEND(&use->mix, share);
@@ -197,7 +197,7 @@ static void check_mix(struct checker *checker, struct use *use, const struct mix
             named->used = true;
         }
         if (named != NULL || share_of(checker, &share, item)) {
-            struct mix_share *kept = ARENA_NEW(checker->arena, struct mix_share);
+            struct mix_share *kept = ARENA_NEW(checker->forms, struct mix_share);
             *kept = share;
             CHAIN_APPEND(&use->mix, kept);
         }

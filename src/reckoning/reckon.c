@@ -48,6 +48,7 @@ static const struct answer *reckon(struct arena *arena, struct names *names, str
                                          .library = library,
                                          .diagnostics = diagnostics,
                                          .arena = arena,
+                                         .forms = arena,
                                          .formula = &reckoner->formula,
                                          .makes_volume = NAN,
                                          .makes_mass = NAN};

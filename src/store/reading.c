@@ -9,6 +9,7 @@ struct checker store_checker(struct formulary *formulary, struct formula *stand_
                             .library = formulary->library,
                             .diagnostics = formulary->diagnostics,
                             .arena = formulary->arena,
+                            .forms = formulary->arena,
                             .formula = stand_in};
 }
 

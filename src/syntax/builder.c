@@ -156,6 +156,7 @@ void build_solution(struct builder *builder, struct name *words, double number, 
     } else {
         statement->title = title;
         statement->title_span = what_span;
+        builder->file->draws_on_formulas = true;
     }
     statement->number = number;
     statement->quantity = quantity;

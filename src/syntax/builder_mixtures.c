@@ -95,6 +95,7 @@ struct mix_item *build_mix_item(struct builder *builder, struct material_words *
     }
     item->number = number;
     item->title = title;
+    builder->file->draws_on_formulas = builder->file->draws_on_formulas || title.at != NULL;
     item->quantity = quantity;
     item->span = span;
     return item;
