@@ -226,11 +226,16 @@ bool check_unit_first(struct checker *checker, const struct material_words *word
     return true;
 }
 
+static bool is_of_figure(char c)
+{
+    return text_is_digit(c) || c == '.' || c == ',' || c == '/';
+}
+
 bool check_two_figures(struct checker *checker, const struct material_words *words)
 {
     struct text name = words->name->spelling;
     size_t figure = name.length;
-    while (figure > 0 && (text_is_digit(name.at[figure - 1]) || strchr(".,/", name.at[figure - 1]) != NULL)) {
+    while (figure > 0 && is_of_figure(name.at[figure - 1])) {
         figure--;
     }
     if (figure == name.length || figure == 0 || name.at[figure - 1] != ' ' || library_material(checker->library, words->name) != NULL) {

@@ -284,11 +284,8 @@ void classes_check(const struct practice *practice, struct formula *formula)
     if (practice->verdict->volume_doubted || inquiry.picked->class_count == 0 || !class_gather(practice->rules, formula, &inquiry.points)) {
         return;
     }
-    struct subject_set there = {0};
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        rules_gather(practice->rules, part, &there, 0);
-    }
-    try_classes(&inquiry, &there);
+    const struct subject_set *there = &rules_contents(practice->rules, formula)->there;
+    try_classes(&inquiry, there);
     if (inquiry.best.explanation != NO_CLASS || inquiry.points.whole) {
         conclude(&inquiry);
         return;
@@ -298,7 +295,7 @@ void classes_check(const struct practice *practice, struct formula *formula)
     for (size_t g = 0; g < all.group_count; g++) {
         class_one_group(&all, g, &inquiry.points);
         if (inquiry.points.count > 0) {
-            try_classes(&inquiry, &there);
+            try_classes(&inquiry, there);
             conclude(&inquiry);
         }
     }

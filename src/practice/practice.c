@@ -195,6 +195,7 @@ void practice_check_formula(void *context, struct formula *formula)
     }
     practice->said_from = diagnostics_of(practice)->count;
     *practice->verdict = (struct class_verdict){0};
+    rules_begin(practice->rules);
     for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) {
         if (!checks[i].needs_sound || !formula->faulty) {
             checks[i].run(practice, formula);

@@ -339,6 +339,6 @@ static void read_rule(void *context, const struct declaration *declaration)
 
 void rules_start(struct rules *rules, struct library *library, const struct text *kinds, size_t kind_count)
 {
-    *rules = (struct rules){.library = library};
+    *rules = (struct rules){.library = library, .bath = ARENA_NEW(library->arena, struct bath_lines)};
     library_each_rule_in(library, kinds, kind_count, read_rule, rules);
 }

@@ -105,6 +105,26 @@ struct rules_of_kind {
     size_t class_count;
 };
 
+/* What a formula holds; a pinch alone is not an addition, so that it says nothing of what is missing. */
+struct contents {
+    struct subject_set there;
+    bool pinches;
+    bool known;                      /* gathered, of the formula in hand */
+};
+
+/* An addition to the bath, all parts together. */
+struct bath_line {
+    const struct subject_set *subjects; /* that it answers to */
+    double grams;                    /* in a litre; NAN when it is not known how the parts are mixed */
+};
+
+struct bath_lines {
+    struct bath_line *lines;
+    size_t count;
+    size_t room;
+    bool known;                      /* of the formula in hand; else to be reckoned when a rule asks */
+};
+
 struct rule_list {
     const struct rule *const *rules;
     size_t count;
@@ -113,6 +133,7 @@ struct rule_list {
 struct rules {
     struct library *library;
     struct rules_of_kind *by_kind;
+    struct contents contents;        /* of the formula in hand: rules_contents */
     struct bath_lines *bath;         /* what a litre of the formula in hand holds: rules_run.c */
     struct known_rules *known;       /* which may speak of what: a table by what formulas hold */
     struct pairing_memory *pairings; /* of classes: practice/class_pairing.h */
@@ -132,6 +153,12 @@ bool rule_is_silenced(const struct practice *practice, const struct formula *for
 
 /* Whether the rule is about what the formula is for; true when one of them does not say. */
 bool rule_is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula);
+
+/* Another formula is in hand from now on. */
+void rules_begin(struct rules *rules);
+
+/* What the formula in hand holds. */
+const struct contents *rules_contents(struct rules *rules, const struct formula *formula);
 
 /* Says what the rules have to say of a formula. */
 void rules_run(struct rules *rules, const struct practice *practice, struct formula *formula);

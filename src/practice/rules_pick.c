@@ -90,21 +90,22 @@ const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind)
 
 /* ---- the rules that may speak of a formula ---- */
 
-/* What a formula holds; a pinch alone is not an addition, so that it says nothing of what is missing. */
-struct contents {
-    struct subject_set there;
-    bool pinches;
-};
-
-static struct contents gather(const struct rules *rules, const struct formula *formula)
+void rules_begin(struct rules *rules)
 {
-    struct contents contents = {0};
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        rules_gather(rules, part, &contents.there, 0);
+    rules->contents = (struct contents){0};
+    rules->bath->known = false;
+}
+
+const struct contents *rules_contents(struct rules *rules, const struct formula *formula)
+{
+    struct contents *contents = &rules->contents;
+    for (const struct part *part = contents->known ? NULL : formula->parts; part != NULL; part = part->next) {
+        rules_gather(rules, part, &contents->there, 0);
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            contents.pinches = contents.pinches || step->kind == STEP_PINCH;
+            contents->pinches = contents->pinches || step->kind == STEP_PINCH;
         }
     }
+    contents->known = true;
     return contents;
 }
 
@@ -159,10 +160,10 @@ struct known_rules {
 struct rule_list rules_that_may_speak(struct rules *rules, const struct formula *formula)
 {
     struct arena *table_arena = rules->library->arena;
-    struct contents contents = gather(rules, formula);
+    const struct contents *contents = rules_contents(rules, formula);
     struct composition key;
-    bool remembered = composition_begin(&key, rules, formula, &contents.there);
-    composition_put(&key, contents.pinches);
+    bool remembered = composition_begin(&key, rules, formula, &contents->there);
+    composition_put(&key, contents->pinches);
     struct known_rules *known = NULL;
     size_t length = key.count * sizeof *key.words;
     if (remembered) {
@@ -172,7 +173,7 @@ struct rule_list rules_that_may_speak(struct rules *rules, const struct formula 
         return known->list;
     }
     const struct rules_of_kind *picked = rules_pick(rules, formula->kind);
-    struct rule_list list = {picked->speaking, find_speaking(rules, picked, formula, &contents)};
+    struct rule_list list = {picked->speaking, find_speaking(rules, picked, formula, contents)};
     if (remembered && HASH_COUNT(rules->known) < MOST_COMPOSITIONS) {
         known = ARENA_NEW(table_arena, struct known_rules);
         const struct rule **kept = ARENA_ARRAY(table_arena, const struct rule *, list.count);

@@ -41,18 +41,7 @@ static bool within_bound(const struct rules *rules, const struct rule_condition 
     return !isnan(sum) && beyond(condition, sum);
 }
 
-/* An addition to the bath, all parts together. */
-struct bath_line {
-    const struct subject_set *subjects; /* that it answers to */
-    double grams;                       /* in a litre; NAN when it is not known how the parts are mixed */
-};
-
-struct bath_lines {
-    struct bath_line *lines;
-    size_t count;
-    size_t room;
-    bool known;                         /* of the formula in hand; else to be reckoned when a rule asks */
-};
+/* ---- what a litre of the bath holds, all parts together ---- */
 
 static void add_to_bath(const struct rules *rules, const struct step *step, double grams)
 {
@@ -397,10 +386,6 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
 void rules_run(struct rules *rules, const struct practice *practice, struct formula *formula)
 {
     struct rule_list list = rules_that_may_speak(rules, formula);
-    if (rules->bath == NULL) {
-        rules->bath = ARENA_NEW(rules->library->arena, struct bath_lines);
-    }
-    rules->bath->known = false;
     for (size_t i = 0; i < list.count; i++) {
         try_rule(rules, practice, formula, list.rules[i]);
     }

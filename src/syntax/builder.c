@@ -50,6 +50,9 @@ void build_statement(struct builder *builder, struct statement *statement, enum 
         open->last->next = statement;
     }
     open->last = statement;
+    if (statement_is_property(kind)) {
+        open->last_property = statement;
+    }
 }
 
 void build_titled(struct builder *builder, enum declaration_kind kind, struct text title, struct span title_span,

@@ -206,7 +206,10 @@ int lexing_amount(struct builder *builder, union NOTATION_STYPE *value, const un
         say_ditto(builder);
         return T_UNKNOWN;
     }
-    struct amount_token amount = {value->number, names_find(builder->names, view(unit, (const unsigned char *)unit_end))};
+    /* Mostly it is that of the line above. */
+    struct name *above = builder->lexer.unit_above;
+    bool same = above != NULL && text_equal(above->spelling, word);
+    struct amount_token amount = {value->number, same ? above : names_find(builder->names, word)};
     value->amount_token = amount;
     if (builder->lexer.unit == NULL) {
         builder->lexer.unit = amount.unit;

@@ -99,6 +99,12 @@ struct statement {
     enum statement_kind kind;
 };
 
+/* A line that the reading of others depends on, wherever it stands. */
+static inline bool statement_is_property(enum statement_kind kind)
+{
+    return kind == SAY_KIND || kind == SAY_MEASURES || kind == SAY_SILENCE || kind == SAY_FOR || kind == SAY_AFTER;
+}
+
 /* A line that belongs to a use, or opens one. */
 static inline bool statement_is_of_use(const struct statement *statement)
 {
@@ -460,6 +466,7 @@ struct declaration {
     bool broken;                     /* batch: a line of it could not be read, so that it may say too little */
     struct statement *statements;
     struct statement *last;
+    const struct statement *last_property; /* the last line that the reading of the others depends on; NULL when there is none */
     struct source_file *file;
 };
 
