@@ -262,8 +262,11 @@ enum potash_status potash_compare(struct potash *a, struct potash *b, double wit
                                   struct potash_output *output, bool *same)
 {
     *same = false;
-    if (session_has_forms(a) != POTASH_GOOD || session_has_forms(b) != POTASH_GOOD) {
+    if (session_has_forms(a) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
+    }
+    if (b->message == NULL && session_has_forms(b) != POTASH_GOOD) {
+        return session_unusable(a, "%s", b->message);
     }
     /* Whichever session runs out of memory, there is one way back. */
     jmp_buf *outer = b->arena.on_failure;

@@ -332,6 +332,7 @@ enum potash_status potash_check(struct potash *potash)
     }
     if (!forms_are_kept(potash)) {
         potash->forms.on_failure = potash->arena.on_failure;
+        potash->forms.fail_after = potash->arena.fail_after;
         potash->formulary.forms = &potash->forms;
     }
     struct practice practice = {

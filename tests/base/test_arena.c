@@ -39,6 +39,24 @@ static void release_gives_all_back(void **state)
     arena_release(&arena);
 }
 
+static void starting_over_gives_zeroed_memory_again(void **state)
+{
+    (void)state;
+    arena_start_over(&arena); /* with nothing in it */
+    static const size_t sizes[] = {24, 5000, 70000, 300000, 3000000};
+    for (int round = 0; round < 50; round++) {
+        for (size_t i = 0; i < (size_t)round % 6 && i < sizeof sizes / sizeof *sizes; i++) {
+            unsigned char *piece = arena_allocate(&arena, sizes[i]);
+            for (size_t b = 0; b < sizes[i]; b++) {
+                assert_int_equal(piece[b], 0);
+            }
+            memset(piece, 0xA5, sizes[i]);
+        }
+        arena_start_over(&arena);
+        assert_true(arena.total <= 4u << 20); /* one block at the most, however many there were */
+    }
+}
+
 static void copies_end_with_nul(void **state)
 {
     (void)state;
@@ -181,6 +199,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         WITH_ARENA(memory_is_zeroed_aligned_and_apart),
         WITH_ARENA(release_gives_all_back),
+        WITH_ARENA(starting_over_gives_zeroed_memory_again),
         WITH_ARENA(copies_end_with_nul),
         WITH_ARENA(a_failing_allocation_jumps),
         WITH_ARENA(the_given_allocation_fails),

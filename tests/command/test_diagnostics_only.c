@@ -1,0 +1,107 @@
+/* A session for diagnostics only says what any other says, and refuses everything else. */
+#define _GNU_SOURCE
+
+#include "support/compiling.h"
+
+#include <glob.h>
+#include <stdio.h>
+#include <string.h>
+
+/* What check says of a file as JSON, in memory of the caller's; NULL when the file cannot be used. */
+static char *diagnostics_of(const char *path, bool only, size_t *formulas)
+{
+    const struct potash_options options = {.diagnostics_only = only};
+    struct potash *potash = potash_open(&options);
+    struct potash_output output;
+    char *said = NULL;
+    if (potash_read(potash, path) == POTASH_GOOD && potash_check(potash) != POTASH_UNUSABLE &&
+        potash_diagnostics(potash, POTASH_JSON, false, &output) != POTASH_UNUSABLE) {
+        said = strndup(output.bytes, output.length);
+        *formulas = potash_formulas(potash);
+    }
+    potash_close(potash);
+    return said;
+}
+
+static void the_same_is_said(void **state)
+{
+    (void)state;
+    glob_t files;
+    assert_int_equal(glob("samples/*.bath", 0, NULL, &files), 0);
+    assert_int_equal(glob("tests/golden/cases/*/*.bath", GLOB_APPEND, NULL, &files), 0);
+    size_t compared = 0;
+    for (size_t i = 0; i < files.gl_pathc; i++) {
+        size_t formulas[2] = {0, 0};
+        char *all = diagnostics_of(files.gl_pathv[i], false, &formulas[0]);
+        char *only = diagnostics_of(files.gl_pathv[i], true, &formulas[1]);
+        if (all == NULL) {
+            assert_null(only);
+            continue;
+        }
+        assert_non_null(only);
+        assert_string_equal(only, all);
+        assert_int_equal(formulas[1], formulas[0]);
+        compared++;
+        free(all);
+        free(only);
+    }
+    assert_true(compared > 60);
+    globfree(&files);
+}
+
+static const char bath[] = "formula \"Saltmarsh fixer\"\n"
+                           "    kind fixer\n"
+                           "    water 700 mL at 50 °C\n"
+                           "    sodium thiosulfate (pentahydrate) 250 g\n"
+                           "    sodium sulfite 15 g\n"
+                           "    water to make 1 L\n"
+                           "    keeps 3 months in full bottle\n"
+                           "formula \"Saltmarsh stop bath\"\n"
+                           "    kind stop bath\n"
+                           "    acetic acid (28 %) 48 mL\n"
+                           "    water to make 1 L\n";
+
+static void reports_are_refused(void **state)
+{
+    (void)state;
+    const struct potash_options options = {.diagnostics_only = true};
+    struct compiled compiled = compile_with(&options, bath, strlen(bath));
+    struct potash_output output;
+    bool held;
+    assert_int_equal(potash_show(compiled.potash, POTASH_JSON, &output), POTASH_UNUSABLE);
+    assert_string_equal(potash_message(compiled.potash), "this session was opened for diagnostics only");
+    assert_int_equal(potash_sheet(compiled.potash, POTASH_TEXT, &output), POTASH_UNUSABLE);
+    assert_int_equal(potash_without(compiled.potash, POTASH_TEXT, &held, &output), POTASH_UNUSABLE);
+    struct compiled other = compile(bath);
+    bool same;
+    assert_int_equal(potash_compare(other.potash, compiled.potash, -1, POTASH_TEXT, &output, &same), POTASH_UNUSABLE);
+    compiled_free(&other);
+    compiled_free(&compiled);
+}
+
+static void memory_may_run_out(void **state)
+{
+    (void)state;
+    size_t told = 0;
+    for (long after = 1; after < 40; after++) {
+        const struct potash_options options = {.diagnostics_only = true, .fail_after = after};
+        struct potash *potash = potash_open(&options);
+        assert_non_null(potash);
+        if (potash_read_text(potash, "a.bath", bath, strlen(bath)) == POTASH_UNUSABLE || potash_check(potash) == POTASH_UNUSABLE) {
+            assert_string_equal(potash_message(potash), "out of memory");
+            told++;
+        }
+        potash_close(potash);
+    }
+    assert_true(told > 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_same_is_said),
+        cmocka_unit_test(reports_are_refused),
+        cmocka_unit_test(memory_may_run_out),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
