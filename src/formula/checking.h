@@ -115,6 +115,9 @@ struct step *check_new_step(struct checker *checker, enum step_kind kind, const 
 /* Says that the checker's formula has no part of that name, and which it has. */
 void check_say_unknown_part(struct checker *checker, const struct name *name, struct span span);
 
+/* Reads what bears on the reading of the other statements, wherever it stands. */
+void check_properties(struct checker *checker);
+
 struct part *check_find_part(const struct formula *formula, const struct names *names, struct name *name);
 struct keeping *check_keeping(struct checker *checker, const struct quantity_statement *statement);
 

@@ -45,19 +45,6 @@ static struct text name_of(struct page *page, const struct formula *formula, con
                  : name;
 }
 
-/* What was written without the leader dots of print. */
-static struct text without_leaders(struct page *page, struct text written)
-{
-    struct buffer out;
-    buffer_start(&out, page->arena);
-    for (size_t at = 0; at < written.length; at++) {
-        bool leader = written.at[at] == '.' && ((at + 1 < written.length && written.at[at + 1] == '.') ||
-                                                (at > 0 && written.at[at - 1] == '.'));
-        buffer_character(&out, leader ? ' ' : written.at[at]);
-    }
-    return text_from(buffer_finish(&out));
-}
-
 static void add_row(const struct report_context *context, const struct formula *formula, struct page *page,
                     const struct columns *columns, const struct part *part, const struct step *step)
 {
@@ -68,7 +55,7 @@ static void add_row(const struct report_context *context, const struct formula *
     page_row_amount(row, columns->line, page_format(page, "%zu", line), (double)line, (struct text){0});
     page_row_cell(row, columns->material, name_of(page, formula, step));
     page_row_cell(row, columns->written,
-                  without_leaders(page, source_text(context->formulary->sources, step->amount_span)));
+                  print_written(page, source_text(context->formulary->sources, step->amount_span)));
     put(page, row, columns->mass, step->mass * scale, "g");
     put(page, row, columns->volume, step->volume * scale, "mL");
     put(page, row, columns->per_litre, step->mass / litres, "g/L");

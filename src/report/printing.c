@@ -125,6 +125,23 @@ static double to_half_degree(double celsius)
     return round(celsius * 2) / 2;
 }
 
+struct text print_written(struct page *page, struct text written)
+{
+    struct buffer out;
+    buffer_start(&out, page->arena);
+    bool blank = true; /* also before the first character */
+    for (size_t at = 0; at < written.length; at++) {
+        bool leader = written.at[at] == '.' && ((at + 1 < written.length && written.at[at + 1] == '.') ||
+                                                (at > 0 && written.at[at - 1] == '.'));
+        char shown = leader || written.at[at] == '\t' ? ' ' : written.at[at];
+        if (shown != ' ' || !blank) {
+            buffer_character(&out, shown);
+        }
+        blank = shown == ' ';
+    }
+    return text_trim(text_from(buffer_finish(&out)));
+}
+
 struct text print_temperature(struct page *page, double low, double high)
 {
     const char *first = number_print(page->arena, to_half_degree(low), 1);

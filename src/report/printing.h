@@ -40,6 +40,9 @@ double print_reading_error(double amount, double step);
 struct text print_figure(const struct report_context *context, struct page *page, enum page_figure_way way, double number,
                          double high, double scale);
 
+/* What was written, without the leader dots of print. */
+struct text print_written(struct page *page, struct text written);
+
 /* "20 °C" to half a degree; "18 to 22 °C" for a range.  Fahrenheit is left to the reader. */
 struct text print_temperature(struct page *page, double low, double high);
 

@@ -13,16 +13,27 @@ struct columns {
     struct page_column *tick, *material, *amount, *written, *how, *per_litre, *role, *error, *weighed, *lot;
 };
 
+/* The amount of a line as it was written; of the final volume the figure alone. */
+static struct text written_amount_of(const struct sheet *sheet, const struct step *step)
+{
+    struct span span = step->amount_span;
+    if (step->how == ADD_TO_MAKE && step->statement != NULL && step->statement->kind == SAY_ADDITION) {
+        const struct amount_words *amount = ((const struct addition_statement *)step->statement)->amount;
+        span = amount != NULL && amount->quantity != NULL ? amount->quantity->span : span;
+    }
+    return print_written(sheet->page, source_text(sheet->context->formulary->sources, span));
+}
+
 /* The unit in which an amount was written is not the one that the sheet prints: the reader should see both. */
 static bool in_other_units(const struct sheet *sheet, const struct step *step)
 {
-    struct text written = source_text(sheet->context->formulary->sources, step->amount_span);
+    struct text written = written_amount_of(sheet, step);
     size_t at = 0;
     while (at < written.length && !isalpha((unsigned char)written.at[at])) {
         at++;
     }
     struct text unit = {written.at + at, written.length - at};
-    static const char *const metric[] = {"g", "mL", "ml", "L", "l", "kg", "mg", "to make", "as needed", "swap"};
+    static const char *const metric[] = {"g", "mL", "ml", "L", "l", "kg", "mg", "as needed", "swap"};
     for (size_t i = 0; i < sizeof metric / sizeof *metric; i++) {
         size_t length = strlen(metric[i]);
         if (unit.length >= length && memcmp(unit.at, metric[i], length) == 0 &&
@@ -243,7 +254,7 @@ static void add_addition(const struct sheet *sheet, const struct columns *column
     page_row_cell(row, columns->material, addition_name(sheet, step));
     put_addition(sheet, columns, row, part, step);
     if (columns->written != NULL && step->statement != NULL && in_other_units(sheet, step)) {
-        page_row_cell(row, columns->written, source_text(sheet->context->formulary->sources, step->amount_span));
+        page_row_cell(row, columns->written, written_amount_of(sheet, step));
     }
     if (step->how != ADD_WATER && step->how != ADD_TO_MAKE && step->material != NULL) {
         put_per_litre(sheet, columns, row, part, step);

@@ -1,0 +1,184 @@
+/* What a formula says of itself: its kind, what it is for, whose measures it uses, its source, and what it silences. */
+#include "formula/checking.h"
+
+/* The kinds of bath that the notation knows (docs/notation.md). */
+static const char *const kinds[] = {"developer", "stop bath",   "fixer", "hardener",   "clearing bath", "bleach",     "reducer",
+                                    "intensifier", "toner", "sensitizer", "replenisher", "stabilizer", "buffer", "other"};
+
+static struct text word_folded(struct checker *checker, const struct word *word)
+{
+    return names_folded(checker->library->names, word->name)->spelling;
+}
+
+size_t formula_all_kinds(struct text found[FORMULA_KINDS])
+{
+    _Static_assert(sizeof kinds / sizeof *kinds == FORMULA_KINDS, "");
+    for (size_t i = 0; i < FORMULA_KINDS; i++) {
+        found[i] = text_from(kinds[i]);
+    }
+    return FORMULA_KINDS;
+}
+
+/* Of so many formulas all kinds of bath may be expected, and to look at more takes longer than it can save. */
+enum { FEW_FORMULAS = 50 };
+
+/* Asked before anything is checked: the statements tell. */
+size_t formulary_kinds(const struct formulary *formulary, struct text found[FORMULA_KINDS])
+{
+    if (formulary->formula_count > FEW_FORMULAS) {
+        return formula_all_kinds(found);
+    }
+    bool there[FORMULA_KINDS] = {0};
+    for (const struct formula *formula = formulary->formulas; formula != NULL; formula = formula->next) {
+        const struct statement *statement = formula->declaration == NULL ? NULL : formula->declaration->statements;
+        while (statement != NULL && statement->kind != SAY_KIND) {
+            statement = statement->next;
+        }
+        struct text kind = {0};
+        if (statement != NULL) {
+            kind = names_folded(formulary->names, ((const struct words_statement *)statement)->words->name)->spelling;
+        }
+        for (size_t i = 0; i < FORMULA_KINDS; i++) {
+            there[i] = there[i] || text_is(kind, kinds[i]);
+        }
+    }
+    size_t count = 0;
+    for (size_t i = 0; i < FORMULA_KINDS; i++) {
+        if (there[i]) {
+            found[count++] = text_from(kinds[i]);
+        }
+    }
+    return count;
+}
+
+static void check_kind(struct checker *checker, const struct words_statement *statement)
+{
+    struct text kind = word_folded(checker, statement->words);
+    if (checker->formula->kind_span.end > 0) {
+        check_say_twice(checker, &statement->base, "the kind of bath is", checker->formula->kind_span);
+        return;
+    }
+    checker->formula->kind_span = statement->words->span;
+    const char *near = NULL;
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+        if (text_is(kind, kinds[i])) {
+            checker->formula->kind = text_from(kinds[i]);
+            return;
+        }
+        if (kind.length >= 3 && strncmp(kinds[i], kind.at, 3) == 0) {
+            near = kinds[i];
+        }
+    }
+    struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, statement->words->span, "\"%.*s\" is not a kind of bath",
+                                              TEXT_ARGUMENTS(statement->words->name->spelling));
+    if (near == NULL) {
+        diagnostics_help(checker->diagnostics, diagnostic,
+                         "developer, stop bath, fixer, hardener, clearing bath, bleach, reducer, intensifier, toner, sensitizer, "
+                         "replenisher, stabilizer, buffer or other");
+    } else {
+        diagnostics_help(checker->diagnostics, diagnostic, "did you mean %s?", near);
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, statement->words->span, "%s", near);
+    }
+}
+
+enum measures formula_measures_named(struct text folded)
+{
+    static const struct {
+        const char *name;
+        enum measures measures;
+    } known[] = {{"us", MEASURES_US},         {"u.s", MEASURES_US},           {"american", MEASURES_US},   {"imperial", MEASURES_IMPERIAL},
+                 {"uk", MEASURES_IMPERIAL}, {"british", MEASURES_IMPERIAL}, {"metric", MEASURES_METRIC}};
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
+        if (text_is(folded, known[i].name)) {
+            return known[i].measures;
+        }
+    }
+    return MEASURES_UNSTATED;
+}
+
+static void check_measures(struct checker *checker, const struct words_statement *statement)
+{
+    if (checker->measures_span.end > 0) {
+        check_say_twice(checker, &statement->base, "the measures are", checker->measures_span);
+        return;
+    }
+    checker->measures_span = statement->base.span;
+    enum measures named = formula_measures_named(word_folded(checker, statement->words));
+    if (named != MEASURES_UNSTATED) {
+        checker->formula->measures = named;
+    } else {
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_SYNTAX, statement->words->span,
+                                   "measures are metric, US or imperial, not \"%.*s\"",
+                                   TEXT_ARGUMENTS(statement->words->name->spelling)),
+                         "write it as: measures US, or: measures imperial");
+    }
+}
+
+static void check_silence(struct checker *checker, const struct words_statement *statement)
+{
+    for (const struct word *word = statement->words; word != NULL; word = word->next) {
+        enum diagnostic_id id = diagnostic_find(word->name->spelling);
+        struct text rule = word_folded(checker, word);
+        if (id == DIAGNOSTIC_IDS && library_has_rule(checker->library, rule)) {
+            struct silenced_rule *silenced = ARENA_NEW(checker->arena, struct silenced_rule);
+            *silenced = (struct silenced_rule){checker->formula->silenced_rules, rule, word->name->spelling};
+            checker->formula->silenced_rules = silenced;
+        } else if (id == DIAGNOSTIC_IDS) {
+            diagnostics_help(
+                checker->diagnostics,
+                check_say(checker, DIAG_SYNTAX, word->span,
+                          "\"%.*s\" is the id of no diagnostic and the name of no rule",
+                          TEXT_ARGUMENTS(word->name->spelling)),
+                "all ids are listed by: potash why; a rule's name stands in brackets behind what it warns of");
+        } else if (diagnostic_registry[id].severity == SEVERITY_ERROR) {
+            diagnostics_help(checker->diagnostics,
+                             check_say(checker, DIAG_SYNTAX, word->span,
+                                       "\"%.*s\" is an error, and an error cannot be silenced",
+                                       TEXT_ARGUMENTS(word->name->spelling)),
+                             "mend what it is about; only warnings can be silenced");
+        } else {
+            checker->formula->silenced[id] = true;
+        }
+    }
+}
+
+/* Mostly the first two lines are all of them, and no others are looked at: a walk through a large file that does nothing else waits
+ * for each line to come from memory. */
+void check_properties(struct checker *checker)
+{
+    const struct formula *formula = checker->formula;
+    bool own = formula->statements == formula->declaration->statements; /* not worked out from a parent's */
+    const struct statement *last = own ? formula->declaration->last_property : NULL;
+    const struct statement *after = NULL;
+    for (const struct statement *statement = own && last == NULL ? NULL : formula->statements; statement != NULL;
+         statement = statement == last ? NULL : statement->next) {
+        const struct words_statement *words = (const struct words_statement *)statement;
+        switch (statement->kind) {
+        case SAY_KIND:
+            check_kind(checker, words);
+            break;
+        case SAY_MEASURES:
+            check_measures(checker, words);
+            break;
+        case SAY_SILENCE:
+            check_silence(checker, words);
+            break;
+        case SAY_FOR:
+            if (checker->formula->purposes != NULL) {
+                check_say_twice(checker, statement, "what the bath is for is", checker->formula->purposes->span);
+            }
+            checker->formula->purposes = words->words;
+            break;
+        case SAY_AFTER:
+            if (after != NULL) {
+                check_say_twice(checker, statement, "the source is", after->span);
+            }
+            after = statement;
+            checker->formula->source = ((const struct text_statement *)statement)->text;
+            break;
+        default:
+            break;
+        }
+    }
+}
