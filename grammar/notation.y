@@ -115,7 +115,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <form> form form_other figures
 %type <forms> form_others
 %type <material> material formed place solute
-%type <amount> amount plain_amount
+%type <amount> amount other_amount plain_amount
 %type <tails> tails tail any_tails bracketed bracket
 %type <mix> mix_items mix_item
 %type <ratio> ratio
@@ -230,9 +230,12 @@ use_name:
 /* Most lines of any file are a name and an amount, so the parser is spared what it can be in these: a bare name and a lone amount
  * are taken as they are, without a reduction for each thing that they are an instance of. */
 addition_line:
-    WORDS amount NEWLINE                        { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, NULL, @$); }
+    WORDS AMOUNT NEWLINE                        { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
+                                                                 build_plain_amount(builder, &$2, @2), NULL, @$); }
+  | WORDS other_amount NEWLINE                  { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, NULL, @$); }
   | WORDS amount tails NEWLINE                  { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, $3, @$); }
-  | formed amount NEWLINE                       { build_addition(builder, SAY_ADDITION, $1, $2, NULL, @$); }
+  | formed AMOUNT NEWLINE                       { build_addition(builder, SAY_ADDITION, $1, build_plain_amount(builder, &$2, @2), NULL, @$); }
+  | formed other_amount NEWLINE                 { build_addition(builder, SAY_ADDITION, $1, $2, NULL, @$); }
   | formed amount tails NEWLINE                 { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
   | WORDS amount bracketed NEWLINE              { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, $3, @$); }
   | formed amount bracketed NEWLINE             { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
@@ -241,11 +244,11 @@ addition_line:
   | WORDS COMMA amount OPEN AMOUNT CLOSE amount any_tails NEWLINE
                                                 { build_warm_addition(builder, build_material(builder, $1, @1, NULL), $3, $7, $8, @$); }
   | WORDS AT AMOUNT amount any_tails NEWLINE    { build_warm_addition(builder, build_material(builder, $1, @1, NULL),
-                                                                      build_amount(builder, AMOUNT_PLAIN, build_quantity(builder, $3.value, $3.unit, @3), NULL, @3),
+                                                                      build_plain_amount(builder, &$3, @3),
                                                                       $4, $5, @$); }
   | WORDS AT AMOUNT OPEN AMOUNT CLOSE amount any_tails NEWLINE
                                                 { build_warm_addition(builder, build_material(builder, $1, @1, NULL),
-                                                                      build_amount(builder, AMOUNT_PLAIN, build_quantity(builder, $3.value, $3.unit, @3), NULL, @3),
+                                                                      build_plain_amount(builder, &$3, @3),
                                                                       $7, $8, @$); }
   | WORDS figures amount any_tails NEWLINE      { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, $2), $3, $4, @$); }
   | formed figures amount any_tails NEWLINE     { build_addition(builder, SAY_ADDITION, build_figures_form(builder, $1, $2), $3, $4, @$); }
@@ -345,11 +348,16 @@ form:
   ;
 
 amount:
-    AMOUNT                                      { $$ = build_amount(builder, AMOUNT_PLAIN, build_quantity(builder, $1.value, $1.unit, @$), NULL, @$); }
-  | compound                                    { $$ = build_amount(builder, AMOUNT_PLAIN, $1, NULL, @$); }
+    AMOUNT                                      { $$ = build_plain_amount(builder, &$1, @$); }
+  | other_amount
+  ;
+
+other_amount:
+    compound                                    { $$ = build_amount(builder, AMOUNT_PLAIN, $1, NULL, @$); }
   | quantity FROM strength STOCK                { $$ = build_amount(builder, AMOUNT_FROM_STOCK, $1, $3, @$); }
   | quantity OF strength STOCK                  { $$ = build_amount(builder, AMOUNT_OF_STOCK, $1, $3, @$); }
-  | TO_MAKE quantity                            { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
+  | TO_MAKE AMOUNT                              { $$ = build_amount(builder, AMOUNT_TO_MAKE, build_quantity(builder, $2.value, $2.unit, @2), NULL, @$); }
+  | TO_MAKE compound                            { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
   | TO quantity                                 { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
   ;
 

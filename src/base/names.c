@@ -207,27 +207,34 @@ static bool is_letter_or_digit(unsigned char c)
 }
 
 /* Small letters, figures and single spaces between them: what folding by character leaves as it is.  Most names of the
- * library are so, and need no copy. */
-static bool is_plain(struct text spelling)
+ * library are so, and need no copy.  `*pairs`: two letters stand in it that a spelling may begin with. */
+static bool is_plain(struct text spelling, bool *pairs)
 {
-    bool blank = true; /* also before the first character */
+    uint32_t seconds = 0; /* the letters behind which the one in hand would be such a pair */
+    bool blank = true;    /* also before the first character */
+    *pairs = false;
     for (size_t i = 0; i < spelling.length; i++) {
         char c = spelling.at[i];
-        if (c == ' ' && blank) {
+        if (is_small_letter(c)) {
+            *pairs = *pairs || (seconds & LETTER(c)) != 0;
+            seconds = spelling_pairs[c - 'a'].seconds;
+            blank = false;
+            continue;
+        }
+        if ((c == ' ' && blank) || (c != ' ' && !(c >= '0' && c <= '9'))) {
             return false;
         }
         blank = c == ' ';
-        if (!blank && !(c >= 'a' && c <= 'z') && !(c >= '0' && c <= '9')) {
-            return false;
-        }
+        seconds = 0;
     }
     return !blank;
 }
 
 struct text names_fold(struct arena *arena, struct text spelling)
 {
-    if (is_plain(spelling)) {
-        return fold_spellings(arena, spelling);
+    bool pairs;
+    if (is_plain(spelling, &pairs)) {
+        return pairs ? fold_spellings(arena, spelling) : spelling;
     }
     struct text lower = utf8_fold_case(arena, spelling);
     char *out = arena_allocate(arena, lower.length + 1);

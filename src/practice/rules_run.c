@@ -189,7 +189,8 @@ static const struct step *witness(const struct rules *rules, const struct rule_c
     /* The line itself stands where the rule speaks of it again. */
     const struct step *tied = focus->subject == object && object != subject ? focus->step : NULL;
     size_t shown = condition->relation == RELATION_MISSING_BEFORE ? object : subject;
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+    bool one = focus->subject == shown; /* then only the line in hand will do */
+    for (const struct step *step = one ? focus->step : part->steps; step != NULL; step = one ? NULL : step->next) {
         if (!is_candidate(rules, step, shown, focus) || !step_is_addition(step)) {
             continue;
         }

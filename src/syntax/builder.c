@@ -305,6 +305,11 @@ struct amount_words *build_amount(struct builder *builder, enum amount_kind kind
     return amount;
 }
 
+struct amount_words *build_plain_amount(struct builder *builder, const struct amount_token *token, struct span span)
+{
+    return build_amount(builder, AMOUNT_PLAIN, build_quantity(builder, token->value, token->unit, span), NULL, span);
+}
+
 struct amount_words *build_as_needed(struct builder *builder, struct span span)
 {
     return build_amount(builder, AMOUNT_AS_NEEDED, NULL, NULL, span);

@@ -28,6 +28,8 @@ struct material_words *build_figures_form(struct builder *builder, struct materi
 struct form_list *build_form_list(struct builder *builder, struct form_list *list, struct form_words *form);
 struct material_words *build_material(struct builder *builder, struct name *name, struct span span,
                                       struct form_words *form);
+/* A number with its unit, and nothing else. */
+struct amount_words *build_plain_amount(struct builder *builder, const struct amount_token *token, struct span span);
 struct amount_words *build_amount(struct builder *builder, enum amount_kind kind, struct quantity *quantity,
                                   const struct strength *strength, struct span span);
 struct amount_words *build_as_needed(struct builder *builder, struct span span);
