@@ -52,6 +52,19 @@ void buffer_character(struct buffer *buffer, char character)
     buffer_add(buffer, &character, 1);
 }
 
+void buffer_number(struct buffer *buffer, uint32_t number, size_t width)
+{
+    char figures[10];
+    size_t first = sizeof figures;
+    do {
+        figures[--first] = (char)('0' + number % 10);
+        number /= 10;
+    } while (number > 0);
+    size_t length = sizeof figures - first;
+    buffer_repeat(buffer, ' ', width > length ? width - length : 0);
+    buffer_add(buffer, figures + first, length);
+}
+
 void buffer_repeat(struct buffer *buffer, char character, size_t count)
 {
     buffer_reserve(buffer, count);

@@ -61,7 +61,7 @@ static void print_line(const struct diagnostics *diagnostics, struct buffer *out
         end = upto;
     }
     size_t before = out->length;
-    buffer_format(out, "%5u", place.line);
+    buffer_number(out, place.line, 5);
     size_t margin = out->length - before;
     buffer_string(out, from > 0 ? " | …" : " | ");
     add_shown(out, (struct text){line.at + from, upto - from});
@@ -88,19 +88,42 @@ static void print_help(struct buffer *out, const char *text, const struct ink *i
     buffer_character(out, '\n');
 }
 
+/* "file:line:column:" */
+static void print_place(struct buffer *out, struct place place)
+{
+    buffer_string(out, place.file->name);
+    buffer_character(out, ':');
+    buffer_number(out, place.line, 0);
+    buffer_character(out, ':');
+    buffer_number(out, place.column, 0);
+    buffer_character(out, ':');
+}
+
 static void print_one(const struct diagnostics *diagnostics, struct buffer *out, const struct diagnostic *item,
                       const struct ink *ink)
 {
     struct place place = source_place(diagnostics->sources, item->span.begin);
     bool error = item->severity == SEVERITY_ERROR;
-    buffer_format(out, "%s%s:%u:%u:%s %s%s:%s ", ink->place, place.file->name, place.line, place.column, ink->off,
-                  error ? ink->error : ink->warning, error ? "error" : "warning", ink->off);
+    buffer_string(out, ink->place);
+    print_place(out, place);
+    buffer_string(out, ink->off);
+    buffer_character(out, ' ');
+    buffer_string(out, error ? ink->error : ink->warning);
+    buffer_string(out, error ? "error:" : "warning:");
+    buffer_string(out, ink->off);
+    buffer_character(out, ' ');
     add_shown(out, text_from(item->message));
-    buffer_format(out, " [%s]\n", diagnostic_registry[item->id].name);
+    buffer_string(out, " [");
+    buffer_string(out, diagnostic_registry[item->id].name);
+    buffer_string(out, "]\n");
     print_line(diagnostics, out, place, item->span, ink);
     for (const struct related *related = item->related; related != NULL; related = related->next) {
         struct place other = source_place(diagnostics->sources, related->span.begin);
-        buffer_format(out, "      = %s:%u:%u: %s\n", other.file->name, other.line, other.column, related->message);
+        buffer_string(out, "      = ");
+        print_place(out, other);
+        buffer_character(out, ' ');
+        buffer_string(out, related->message);
+        buffer_character(out, '\n');
     }
     if (item->help != NULL) {
         print_help(out, item->help, ink);

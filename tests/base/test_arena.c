@@ -146,6 +146,23 @@ static void a_size_next_to_the_largest_fails(void **state)
     }
 }
 
+static void figures_stand_to_the_right(void **state)
+{
+    (void)state;
+    struct buffer buffer;
+    buffer_start(&buffer, &arena);
+    static const uint32_t numbers[] = {0, 7, 99999, 100000, UINT32_MAX};
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++) {
+        for (int width = 0; width < 12; width++) {
+            size_t before = buffer.length;
+            buffer_number(&buffer, numbers[i], (size_t)width);
+            char printed[32];
+            snprintf(printed, sizeof printed, "%*u", width, numbers[i]);
+            assert_string_equal(buffer.bytes + before, printed);
+        }
+    }
+}
+
 static void buffers_grow(void **state)
 {
     (void)state;
@@ -205,6 +222,7 @@ int main(void)
         WITH_ARENA(the_given_allocation_fails),
         WITH_ARENA(an_impossible_size_fails),
         WITH_ARENA(a_size_next_to_the_largest_fails),
+        WITH_ARENA(figures_stand_to_the_right),
         WITH_ARENA(buffers_grow),
         WITH_ARENA(going_back_gives_the_same_memory_zeroed),
     };
