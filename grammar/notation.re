@@ -16,7 +16,7 @@
     ascii     = [a-zA-Z];
     footmark  = "*" | [\u00A7\u00B6\u00B9\u2020\u2021];
     bullet    = [*\-\u00B7\u2013\u2014\u2022\u2023\u2219\u25A0-\u25FF\u2610-\u2612];
-    mark      = [\u00A0\u2000-\u200A\u202F\u205F\u3000\u00B7\u00BC-\u00BE\u00D7\u2013\u2014\u201C-\u201F\u2026\u2033\u2150-\u215E\u2212\u00A7\u00B6\u00B9\u2020-\u2023\u2219\u25A0-\u25FF\u2610-\u2612];
+    mark      = [\u00A0\u2000-\u200A\u202F\u205F\u3000\u00B7\u00BC-\u00BE\u00D7\u2013\u2014\u201C-\u201F\u2026\u2033\u2044\u2150-\u215E\u2212\u00A7\u00B6\u00B9\u2020-\u2023\u2219\u25A0-\u25FF\u2610-\u2612];
     letter    = ascii | "\u00B0" | ([^\x00-\x7F] \ mark);
     inner     = letter | [0-9] | "'" | "/" | "-" | "_" | ("(" [IVX]+ ")");
     word      = letter (inner | "." letter)* "."?;
@@ -25,7 +25,8 @@
     thousands = [1-9] [0-9]? [0-9]? "." [0-9] [0-9] [0-9];
     vulgar    = [\u00BC-\u00BE\u2150-\u215E];
     and       = ('and' | "&") blank+;
-    fraction  = ([0-9]+ (blank+ and? | "-"))? [0-9]+ "/" [0-9]+ | ([0-9]+ (blank+ and | blank* | "-" | "\u2013"))? vulgar;
+    slash     = "/" | "\u2044";
+    fraction  = ([0-9]+ (blank+ and? | "-"))? [0-9]+ slash [0-9]+ | ([0-9]+ (blank+ and | blank* | "-" | "\u2013"))? vulgar;
     raised    = [0-9]+ "\u00B7" [0-9]+;
     comma     = [0-9]+ "," [0-9]+ ("." [0-9]+)?;
     times     = [xX] | "\u00D7";

@@ -280,11 +280,13 @@ static size_t run_together(const unsigned char *from, const unsigned char *upto)
     while (slash < written.length && text_is_digit(written.at[slash])) {
         slash++;
     }
-    if (slash < 2 || slash >= written.length || written.at[slash] != '/') {
+    /* U+2044, the slash of fractions, takes three bytes. */
+    size_t length = slash >= written.length ? 0 : written.at[slash] == '/' ? 1 : (unsigned char)written.at[slash] == 0xE2 ? 3 : 0;
+    if (slash < 2 || length == 0 || slash + length >= written.length) {
         return 0;
     }
     double above = number_read((struct text){written.at, slash});
-    double below = number_read((struct text){written.at + slash + 1, written.length - slash - 1});
+    double below = number_read((struct text){written.at + slash + length, written.length - slash - length});
     size_t whole = slash == 2 || below < 10 ? slash - 1 : slash - 2; /* 15/16, but 115/16 is 1 15/16 */
     whole = whole == 0 ? 1 : whole;
     double part = number_read((struct text){written.at + whole, slash - whole});

@@ -89,12 +89,13 @@ static size_t number_character(struct text text, size_t at)
     if ((c >= '0' && c <= '9') || strchr(" .,/-", c) != NULL) {
         return c == '\0' ? 0 : 1;
     }
-    if (c == 0xC2 && ((second >= 0xBC && second <= 0xBE) || second == 0xB7)) { /* the vulgar fractions of Latin-1, a raised point */
-        return 2;
+    if (c == 0xC2 && ((second >= 0xBC && second <= 0xBE) || second == 0xB7 || second == 0xA0)) {
+        return 2; /* the vulgar fractions of Latin-1, a raised point, a no-break space */
     }
-    bool fraction = c == 0xE2 && second == 0x85 && third >= 0x90 && third <= 0x9E;
+    bool fraction = c == 0xE2 && ((second == 0x85 && third >= 0x90 && third <= 0x9E) || (second == 0x81 && third == 0x84));
     bool minus = c == 0xE2 && second == 0x88 && third == 0x92;
-    return fraction || minus ? 3 : 0;
+    bool space = c == 0xE2 && second == 0x80 && ((third >= 0x80 && third <= 0x8A) || third == 0xAF); /* of another width */
+    return fraction || minus || space ? 3 : 0;
 }
 
 /* "25g" becomes "25 g", "20°C" becomes "20 °C"; the print's "125° F" stays, its degree sign belongs to the figure. */

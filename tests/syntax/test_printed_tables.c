@@ -125,6 +125,10 @@ static void a_whole_number_that_ran_into_its_fraction(void **state)
     expect_mass("sodium chloride 1-½ oz", 1.5 * 437.5 * GRAIN);
     expect_mass("sodium chloride 1–¼ oz", 1.25 * 437.5 * GRAIN);
     expect_mass("sodium chloride 1 & 1/2 oz", 1.5 * 437.5 * GRAIN);
+    /* The slash of fractions (U+2044), as text that was copied from a page has it. */
+    expect_mass("sodium chloride 3⁄4 g", 0.75);
+    expect_mass("sodium chloride 1\u20091⁄2 g", 1.5);
+    expect_mended("sodium chloride 11⁄2 g", "syntax", "sodium chloride 1 1⁄2 g", 1.5);
 }
 
 static void amounts_of_prescriptions(void **state)
