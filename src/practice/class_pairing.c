@@ -1,7 +1,6 @@
 /* Which of the amounts of a formula are which of a class, and which classes are worth a trial. */
 #include "practice/class_pairing.h"
 
-#include "base/table.h"
 #include "practice/composition.h"
 
 #include <math.h>
@@ -150,13 +149,9 @@ static size_t find_pairings(const struct rules *rules, const struct formula *for
 
 /* ---- what is remembered of a composition ---- */
 
-struct known_pairings {
-    UT_hash_handle hh;
-    struct class_pairings pairings;
-};
-
 struct pairing_memory {
-    struct known_pairings *table;
+    struct composition_memory known;
+    struct class_pairings found;
     struct class_pairing scratch[MOST_PAIRINGS];
 };
 
@@ -174,35 +169,35 @@ static bool key_of(const struct rules *rules, const struct formula *formula, con
     return true;
 }
 
-struct class_pairings class_pairings_of(const struct rules *rules, const struct formula *formula,
-                                        const struct rules_of_kind *picked, const struct class_points *points,
-                                        const struct subject_set *there)
+static const struct class_pairings *keep(struct arena *arena, const struct class_pairings *found)
+{
+    struct class_pairings *kept = ARENA_NEW(arena, struct class_pairings);
+    struct class_pairing *list = ARENA_ARRAY(arena, struct class_pairing, found->count);
+    for (size_t i = 0; i < found->count; i++) {
+        list[i] = found->list[i];
+    }
+    *kept = (struct class_pairings){list, found->count};
+    return kept;
+}
+
+const struct class_pairings *class_pairings_of(const struct rules *rules, const struct formula *formula,
+                                               const struct rules_of_kind *picked, const struct class_points *points,
+                                               const struct subject_set *there)
 {
     struct pairing_memory *memory = rules->pairings;
-    struct arena *table_arena = rules->library->arena;
     struct composition key;
-    bool remembered = key_of(rules, formula, points, there, &key);
-    struct known_pairings *known = NULL;
-    size_t length = key.count * sizeof *key.words;
-    if (remembered) {
-        HASH_FIND(hh, memory->table, key.words, length, known);
-    }
+    bool has_key = key_of(rules, formula, points, there, &key);
+    const struct class_pairings *known = has_key ? composition_recall(&memory->known, &key) : NULL;
     if (known != NULL) {
-        return known->pairings;
+        return known;
     }
-    struct class_pairings found = {memory->scratch, find_pairings(rules, formula, picked, points, there, memory->scratch)};
-    if (remembered && HASH_COUNT(memory->table) < MOST_COMPOSITIONS) {
-        known = ARENA_NEW(table_arena, struct known_pairings);
-        struct class_pairing *list = ARENA_ARRAY(table_arena, struct class_pairing, found.count);
-        for (size_t i = 0; i < found.count; i++) {
-            list[i] = found.list[i];
-        }
-        known->pairings = (struct class_pairings){list, found.count};
-        const uint64_t *words = composition_keep(table_arena, &key);
-        HASH_ADD_KEYPTR(hh, memory->table, words, length, known);
-        return known->pairings;
+    memory->found = (struct class_pairings){memory->scratch, find_pairings(rules, formula, picked, points, there, memory->scratch)};
+    if (!has_key || memory->known.full) {
+        return &memory->found;
     }
-    return found;
+    known = keep(rules->library->arena, &memory->found);
+    composition_keep(&memory->known, rules->library->arena, &key, known);
+    return known;
 }
 
 struct pairing_memory *class_pairings_start(struct arena *arena)

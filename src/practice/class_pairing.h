@@ -30,9 +30,9 @@ struct class_pairings {
 };
 
 /* The pairings with the classes of the formula's kind.  They stay valid until the next call; nothing has been silenced in them. */
-struct class_pairings class_pairings_of(const struct rules *rules, const struct formula *formula,
-                                        const struct rules_of_kind *picked, const struct class_points *points,
-                                        const struct subject_set *there);
+const struct class_pairings *class_pairings_of(const struct rules *rules, const struct formula *formula,
+                                               const struct rules_of_kind *picked, const struct class_points *points,
+                                               const struct subject_set *there);
 
 struct pairing_memory *class_pairings_start(struct arena *arena);
 

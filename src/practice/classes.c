@@ -171,15 +171,15 @@ static void try_class(struct inquiry *inquiry, const struct class_pairing *pairi
 static void try_classes(struct inquiry *inquiry, const struct subject_set *there)
 {
     const struct practice *practice = inquiry->practice;
-    struct class_pairings pairings = class_pairings_of(practice->rules, inquiry->formula, inquiry->picked, &inquiry->points, there);
+    const struct class_pairings *pairings = class_pairings_of(practice->rules, inquiry->formula, inquiry->picked, &inquiry->points, there);
     inquiry->match.pairing = NULL;
     inquiry->best = (struct finding){.explanation = NO_CLASS, .score = class_unknown(&inquiry->points)};
     for (size_t i = 0; i < EXPLANATIONS; i++) {
         inquiry->best_of[i].score = -INFINITY;
     }
-    for (size_t i = 0; i < pairings.count && pairings.list[i].bound > least_score(inquiry); i++) {
-        if (!rule_is_silenced(practice, inquiry->formula, pairings.list[i].class)) {
-            try_class(inquiry, &pairings.list[i]);
+    for (size_t i = 0; i < pairings->count && pairings->list[i].bound > least_score(inquiry); i++) {
+        if (!rule_is_silenced(practice, inquiry->formula, pairings->list[i].class)) {
+            try_class(inquiry, &pairings->list[i]);
         }
     }
 }

@@ -1,6 +1,8 @@
 /* Keys of what formulas are composed of. */
 #include "practice/composition.h"
 
+#include "base/table.h"
+
 #include <string.h>
 
 bool composition_begin(struct composition *composition, const struct rules *rules, const struct formula *formula,
@@ -22,9 +24,28 @@ bool composition_begin(struct composition *composition, const struct rules *rule
     return true;
 }
 
-const uint64_t *composition_keep(struct arena *arena, const struct composition *composition)
+enum { MOST_KEPT = 4096 };
+
+struct composition_entry {
+    UT_hash_handle hh;
+    const void *found;
+    uint64_t words[];
+};
+
+const void *composition_recall(const struct composition_memory *memory, const struct composition *composition)
 {
-    uint64_t *words = ARENA_ARRAY(arena, uint64_t, composition->count);
-    memcpy(words, composition->words, composition->count * sizeof *words);
-    return words;
+    struct composition_entry *entry = NULL;
+    HASH_FIND(hh, memory->entries, composition->words, composition->count * sizeof *composition->words, entry);
+    return entry == NULL ? NULL : entry->found;
+}
+
+void composition_keep(struct composition_memory *memory, struct arena *arena, const struct composition *composition, const void *found)
+{
+    struct arena *table_arena = arena;
+    size_t length = composition->count * sizeof *composition->words;
+    struct composition_entry *entry = arena_allocate(arena, sizeof *entry + length);
+    entry->found = found;
+    memcpy(entry->words, composition->words, length);
+    HASH_ADD_KEYPTR(hh, memory->entries, entry->words, length, entry);
+    memory->full = HASH_COUNT(memory->entries) >= MOST_KEPT;
 }

@@ -9,9 +9,6 @@
 
 enum { MOST_PURPOSES = 6, MOST_COMPOSITION = 4 + MOST_SUBJECTS / 64 + MOST_PURPOSES + 24 };
 
-/* So many compositions are remembered, of each sort; what is found out about others is found out anew. */
-enum { MOST_COMPOSITIONS = 4096 };
-
 /* A key: two formulas with the same words are composed alike. */
 struct composition {
     uint64_t words[MOST_COMPOSITION];
@@ -29,7 +26,10 @@ static inline void composition_put(struct composition *composition, uint64_t wor
     composition->words[composition->count++] = word;
 }
 
-/* A copy of the words, for a table. */
-const uint64_t *composition_keep(struct arena *arena, const struct composition *composition);
+/* What was kept for the key; NULL when nothing was. */
+const void *composition_recall(const struct composition_memory *memory, const struct composition *composition);
+
+/* Keeps `found`, which must live as long as the arena. */
+void composition_keep(struct composition_memory *memory, struct arena *arena, const struct composition *composition, const void *found);
 
 #endif

@@ -130,12 +130,19 @@ struct rule_list {
     size_t count;
 };
 
+/* What has been found out about what formulas are composed of (practice/composition.h); zeroed it is empty. */
+struct composition_memory {
+    struct composition_entry *entries;
+    bool full;                       /* what is found out about more is not kept */
+};
+
 struct rules {
     struct library *library;
     struct rules_of_kind *by_kind;
     struct contents contents;        /* of the formula in hand: rules_contents */
     struct bath_lines *bath;         /* what a litre of the formula in hand holds: rules_run.c */
-    struct known_rules *known;       /* which may speak of what: a table by what formulas hold */
+    struct composition_memory known; /* which may speak of what */
+    struct rule_list found;          /* those of the formula in hand, where they are not kept */
     struct pairing_memory *pairings; /* of classes: practice/class_pairing.h */
     struct rule *first;
     struct rule *last;
@@ -168,7 +175,7 @@ const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind);
 
 /* Those of them that may speak of a formula: what they need is there, what they find missing is not, and they are about what it is
  * for.  The list stays valid until the next call. */
-struct rule_list rules_that_may_speak(struct rules *rules, const struct formula *formula);
+const struct rule_list *rules_that_may_speak(struct rules *rules, const struct formula *formula);
 
 /* Which subjects a form of a material answers to; NULL: any form of it.  Worked out once for each material of a run. */
 const struct subject_set *rules_subjects_of(const struct rules *rules, const struct material *material, const struct form *form);

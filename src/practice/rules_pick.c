@@ -1,6 +1,5 @@
 /* Which rules are worth a trial: those for the kind of bath and its purpose, and of these the ones that speak of what a formula
  * holds. */
-#include "base/table.h"
 #include "practice/composition.h"
 
 #include <string.h>
@@ -152,35 +151,31 @@ static size_t find_speaking(const struct rules *rules, const struct rules_of_kin
     return count;
 }
 
-struct known_rules {
-    UT_hash_handle hh;
-    struct rule_list list;
-};
-
-struct rule_list rules_that_may_speak(struct rules *rules, const struct formula *formula)
+static const struct rule_list *keep(struct arena *arena, const struct rule_list *found)
 {
-    struct arena *table_arena = rules->library->arena;
+    struct rule_list *kept = ARENA_NEW(arena, struct rule_list);
+    const struct rule **list = ARENA_ARRAY(arena, const struct rule *, found->count);
+    memcpy(list, found->rules, found->count * sizeof *list);
+    *kept = (struct rule_list){list, found->count};
+    return kept;
+}
+
+const struct rule_list *rules_that_may_speak(struct rules *rules, const struct formula *formula)
+{
     const struct contents *contents = rules_contents(rules, formula);
     struct composition key;
-    bool remembered = composition_begin(&key, rules, formula, &contents->there);
+    bool has_key = composition_begin(&key, rules, formula, &contents->there);
     composition_put(&key, contents->pinches);
-    struct known_rules *known = NULL;
-    size_t length = key.count * sizeof *key.words;
-    if (remembered) {
-        HASH_FIND(hh, rules->known, key.words, length, known);
-    }
+    const struct rule_list *known = has_key ? composition_recall(&rules->known, &key) : NULL;
     if (known != NULL) {
-        return known->list;
+        return known;
     }
     const struct rules_of_kind *picked = rules_pick(rules, formula->kind);
-    struct rule_list list = {picked->speaking, find_speaking(rules, picked, formula, contents)};
-    if (remembered && HASH_COUNT(rules->known) < MOST_COMPOSITIONS) {
-        known = ARENA_NEW(table_arena, struct known_rules);
-        const struct rule **kept = ARENA_ARRAY(table_arena, const struct rule *, list.count);
-        memcpy(kept, list.rules, list.count * sizeof *kept);
-        known->list = (struct rule_list){kept, list.count};
-        const uint64_t *words = composition_keep(table_arena, &key);
-        HASH_ADD_KEYPTR(hh, rules->known, words, length, known);
+    rules->found = (struct rule_list){picked->speaking, find_speaking(rules, picked, formula, contents)};
+    if (!has_key || rules->known.full) {
+        return &rules->found;
     }
-    return list;
+    known = keep(rules->library->arena, &rules->found);
+    composition_keep(&rules->known, rules->library->arena, &key, known);
+    return known;
 }

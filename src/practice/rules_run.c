@@ -386,8 +386,8 @@ static void try_rule(const struct rules *rules, const struct practice *practice,
 
 void rules_run(struct rules *rules, const struct practice *practice, struct formula *formula)
 {
-    struct rule_list list = rules_that_may_speak(rules, formula);
-    for (size_t i = 0; i < list.count; i++) {
-        try_rule(rules, practice, formula, list.rules[i]);
+    const struct rule_list *list = rules_that_may_speak(rules, formula);
+    for (size_t i = 0; i < list->count; i++) {
+        try_rule(rules, practice, formula, list->rules[i]);
     }
 }
