@@ -5,9 +5,9 @@
 #ifndef POTASH_PRACTICE_COMPOSITION_H
 #define POTASH_PRACTICE_COMPOSITION_H
 
-#include "practice/rules.h"
+#include "practice/classes.h"
 
-enum { MOST_PURPOSES = 6, MOST_COMPOSITION = 4 + MOST_SUBJECTS / 64 + MOST_PURPOSES + 24 };
+enum { MOST_PURPOSES = 6, MOST_COMPOSITION = 4 + MOST_SUBJECTS / 64 + MOST_PURPOSES + MOST_POINTS };
 
 /* A key: two formulas with the same words are composed alike. */
 struct composition {

@@ -35,17 +35,12 @@ static bool has_row(const struct statement *statement)
     return statement->kind >= SAY_ADDITION && statement->kind <= SAY_DO;
 }
 
-static bool is_of_use(const struct statement *statement)
-{
-    return statement->kind >= SAY_USE && statement->kind <= SAY_COEFFICIENT;
-}
-
 void sheet_warn_of_bath(const struct sheet *sheet)
 {
     warn_of_line(sheet, sheet->formula->declaration->span);
     for (const struct statement *statement = sheet->formula->statements; statement != NULL;
          statement = statement->next) {
-        if (!has_row(statement) && !is_of_use(statement)) {
+        if (!has_row(statement) && !statement_is_of_use(statement)) {
             warn_of_line(sheet, statement->span);
         }
     }
@@ -57,7 +52,7 @@ void sheet_warn_of_use(const struct sheet *sheet, const struct use *use)
     for (const struct statement *statement = sheet->formula->statements; statement != NULL;
          statement = statement->next) {
         inside = statement->kind == SAY_USE ? statement->span.begin == use->span.begin : inside;
-        if (inside && is_of_use(statement)) {
+        if (inside && statement_is_of_use(statement)) {
             warn_of_line(sheet, statement->span);
         }
     }

@@ -7,23 +7,6 @@
 
 #include "notation.tab.h"
 
-/* The line that the span begins in, without what stands around it. */
-static struct text line_of(const struct builder *builder, struct span span)
-{
-    const struct lexer *lexer = &builder->lexer;
-    const char *begin = lexer->start + (span.begin - lexer->base);
-    while (begin > lexer->start && begin[-1] != '\n' && begin[-1] != '\r') {
-        begin--;
-    }
-    return text_trim((struct text){begin, strcspn(begin, "\r\n#")});
-}
-
-static struct span span_of(const struct builder *builder, struct text text)
-{
-    uint32_t begin = builder->lexer.base + (uint32_t)(text.at - builder->lexer.start);
-    return (struct span){begin, begin + (uint32_t)text.length};
-}
-
 static unsigned lines_here(const struct builder *builder)
 {
     return builder->open == NULL ? 0 : 1u << builder->open->kind;
@@ -43,7 +26,7 @@ static bool fits_behind(const struct keyword *keyword, struct text line, struct 
 bool builder_told_of_slip(struct builder *builder, int token, struct span span)
 {
     struct lexer *lexer = &builder->lexer;
-    struct text line = line_of(builder, span);
+    struct text line = syntax_line_of(builder, span);
     if (syntax_mixture(builder->arena, line) != NULL || syntax_working(builder->arena, line) != NULL) {
         return false; /* "Dilution 1:3": a sentence, which has a repair of its own */
     }
@@ -55,7 +38,7 @@ bool builder_told_of_slip(struct builder *builder, int token, struct span span)
     if (meant == NULL || !fits_behind(meant, line, slip)) {
         return false;
     }
-    struct span slip_span = span_of(builder, slip);
+    struct span slip_span = syntax_span_of(builder, slip);
     struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, slip_span, "no line here begins with \"%.*s\"",
                                                     TEXT_ARGUMENTS(slip));
     diagnostics_help(builder->diagnostics, diagnostic, "did you mean %s?", meant->words);
@@ -68,7 +51,7 @@ bool builder_told_of_slip(struct builder *builder, int token, struct span span)
 
 bool builder_in_heading(const struct builder *builder, struct span span)
 {
-    return syntax_keyword(line_of(builder, span), KEYWORD_OPENS, NULL) != NULL;
+    return syntax_keyword(syntax_line_of(builder, span), KEYWORD_OPENS, NULL) != NULL;
 }
 
 /* A word that is a slip away from one of those that could stand there: "optonal", "stok". */
@@ -105,14 +88,14 @@ static bool mend_quotes(struct builder *builder, struct diagnostic *diagnostic, 
     if (!one_text || count != 1 || strcmp(expected[0], "a text in double quotes") != 0) {
         return false;
     }
-    struct text line = line_of(builder, span);
+    struct text line = syntax_line_of(builder, span);
     const char *from = builder->lexer.start + (span.begin - builder->lexer.base);
     struct text rest = {from, from < line.at + line.length ? (size_t)(line.at + line.length - from) : 0};
     if (rest.length == 0 || memchr(rest.at, '"', rest.length) != NULL) {
         return false;
     }
     diagnostics_help(builder->diagnostics, diagnostic, "texts stand in quotes: \"%.*s\"", TEXT_ARGUMENTS(rest));
-    diagnostics_fix_writing(builder->diagnostics, diagnostic, span_of(builder, rest), "\"%.*s\"", TEXT_ARGUMENTS(rest));
+    diagnostics_fix_writing(builder->diagnostics, diagnostic, syntax_span_of(builder, rest), "\"%.*s\"", TEXT_ARGUMENTS(rest));
     return true;
 }
 
@@ -123,7 +106,7 @@ void builder_help_line(struct builder *builder, struct diagnostic *diagnostic, s
         return;
     }
     unsigned here = lines_here(builder);
-    const struct keyword *keyword = syntax_keyword(line_of(builder, span), here | KEYWORD_OPENS, NULL);
+    const struct keyword *keyword = syntax_keyword(syntax_line_of(builder, span), here | KEYWORD_OPENS, NULL);
     if (keyword != NULL) {
         diagnostics_help(builder->diagnostics, diagnostic, "write it as in: %s", keyword->example);
         return;

@@ -8,6 +8,14 @@
 
 enum { LONGEST_SENTENCE = 1000 /* bytes; a longer line is none, and looking through it takes its time */ };
 
+struct builder;
+
+/* The line of the text that the span begins in, without what stands around it. */
+struct text syntax_line_of(const struct builder *builder, struct span span);
+
+/* Where a piece of the text stands. */
+struct span syntax_span_of(const struct builder *builder, struct text text);
+
 /* The line that says what a sentence says: "Let stand 12 hours" is `stand 12 hours`, and what only a person can read is put in quotes
  * behind `do` or `note`.  NULL where the line does not begin as sentences do. */
 const char *syntax_sentence(struct arena *arena, struct text line);

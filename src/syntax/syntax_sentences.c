@@ -9,11 +9,21 @@
 
 #include <strings.h>
 
-static struct span span_of(const struct builder *builder, struct text text)
+struct span syntax_span_of(const struct builder *builder, struct text text)
 {
     const struct lexer *lexer = &builder->lexer;
     uint32_t begin = lexer->base + (uint32_t)(text.at - lexer->start);
     return (struct span){begin, begin + (uint32_t)text.length};
+}
+
+struct text syntax_line_of(const struct builder *builder, struct span span)
+{
+    const struct lexer *lexer = &builder->lexer;
+    const char *begin = lexer->start + (span.begin - lexer->base);
+    while (begin > lexer->start && begin[-1] != '\n' && begin[-1] != '\r') {
+        begin--;
+    }
+    return text_trim((struct text){begin, strcspn(begin, "\r\n#")});
 }
 
 void syntax_offer_line(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text)
@@ -36,7 +46,7 @@ static bool mend_mixture(struct builder *builder, struct diagnostic *diagnostic,
 {
     const char *mixed = syntax_mixture(builder->arena, line);
     if (mixed != NULL) {
-        syntax_offer_line(builder->diagnostics, diagnostic, span_of(builder, line), mixed);
+        syntax_offer_line(builder->diagnostics, diagnostic, syntax_span_of(builder, line), mixed);
         return true;
     }
     if (line.length < 4 || strncasecmp(line.at, "mix ", 4) != 0) {
@@ -62,7 +72,7 @@ static bool mend_number_word(struct builder *builder, struct diagnostic *diagnos
                 struct text word = {line.at + at + 1, length - 2};
                 diagnostics_help(builder->diagnostics, diagnostic, "write the number in figures: %s %.*s", numbers[i].figure,
                                  (int)(line.length - at - length), line.at + at + length);
-                diagnostics_fix_writing(builder->diagnostics, diagnostic, span_of(builder, word), "%s", numbers[i].figure);
+                diagnostics_fix_writing(builder->diagnostics, diagnostic, syntax_span_of(builder, word), "%s", numbers[i].figure);
                 return true;
             }
         }
@@ -77,6 +87,16 @@ static bool has_digit(struct text text)
         digit = digit || text_is_digit(text.at[i]);
     }
     return digit;
+}
+
+/* The line as a text behind a keyword; the quotes in it become single ones. */
+static const char *in_quotes(struct arena *arena, const char *keyword, struct text line)
+{
+    char *quoted = arena_format(arena, "%s \"%.*s\"", keyword, TEXT_ARGUMENTS(line));
+    for (char *at = quoted + strlen(keyword) + 2; at[1] != '\0'; at++) {
+        *at = *at == '"' ? '\'' : *at;
+    }
+    return quoted;
 }
 
 const char *syntax_sentence(struct arena *arena, struct text line)
@@ -113,11 +133,7 @@ const char *syntax_sentence(struct arena *arena, struct text line)
     for (size_t i = 0; i < sizeof sentences / sizeof *sentences; i++) {
         size_t length = strlen(sentences[i].begin);
         if (line.length > length && strncasecmp(line.at, sentences[i].begin, length) == 0) {
-            char *quoted = arena_format(arena, "%s \"%.*s\"", sentences[i].keyword, TEXT_ARGUMENTS(line));
-            for (char *at = quoted + strlen(sentences[i].keyword) + 2; at[1] != '\0'; at++) {
-                *at = *at == '"' ? '\'' : *at;
-            }
-            return quoted;
+            return in_quotes(arena, sentences[i].keyword, line);
         }
     }
     return NULL;
@@ -129,7 +145,7 @@ static bool mend_sentence(struct builder *builder, struct diagnostic *diagnostic
     if (instead == NULL) {
         return false;
     }
-    syntax_offer_line(builder->diagnostics, diagnostic, span_of(builder, line), instead);
+    syntax_offer_line(builder->diagnostics, diagnostic, syntax_span_of(builder, line), instead);
     return true;
 }
 
@@ -156,7 +172,7 @@ static bool mend_column_heads(struct builder *builder, struct diagnostic *diagno
     }
     const char *comment = arena_format(builder->arena, "# %.*s", TEXT_ARGUMENTS(line));
     diagnostics_help(builder->diagnostics, diagnostic, "the heading of columns is kept as a comment");
-    diagnostics_fix(builder->diagnostics, diagnostic, span_of(builder, line), comment, "write it as a comment");
+    diagnostics_fix(builder->diagnostics, diagnostic, syntax_span_of(builder, line), comment, "write it as a comment");
     return true;
 }
 
@@ -167,11 +183,7 @@ static bool mend_footnote(struct builder *builder, struct diagnostic *diagnostic
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
         size_t length = strlen(marks[i]);
         if (line.length > length && memcmp(line.at, marks[i], length) == 0) {
-            char *note = arena_format(builder->arena, "note \"%.*s\"", TEXT_ARGUMENTS(line));
-            for (char *at = note + strlen("note \""); at[1] != '\0'; at++) {
-                *at = *at == '"' ? '\'' : *at;
-            }
-            syntax_offer_line(builder->diagnostics, diagnostic, span_of(builder, line), note);
+            syntax_offer_line(builder->diagnostics, diagnostic, syntax_span_of(builder, line), in_quotes(builder->arena, "note", line));
             return true;
         }
     }
@@ -187,7 +199,7 @@ static bool mend_few_drops(struct builder *builder, struct diagnostic *diagnosti
         if (line.length > length && strncasecmp(line.at, begins[i], length) == 0) {
             const char *turned = arena_format(builder->arena, "%.*s as needed note \"%.*s\"", (int)(line.length - length), line.at + length,
                                               TEXT_ARGUMENTS(line));
-            syntax_offer_line(builder->diagnostics, diagnostic, span_of(builder, line), turned);
+            syntax_offer_line(builder->diagnostics, diagnostic, syntax_span_of(builder, line), turned);
             return true;
         }
     }
@@ -202,7 +214,7 @@ static bool mend_nothing(struct builder *builder, struct diagnostic *diagnostic,
         size_t length = strlen(ends[i]);
         if (line.length > length && strncasecmp(line.at + line.length - length, ends[i], length) == 0) {
             diagnostics_help(builder->diagnostics, diagnostic, "what a formula has nothing of has no line in it");
-            diagnostics_fix(builder->diagnostics, diagnostic, span_of(builder, line), "", "leave this line out");
+            diagnostics_fix(builder->diagnostics, diagnostic, syntax_span_of(builder, line), "", "leave this line out");
             return true;
         }
     }
@@ -224,19 +236,14 @@ static bool mend_apothecary(struct builder *builder, struct diagnostic *diagnost
                          amount.readings[0]);
     }
     for (int i = 0; i < APOTHECARY_READINGS && amount.readings[i] != NULL; i++) {
-        diagnostics_fix_writing(builder->diagnostics, diagnostic, span_of(builder, amount.written), "%s", amount.readings[i]);
+        diagnostics_fix_writing(builder->diagnostics, diagnostic, syntax_span_of(builder, amount.written), "%s", amount.readings[i]);
     }
     return true;
 }
 
 bool syntax_mend_sentence(struct builder *builder, struct diagnostic *diagnostic, struct span span)
 {
-    const struct lexer *lexer = &builder->lexer;
-    const char *begin = lexer->start + (span.begin - lexer->base);
-    while (begin > lexer->start && begin[-1] != '\n' && begin[-1] != '\r') {
-        begin--;
-    }
-    struct text line = text_trim((struct text){begin, strcspn(begin, "\r\n#")});
+    struct text line = syntax_line_of(builder, span);
     if (line.length > LONGEST_SENTENCE) {
         return false;
     }
