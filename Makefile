@@ -40,11 +40,10 @@ ALL_CFLAGS := -std=gnu17 $(WARNINGS) $(CFLAGS) $(LTO) -Isrc -I$(BUILD)/gen -DPOT
 
 LIBRARY_SOURCES := $(filter-out $(wildcard src/command/*.c),$(wildcard src/*.c src/*/*.c))
 COMMAND_SOURCES := $(wildcard src/command/*.c)
-GENERATED       := $(BUILD)/gen/notation.tab.c $(BUILD)/gen/notation.lex.c
+GENERATED       := $(addprefix $(BUILD)/gen/,notation.tab.c notation.lex.c stdlib.c page_html_files.c)
 STDLIB          := $(sort $(wildcard stdlib/*.bath))
 
-LIBRARY_OBJECTS := $(LIBRARY_SOURCES:%.c=$(BUILD)/obj/%.o) $(GENERATED:$(BUILD)/gen/%.c=$(BUILD)/obj/gen/%.o) \
-                   $(BUILD)/obj/gen/stdlib.o $(BUILD)/obj/gen/page_html.o
+LIBRARY_OBJECTS := $(LIBRARY_SOURCES:%.c=$(BUILD)/obj/%.o) $(GENERATED:$(BUILD)/gen/%.c=$(BUILD)/obj/gen/%.o)
 COMMAND_OBJECTS := $(COMMAND_SOURCES:%.c=$(BUILD)/obj/%.o)
 
 all: $(BUILD)/potash $(BUILD)/libpotash.a
@@ -68,43 +67,30 @@ $(BUILD)/gen/notation.lex.c: grammar/notation.re
 	@echo "  re2c   $<"
 	$(SHOWN)re2c -W -Werror -b --no-generation-date -i -o $@ $<
 
-# The library's texts go into the program as they are: a table of names and bytes.
-$(BUILD)/gen/stdlib.S: $(STDLIB) Makefile
-	@mkdir -p $(BUILD)/gen
-	@{ echo '/* made from stdlib/ */'; echo '.section .rodata'; n=0; \
-	   for f in $(STDLIB); do echo "f$$n: .incbin \"$$f\""; echo "e$$n: .byte 0"; echo "n$$n: .asciz \"$$f\""; n=$$((n+1)); done; \
-	   echo '.section .data.rel.ro,"aw"'; echo '.balign 8'; echo '.globl stdlib_files'; echo 'stdlib_files:'; \
-	   i=0; while [ $$i -lt $$n ]; do echo ".quad n$$i, f$$i, e$$i"; i=$$((i+1)); done; echo '.quad 0, 0, 0'; \
-	   echo '.section .note.GNU-stack,"",@progbits'; } > $@
+# Texts go into the program as string literals, line by line; a text whose last line has no end would gain one, and is refused.
+define text_as_c
+[ -z "$$(tail -c 1 "$$1")" ] || { echo "$$1: the last line has no end" >&2; exit 1; }; sed -e 's/[\\"?]/\\&/g' -e 's/.*/"&\\n"/' "$$1"
+endef
 
-$(BUILD)/obj/gen/stdlib.o: $(BUILD)/gen/stdlib.S
-	@mkdir -p $(@D)
-	@echo "  cc     $<"
-	$(SHOWN)$(CC) -c -o $@ $<
+# The library: a table of names and texts.
+$(BUILD)/gen/stdlib.c: $(STDLIB) Makefile
+	@mkdir -p $(BUILD)/gen
+	@text() { $(text_as_c); }; \
+	 { echo '/* made from stdlib/ */'; echo '#include "library/entries.h"'; echo 'const struct stdlib_file stdlib_files[] = {'; \
+	   for f in $(STDLIB); do echo "{\"$$f\","; text "$$f"; echo ", $$(wc -c < "$$f")},"; done; echo '{NULL, NULL, 0}};'; } > $@
 
 # Styles and script of the HTML pages, and their digests by which the page's Content Security Policy knows them.
 HTML_SCRIPTS := $(addprefix src/page/html/,view.js figures.js sheets.js timers.js)
+HTML_STYLES  := $(addprefix src/page/html/,page.css bench.css print.css)
 
-$(BUILD)/gen/page.css: src/page/html/page.css src/page/html/bench.css src/page/html/print.css
-	@mkdir -p $(@D)
-	@cat $^ > $@
-
-$(BUILD)/gen/page.js: $(HTML_SCRIPTS)
-	@mkdir -p $(@D)
-	@cat $^ > $@
-
-$(BUILD)/gen/page_html.S: $(BUILD)/gen/page.css $(BUILD)/gen/page.js Makefile
-	@digest() { printf 'sha256-'; sha256sum < "$$1" | cut -c1-64 | tr a-f A-F | basenc --base16 -d | base64; }; \
-	 piece() { echo ".globl page_html_$$1"; echo "page_html_$$1: .incbin \"$$2\""; echo '.byte 0'; \
-	           echo ".globl page_html_$$1_digest"; echo "page_html_$$1_digest: .asciz \"$$(digest "$$2")\""; }; \
-	 { echo '/* made from src/page/html/ */'; echo '.section .rodata'; \
-	   piece script $(BUILD)/gen/page.js; piece styles $(BUILD)/gen/page.css; \
-	   echo '.section .note.GNU-stack,"",@progbits'; } > $@
-
-$(BUILD)/obj/gen/page_html.o: $(BUILD)/gen/page_html.S
-	@mkdir -p $(@D)
-	@echo "  cc     $<"
-	$(SHOWN)$(CC) -c -o $@ $<
+$(BUILD)/gen/page_html_files.c: $(HTML_SCRIPTS) $(HTML_STYLES) Makefile
+	@mkdir -p $(BUILD)/gen
+	@text() { $(text_as_c); }; \
+	 digest() { printf 'sha256-'; cat "$$@" | sha256sum | cut -c1-64 | tr a-f A-F | basenc --base16 -d | base64; }; \
+	 piece() { name="$$1"; shift; echo "const char page_html_$$name[] ="; for f in "$$@"; do text "$$f"; done; \
+	           echo "; const char page_html_$${name}_digest[] = \"$$(digest "$$@")\";"; }; \
+	 { echo '/* made from src/page/html/ */'; echo '#include "page/page_html.h"'; \
+	   piece script $(HTML_SCRIPTS); piece styles $(HTML_STYLES); } > $@
 
 $(BUILD)/obj/gen/%.o: $(BUILD)/gen/%.c $(BUILD)/gen/notation.tab.h
 	@mkdir -p $(@D)

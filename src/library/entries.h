@@ -5,6 +5,14 @@
 #include "base/table.h"
 #include "library/library.h"
 
+/* The library's files, made by the Makefile from stdlib/; closed by a name of NULL. */
+struct stdlib_file {
+    const char *name;
+    char *text; /* never written to, since all of it is text */
+    size_t length;
+};
+extern const struct stdlib_file stdlib_files[];
+
 /* A declaration of the library, not parsed before it is asked for. */
 struct library_entry {
     struct text key;                       /* folded name, or one of its other names */

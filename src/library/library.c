@@ -6,14 +6,6 @@
 
 #pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
 
-/* Built by the Makefile from stdlib/: names and bytes, closed by a NULL. */
-struct stdlib_file {
-    const char *name;
-    char *begin;
-    char *end;
-};
-extern const struct stdlib_file stdlib_files[];
-
 struct library_entry **library_table(struct library *library, enum declaration_kind kind)
 {
     switch (kind) {
@@ -99,7 +91,7 @@ void library_start(struct library *library, struct arena *arena, struct names *n
 {
     library_start_empty(library, arena, names, sources, diagnostics);
     for (const struct stdlib_file *file = stdlib_files; file->name != NULL; file++) {
-        struct source_file *source = source_add(sources, file->name, file->begin, (size_t)(file->end - file->begin), true);
+        struct source_file *source = source_add(sources, file->name, file->text, file->length, true);
         library_index(library, source);
     }
 }

@@ -5,12 +5,6 @@
 
 #include <stdint.h>
 
-/* Made by the build from src/page/html/: the bytes, and their digests for the Content Security Policy. */
-extern const char page_html_script[];
-extern const char page_html_styles[];
-extern const char page_html_script_digest[];
-extern const char page_html_styles_digest[];
-
 /* ---- what a page is known by ---- */
 
 /* FNV-1a of 64 bits (Fowler, Noll, Vo; IETF draft-eastlake-fnv). */

@@ -15,6 +15,12 @@ void page_render_html(const struct page_set *set, struct buffer *out);
 
 /* ---- pieces ---- */
 
+/* Made by the build from src/page/html/: the bytes, and their digests for the Content Security Policy. */
+extern const char page_html_script[];
+extern const char page_html_styles[];
+extern const char page_html_script_digest[];
+extern const char page_html_styles_digest[];
+
 struct html {
     struct buffer *out;
     const struct page_set *set;
