@@ -60,15 +60,11 @@ static const struct formula *next_sound(void *walker, const struct formula *befo
 
 static enum potash_status put_json(struct potash *potash, const struct cost_terms *terms, struct potash_output *output)
 {
-    json_t *formulas = json_array();
-    if (formulas == NULL || SESSION_GUARD(potash)) {
-        json_decref(formulas);
-        return session_out_of_memory(potash);
-    }
+    potash->building = json_array();
     for (const struct formula *formula = next_sound(potash, NULL); formula != NULL; formula = next_sound(potash, formula)) {
-        json_array_append_new(formulas, report_cost_json(&potash->context, terms, formula));
+        put_item(&potash->building, report_cost_json(&potash->context, terms, formula));
     }
-    return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "formulas", formulas), output);
+    return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "formulas", session_built(potash)), output);
 }
 
 enum potash_status potash_cost(struct potash *potash, enum potash_format format, struct potash_output *output)

@@ -1,37 +1,35 @@
 /* What a session gives out: diagnostics, the checked form, explanations. */
 #include "session.h"
 
-#include "base/json_memory.h"
+#include "base/utf8.h"
 
 #include <math.h>
 #include <stdlib.h>
+
+json_t *session_built(struct potash *potash)
+{
+    json_t *json = potash->building;
+    potash->building = NULL;
+    return json;
+}
 
 enum potash_status session_put_json(struct potash *potash, json_t *json, struct potash_output *output)
 {
     if (json == NULL) {
         return session_out_of_memory(potash);
     }
-    /* 12 significant figures: more than any balance, fewer than the noise of binary fractions. */
-    char *text = json_dumps(json, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
-    json_decref(json);
-    if (text == NULL || json_memory_failures() != potash->json_failures) { /* something may be missing in it */
-        free(text);
+    /* 12 significant figures: more than any balance, fewer than the noise of binary fractions.  jansson measures first and then writes
+     * into memory of ours: text that it keeps itself may lose the name of a member where it finds no memory for it. */
+    enum { FLAGS = JSON_INDENT(2) | JSON_REAL_PRECISION(12) };
+    potash->building = json;
+    size_t length = json_dumpb(json, NULL, 0, FLAGS);
+    char *text = length == 0 ? NULL : ARENA_ARRAY(&potash->arena, char, length + 1);
+    if (text == NULL || json_dumpb(json, text, length, FLAGS) != length) {
         return session_out_of_memory(potash);
     }
-    size_t length = strlen(text);
-    jmp_buf *outer = potash->arena.on_failure;
-    jmp_buf here;
-    if (setjmp(here) != 0) {
-        potash->arena.on_failure = outer;
-        free(text);
-        return session_out_of_memory(potash);
-    }
-    potash->arena.on_failure = &here;
-    char *copy = arena_copy(&potash->arena, text, length + 1);
-    potash->arena.on_failure = outer;
-    copy[length] = '\n';
-    free(text);
-    *output = (struct potash_output){copy, length + 1};
+    json_decref(session_built(potash));
+    text[length] = '\n';
+    *output = (struct potash_output){text, length + 1};
     return POTASH_GOOD;
 }
 
@@ -80,20 +78,13 @@ enum potash_status potash_show(struct potash *potash, enum potash_format format,
         }
         return session_put_pages(potash, &set, "formulas", format, output);
     }
-    json_t *const formulas = json_array();
-    if (SESSION_GUARD(potash)) {
-        json_decref(formulas);
-        return session_out_of_memory(potash);
-    }
+    potash->building = json_array();
     for (const struct formula *formula = session_next(potash, NULL); formula != NULL;
          formula = session_next(potash, formula)) {
         const struct reckoned_formula *reckoned = report_formula_reckon(&potash->context, formula, true);
-        if (json_array_append_new(formulas, report_formula_json(&potash->context, formula, reckoned)) != 0) {
-            json_decref(formulas);
-            return session_out_of_memory(potash);
-        }
+        put_item(&potash->building, report_formula_json(&potash->context, formula, reckoned));
     }
-    return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "formulas", formulas), output);
+    return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "formulas", session_built(potash)), output);
 }
 
 /* ---- why ---- */
@@ -142,11 +133,9 @@ static void explain(struct buffer *out, const struct diagnostic_entry *entry, si
 
 static json_t *explanation_json(const struct diagnostic_entry *entry)
 {
-    /* The one example that is no UTF-8 is given as Latin-1 would show it. */
-    json_t *wrong = json_string(entry->wrong);
-    if (wrong == NULL) {
-        wrong = json_null();
-    }
+    /* The one example that is no UTF-8 has no place in JSON. */
+    size_t length = strlen(entry->wrong);
+    json_t *wrong = utf8_first_fault(entry->wrong, length, 0) < length ? json_null() : json_string(entry->wrong);
     return json_pack("{s:s, s:s, s:s, s:s, s:o, s:s}", "id", entry->name, "severity",
                      entry->severity == SEVERITY_ERROR ? "error" : "warning", "summary", entry->summary, "why", entry->why,
                      "wrong", wrong, "right", entry->right);
@@ -216,7 +205,7 @@ enum potash_status potash_why(struct potash *potash, const char *id, enum potash
         json_t *list = json_array();
         for (int i = 0; i < DIAGNOSTIC_IDS; i++) {
             if (id == NULL || i == (int)found) {
-                json_array_append_new(list, explanation_json(&diagnostic_registry[i]));
+                put_item(&list, explanation_json(&diagnostic_registry[i]));
             }
         }
         return session_put_json(potash, json_pack("{s:o}", "diagnostics", list), output);

@@ -64,36 +64,29 @@ enum potash_status potash_sheet(struct potash *potash, enum potash_format format
     return session_put_pages(potash, &set, "sheets", format, output);
 }
 
-struct listing {
-    struct buffer *out;
-    json_t *json;
-    struct library *library;
-};
-
 static void list_material(void *context, const struct material *material)
 {
-    struct listing *listing = context;
-    if (listing->json != NULL) {
-        json_array_append_new(listing->json, report_material_json(listing->library, material));
-        return;
-    }
-    buffer_format(listing->out, "%-40.*s %.*s\n", TEXT_ARGUMENTS(material->name),
+    struct buffer *out = context;
+    buffer_format(out, "%-40.*s %.*s\n", TEXT_ARGUMENTS(material->name),
                   TEXT_ARGUMENTS(material->role_count > 0 ? material->roles[0] : (struct text){0}));
+}
+
+static void list_material_json(void *context, const struct material *material)
+{
+    struct potash *potash = context;
+    put_item(&potash->building, report_material_json(&potash->library, material));
 }
 
 static enum potash_status list_materials(struct potash *potash, enum potash_format format, struct potash_output *output)
 {
+    if (format == POTASH_JSON) {
+        potash->building = json_array();
+        library_each_material(&potash->library, list_material_json, potash);
+        return session_put_json(potash, json_pack("{s:o}", "materials", session_built(potash)), output);
+    }
     struct buffer out;
     buffer_start(&out, &potash->arena);
-    struct listing listing = {&out, format == POTASH_JSON ? json_array() : NULL, &potash->library};
-    if ((format == POTASH_JSON && listing.json == NULL) || SESSION_GUARD(potash)) {
-        json_decref(listing.json);
-        return session_out_of_memory(potash);
-    }
-    library_each_material(&potash->library, list_material, &listing);
-    if (listing.json != NULL) {
-        return session_put_json(potash, json_pack("{s:o}", "materials", listing.json), output);
-    }
+    library_each_material(&potash->library, list_material, &out);
     return session_put_text(&out, output);
 }
 

@@ -69,17 +69,13 @@ static enum potash_status ready(struct potash *potash)
 /* The sheets as data. */
 static enum potash_status put_json(struct potash *potash, const struct goods *goods, struct potash_output *output)
 {
-    json_t *const list = json_array();
-    if (list == NULL || SESSION_GUARD(potash)) {
-        json_decref(list);
-        return session_out_of_memory(potash);
-    }
+    potash->building = json_array();
     for (const struct process *process = next_process(potash, NULL); process != NULL; process = next_process(potash, process)) {
         const struct plan *plan = process_plan(&potash->arena, process, goods, potash->context.working);
         struct process_sheet sheet = {&potash->context, &potash->batches, plan, NULL};
-        json_array_append_new(list, report_process_json(&sheet));
+        put_item(&potash->building, report_process_json(&sheet));
     }
-    return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "processes", list), output);
+    return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "processes", session_built(potash)), output);
 }
 
 enum potash_status potash_process(struct potash *potash, enum potash_format format, struct potash_output *output)

@@ -18,12 +18,12 @@ static json_t *answer_json(const char *sum, const struct answer *answer)
 {
     json_t *items = json_array();
     for (const struct answer_item *item = answer->items; item != NULL; item = item->next) {
-        json_array_append_new(
-            items, json_pack("{s:f, s:s, s:s}", "value", item->value, "unit", item->unit, "what", item->what));
+        put_item(
+            &items, json_pack("{s:f, s:s, s:s}", "value", item->value, "unit", item->unit, "what", item->what));
     }
     json_t *notes = json_array();
     for (const struct answer_note *note = answer->notes; note != NULL; note = note->next) {
-        json_array_append_new(notes, json_string(note->text));
+        put_item(&notes, json_string(note->text));
     }
     return json_pack("{s:s, s:o, s:s, s:s, s:o}", "sum", sum, "answers", items, "answer", answer->text, "working",
                      answer->working, "notes", notes);

@@ -8,11 +8,8 @@ static enum potash_status put_json(struct potash *potash, const struct page_set 
                                    struct potash_output *output)
 {
     json_t *pages = json_array();
-    if (pages == NULL) {
-        return session_out_of_memory(potash);
-    }
     for (const struct page_set_item *item = set->first; item != NULL; item = item->next) {
-        json_array_append_new(pages, page_render_json(item->page));
+        put_item(&pages, page_render_json(item->page));
     }
     return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, key, pages), output);
 }

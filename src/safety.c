@@ -3,24 +3,17 @@
 
 static enum potash_status put_json(struct potash *potash, struct potash_output *output)
 {
-    json_t *const formulas = json_array();
-    if (formulas == NULL) {
-        return session_out_of_memory(potash);
-    }
-    if (SESSION_GUARD(potash)) {
-        json_decref(formulas);
-        return session_out_of_memory(potash);
-    }
+    potash->building = json_array();
     for (const struct formula *formula = session_next(potash, NULL); formula != NULL; formula = session_next(potash, formula)) {
-        json_array_append_new(formulas, report_safety_json(&potash->context, formula));
+        put_item(&potash->building, report_safety_json(&potash->context, formula));
     }
     for (const struct stock *stock = session_next_stock(potash, NULL); stock != NULL; stock = session_next_stock(potash, stock)) {
         const struct formula *formula = stock_formula(&potash->formulary, stock);
         if (formula != NULL) {
-            json_array_append_new(formulas, report_safety_json(&potash->context, formula));
+            put_item(&potash->building, report_safety_json(&potash->context, formula));
         }
     }
-    return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "formulas", formulas), output);
+    return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "formulas", session_built(potash)), output);
 }
 
 enum potash_status potash_safety(struct potash *potash, enum potash_format format, struct potash_output *output)

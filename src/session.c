@@ -1,7 +1,6 @@
 /* Sessions of libpotash: taking files in and checking them. */
 #include "session.h"
 
-#include "base/json_memory.h"
 #include "practice/practice.h"
 #include "syntax/parse.h"
 
@@ -17,6 +16,7 @@ const char *potash_version(void)
 
 enum potash_status session_out_of_memory(struct potash *potash)
 {
+    json_decref(session_built(potash));
     potash->message = "out of memory";
     return POTASH_UNUSABLE;
 }
@@ -68,8 +68,6 @@ struct potash *potash_open(const struct potash_options *options)
         return NULL;
     }
     potash->options = options == NULL ? (struct potash_options){0} : *options;
-    json_memory_watch();
-    potash->json_failures = json_memory_failures();
     arena_start(&potash->arena);
     arena_start(&potash->forms);
     potash->arena.on_failure = &potash->failure;

@@ -2,6 +2,7 @@
 #ifndef POTASH_SESSION_H
 #define POTASH_SESSION_H
 
+#include "base/json_build.h"
 #include "formula/formula.h"
 #include "page/page_set.h"
 #include "potash.h"
@@ -38,7 +39,7 @@ struct potash {
     bool read_refused;               /* what that file declares is not known */
     struct drawn_down drawn_down;    /* what was taken off the shelf since it was counted */
     const char *message;
-    unsigned long json_failures;     /* allocations of JSON values that had failed when the session was opened */
+    json_t *building;                /* a list that is being filled; released when memory runs out */
 };
 
 struct known_file {
@@ -118,6 +119,9 @@ enum potash_status session_know_without(struct potash *potash);
 
 /* POTASH_UNUSABLE, since no material has that name; the nearest one is offered. */
 enum potash_status session_no_material(struct potash *potash, const char *name);
+
+/* The list that was being filled, which is the caller's from now on. */
+json_t *session_built(struct potash *potash);
 
 /* Text as output. */
 enum potash_status session_put_text(struct buffer *text, struct potash_output *output);

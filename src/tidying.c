@@ -90,23 +90,23 @@ static void forget_layout(json_t *json)
 /* What a checked text means: the formulas that have no errors, and how often each diagnostic was given. */
 static json_t *meaning(struct potash *session)
 {
-    json_t *formulas = json_array();
-    json_t *counts = json_object();
-    json_t *json = json_pack("{s:o, s:o}", "formulas", formulas, "diagnostics", counts);
     if (SESSION_GUARD(session)) {
-        json_decref(json);
+        session_out_of_memory(session);
         return NULL;
     }
+    session->building = json_array();
     for (const struct formula *formula = session_next(session, NULL); formula != NULL;
          formula = session_next(session, formula)) {
         const struct reckoned_formula *reckoned =
             formula->faulty ? NULL : report_formula_reckon(&session->context, formula, false);
-        json_array_append_new(formulas, formula->faulty ? json_null() : report_formula_json(&session->context, formula, reckoned));
+        put_item(&session->building, formula->faulty ? json_null() : report_formula_json(&session->context, formula, reckoned));
     }
+    json_t *counts = json_object();
     for (size_t i = 0; i < session->diagnostics.count; i++) {
         const char *id = diagnostic_registry[session->diagnostics.items[i]->id].name;
-        json_object_set_new(counts, id, json_integer(json_integer_value(json_object_get(counts, id)) + 1));
+        put_member(&counts, id, json_integer(json_integer_value(json_object_get(counts, id)) + 1));
     }
+    json_t *json = json_pack("{s:o, s:o}", "formulas", session_built(session), "diagnostics", counts);
     forget_layout(json);
     return json;
 }

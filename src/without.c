@@ -50,7 +50,7 @@ static void list_formula(struct listing *listing, const struct formula *formula,
     if (step == NULL) {
         buffer_format(&listing->free, "  %.*s\n", TEXT_ARGUMENTS(title));
         if (listing->json_free != NULL) {
-            json_array_append_new(listing->json_free, text_json(title));
+            put_item(&listing->json_free, text_json(title));
         }
         return;
     }
@@ -60,9 +60,9 @@ static void list_formula(struct listing *listing, const struct formula *formula,
     buffer_format(&listing->with, "  %.*s: %.*s, %s:%d\n", TEXT_ARGUMENTS(title), TEXT_ARGUMENTS(held->name), place.file->name,
                   (int)place.line);
     if (listing->json_with != NULL) {
-        json_array_append_new(listing->json_with,
-                              json_pack("{s:o, s:o, s:s, s:i}", "title", text_json(title), "material", text_json(held->name),
-                                        "file", place.file->name, "line", (int)place.line));
+        put_item(&listing->json_with,
+                  json_pack("{s:o, s:o, s:s, s:i}", "title", text_json(title), "material", text_json(held->name),
+                            "file", place.file->name, "line", (int)place.line));
     }
 }
 
@@ -107,7 +107,7 @@ static json_t *listing_json(struct listing *listing)
 {
     json_t *materials = json_array();
     for (const char *const *name = listing->potash->options.without; *name != NULL; name++) {
-        json_array_append_new(materials, text_json(find_material(listing->potash, *name)->name));
+        put_item(&materials, text_json(find_material(listing->potash, *name)->name));
     }
     return json_pack("{s:o, s:o, s:o}", "materials", materials, "with", listing->json_with, "free", listing->json_free);
 }

@@ -160,8 +160,8 @@ json_t *report_batches_json(const struct report_context *context, const struct b
         }
         struct batch_standing standing = batch_standing(batch, report_today(context), NULL);
         bool counted = standing.still.unit != NULL;
-        json_array_append_new(
-            array, json_pack("{s:o, s:o, s:o, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "batch", text_json(batch->id), "of",
+        put_item(
+            &array, json_pack("{s:o, s:o, s:o, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "batch", text_json(batch->id), "of",
                              text_json(batch->formula->title), "part",
                              batch->part == NULL ? json_null() : text_json(batch->part->name->spelling), "state", state_names[standing.state], "mixed", day_json(arena, batch->mixed),
                              "made_mL", number_or_null(batch->dry ? NAN : batch->made), "left_mL", number_or_null(batch->dry ? NAN : standing.left), "made_g",
@@ -181,7 +181,7 @@ json_t *report_mix_next_json(const struct report_context *context, const struct 
     for (const struct batch_list *list = batches->formulas; list != NULL; list = list->hh.next) {
         struct text reason = reason_to_mix(&page, list, report_today(context));
         if (reason.length > 0) {
-            json_array_append_new(array, json_pack("{s:o, s:o}", "title", text_json(list->formula->title), "reason", text_json(reason)));
+            put_item(&array, json_pack("{s:o, s:o}", "title", text_json(list->formula->title), "reason", text_json(reason)));
         }
     }
     return array;

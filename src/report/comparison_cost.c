@@ -180,9 +180,9 @@ static void append_pair(json_t *list, const struct comparison *comparison, const
         return;
     }
     double percent = change_percent(pair);
-    json_array_append_new(list, json_pack("{s:o, s:o, s:o, s:o, s:o}", "title", text_json(comparison->a->title), "use",
-                                          text_or_null(use), "from", priced_json(&pair->of[0]), "to", priced_json(&pair->of[1]),
-                                          "percent", isfinite(percent) ? json_real(percent) : json_null()));
+    put_item(&list, json_pack("{s:o, s:o, s:o, s:o, s:o}", "title", text_json(comparison->a->title), "use",
+                              text_or_null(use), "from", priced_json(&pair->of[0]), "to", priced_json(&pair->of[1]),
+                              "percent", isfinite(percent) ? json_real(percent) : json_null()));
 }
 
 json_t *comparison_costs_json(const struct comparison_report *report)

@@ -16,26 +16,26 @@ static json_t *value_json(double figure, double high, struct text words)
 static json_t *change_json(const struct change *change, struct text title)
 {
     json_t *json = json_object();
-    json_object_set_new(json, "what", json_string(change_names[change->what]));
-    json_object_set_new(json, "part", text_or_null(change->part));
-    json_object_set_new(json, "material", text_or_null(change->material));
-    json_object_set_new(json, "from", value_json(change->from, change->from_high, change->from_text));
-    json_object_set_new(json, "to", value_json(change->to, change->to_high, change->to_text));
-    json_object_set_new(json, "percent", isfinite(change->percent) ? json_real(change->percent) : json_null());
+    put_member(&json, "what", json_string(change_names[change->what]));
+    put_member(&json, "part", text_or_null(change->part));
+    put_member(&json, "material", text_or_null(change->material));
+    put_member(&json, "from", value_json(change->from, change->from_high, change->from_text));
+    put_member(&json, "to", value_json(change->to, change->to_high, change->to_text));
+    put_member(&json, "percent", isfinite(change->percent) ? json_real(change->percent) : json_null());
     if (change->unit != NULL) {
-        json_object_set_new(json, "unit", json_string(change->unit));
+        put_member(&json, "unit", json_string(change->unit));
     }
     if (change->use.length > 0) {
-        json_object_set_new(json, "use", text_json(change->use));
+        put_member(&json, "use", text_json(change->use));
     }
     if (change->in.length > 0) {
-        json_object_set_new(json, "in", text_json(change->in));
+        put_member(&json, "in", text_json(change->in));
     }
     if (change->remark) {
-        json_object_set_new(json, "remark", json_true());
+        put_member(&json, "remark", json_true());
     }
     if (title.length > 0) {
-        json_object_set_new(json, "title", text_json(title));
+        put_member(&json, "title", text_json(title));
     }
     return json;
 }
@@ -57,11 +57,11 @@ json_t *report_comparison_json(const struct comparison_report *report)
     json_t *changes = json_array();
     for (const struct comparison *comparison = first; comparison != NULL; comparison = comparison->next) {
         if (comparison->a == NULL || comparison->b == NULL) {
-            json_array_append_new(changes, only_json(comparison));
+            put_item(&changes, only_json(comparison));
             continue;
         }
         for (const struct change *change = comparison->changes; change != NULL; change = change->next) {
-            json_array_append_new(changes, change_json(change, several ? comparison->a->title : (struct text){0}));
+            put_item(&changes, change_json(change, several ? comparison->a->title : (struct text){0}));
         }
     }
     return json_pack("{s:b, s:o, s:o}", "same", report_comparison_same(report), "changes", changes, "costs",

@@ -42,17 +42,17 @@ static json_t *size_json(struct page *page, const struct use_cost *use)
 }
 
 static json_t *uses_json(const struct report_context *context, const struct cost_terms *terms, const struct formula *formula,
-                         struct page *page, json_t *per_litre, struct use_cost *roll, struct use_cost *sheet)
+                         struct page *page, json_t **per_litre, struct use_cost *roll, struct use_cost *sheet)
 {
     json_t *uses = json_array();
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
         struct use_cost cost = report_use_cost(context, terms, formula, use);
         json_t *name = text_json(use->name);
-        json_object_set_new(per_litre, json_string_value(name), money_json_if(cost.working_known, &cost.working));
-        json_array_append_new(uses, json_pack("{s:o, s:o, s:o, s:o, s:o}", "for", name, "per_L_working",
-                                              money_json_if(cost.working_known, &cost.working), "per_roll",
-                                              money_json_if(cost.roll_known, &cost.roll), "per_sheet",
-                                              money_json_if(cost.sheet_known, &cost.sheet), "sheet", size_json(page, &cost)));
+        put_member(per_litre, json_string_value(name), money_json_if(cost.working_known, &cost.working));
+        put_item(&uses, json_pack("{s:o, s:o, s:o, s:o, s:o}", "for", name, "per_L_working",
+                                  money_json_if(cost.working_known, &cost.working), "per_roll",
+                                  money_json_if(cost.roll_known, &cost.roll), "per_sheet",
+                                  money_json_if(cost.sheet_known, &cost.sheet), "sheet", size_json(page, &cost)));
         if (cost.roll_known && !roll->roll_known) {
             *roll = cost;
         }
@@ -71,9 +71,9 @@ json_t *report_cost_json(const struct report_context *context, const struct cost
     json_t *lines = json_array();
     json_t *missing = json_array();
     for (const struct cost_line *line = batch.lines; line != NULL; line = line->next) {
-        json_array_append_new(lines, line_json(context, page, line, &batch));
+        put_item(&lines, line_json(context, page, line, &batch));
         if (line->gap != PRICE_KNOWN) {
-            json_array_append_new(missing, text_json(line->need->material->name));
+            put_item(&missing, text_json(line->need->material->name));
         }
     }
     struct cost stock = {0};
@@ -81,7 +81,7 @@ json_t *report_cost_json(const struct report_context *context, const struct cost
     struct use_cost roll = {0};
     struct use_cost sheet = {0};
     json_t *per_litre = json_object();
-    json_t *uses = uses_json(context, terms, formula, page, per_litre, &roll, &sheet);
+    json_t *uses = uses_json(context, terms, formula, page, &per_litre, &roll, &sheet);
     return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:b, s:o}", "title", text_json(formula->title), "currency",
                      store->currency == NULL ? json_null() : text_json(store->currency->name), "lines", lines, "batch",
                      money_json(&batch), "per_L_stock", money_json_if(one_stock, &stock), "per_L_working", per_litre, "per_roll",

@@ -35,19 +35,19 @@ static json_t *addition_json(const struct report_context *context, const struct 
     }
     bool named_form = step->form != NULL && step->form->label.length > 0;
     json_t *json = json_object();
-    json_object_set_new(json, "step", json_integer(number));
-    json_object_set_new(json, "material", step->material == NULL ? json_null() : text_json(step->material->name));
-    json_object_set_new(json, "form", named_form ? text_json(step->form->label) : json_null());
-    json_object_set_new(json, "as_written", text_json(source_text(context->formulary->sources, step->amount_span)));
-    json_object_set_new(json, "mass_g", number_or_null(step->mass * scale));
-    json_object_set_new(json, "volume_mL", number_or_null(volume));
-    json_object_set_new(json, "stock_percent", number_or_null(step->stock_percent));
-    json_object_set_new(json, "g_per_L", per_litre(step->mass, part));
-    json_object_set_new(json, "mol_per_L", per_litre(step_moles(step), part));
-    json_object_set_new(json, "line", json_integer(line_of(context, step->span)));
+    put_member(&json, "step", json_integer(number));
+    put_member(&json, "material", step->material == NULL ? json_null() : text_json(step->material->name));
+    put_member(&json, "form", named_form ? text_json(step->form->label) : json_null());
+    put_member(&json, "as_written", text_json(source_text(context->formulary->sources, step->amount_span)));
+    put_member(&json, "mass_g", number_or_null(step->mass * scale));
+    put_member(&json, "volume_mL", number_or_null(volume));
+    put_member(&json, "stock_percent", number_or_null(step->stock_percent));
+    put_member(&json, "g_per_L", per_litre(step->mass, part));
+    put_member(&json, "mol_per_L", per_litre(step_moles(step), part));
+    put_member(&json, "line", json_integer(line_of(context, step->span)));
     if (step->how == ADD_SOLUTION && step->solution_of != NULL) {
         bool own = step->solution != NULL && step->solution->name != NULL;
-        json_object_set_new(json, "solution", own ? text_json(step->solution->name->spelling) : text_json(step->solution_of->title));
+        put_member(&json, "solution", own ? text_json(step->solution->name->spelling) : text_json(step->solution_of->title));
     }
     return json;
 }
@@ -57,10 +57,10 @@ static json_t *keeps_json(const struct report_context *context, const struct kee
     json_t *list = json_array();
     for (const struct keeping *keeping = keeps; keeping != NULL; keeping = keeping->next) {
         json_t *json = json_object();
-        json_object_set_new(json, "time_s", json_real(keeping->duration));
-        json_object_set_new(json, "as_written", text_json(source_text(context->formulary->sources, keeping->amount_span)));
-        json_object_set_new(json, "in", text_or_null(keeping->in));
-        json_array_append_new(list, json);
+        put_member(&json, "time_s", json_real(keeping->duration));
+        put_member(&json, "as_written", text_json(source_text(context->formulary->sources, keeping->amount_span)));
+        put_member(&json, "in", text_or_null(keeping->in));
+        put_item(&list, json);
     }
     return list;
 }
@@ -72,24 +72,24 @@ static double rounded(double value)
 }
 
 /* `estimate`, and beside it why there is none. */
-static void add_estimate(json_t *json, const struct estimate *estimate)
+static void add_estimate(json_t **json, const struct estimate *estimate)
 {
     if (estimate == NULL || !estimate->known) {
-        json_object_set_new(json, "estimate", json_null());
-        json_object_set_new(json, "estimate_missing", estimate == NULL ? json_null() : text_json(estimate->reason));
+        put_member(json, "estimate", json_null());
+        put_member(json, "estimate_missing", estimate == NULL ? json_null() : text_json(estimate->reason));
         return;
     }
     json_t *cautions = json_array();
     for (const struct estimate_caution *caution = estimate->cautions; caution != NULL; caution = caution->next) {
-        json_array_append_new(cautions, text_json(caution->text));
+        put_item(&cautions, text_json(caution->text));
     }
-    json_object_set_new(
+    put_member(
         json, "estimate",
         json_pack("{s:f, s:f, s:f, s:f, s:f, s:f, s:o}", "pH", rounded(estimate->pH), "ionic_strength",
                   rounded(estimate->ionic_strength), "temperature_C", estimate->temperature, "within", rounded(estimate->reach),
                   "total_ions", rounded(estimate->total_ions), "buffer_capacity", rounded(estimate->buffer_capacity), "cautions",
                   cautions));
-    json_object_set_new(json, "estimate_missing", json_null());
+    put_member(json, "estimate_missing", json_null());
 }
 
 /* `estimate` is NULL where nothing was reckoned. */
@@ -100,18 +100,18 @@ static json_t *part_json(const struct report_context *context, const struct part
     int number = 0;
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         if (step_is_addition(step)) {
-            json_array_append_new(additions, addition_json(context, part, step, ++number, scale));
+            put_item(&additions, addition_json(context, part, step, ++number, scale));
         }
     }
     json_t *json = json_object();
-    json_object_set_new(json, "name", part->name == NULL ? json_null() : text_json(part->name->spelling));
-    json_object_set_new(json, "makes_mL", number_or_null(part->makes * scale));
+    put_member(&json, "name", part->name == NULL ? json_null() : text_json(part->name->spelling));
+    put_member(&json, "makes_mL", number_or_null(part->makes * scale));
     if (!isnan(part->makes_mass)) {
-        json_object_set_new(json, "makes_g", number_or_null(part->makes_mass * scale));
+        put_member(&json, "makes_g", number_or_null(part->makes_mass * scale));
     }
-    json_object_set_new(json, "additions", additions);
-    json_object_set_new(json, "keeps", keeps_json(context, part->keeps));
-    add_estimate(json, estimate);
+    put_member(&json, "additions", additions);
+    put_member(&json, "keeps", keeps_json(context, part->keeps));
+    add_estimate(&json, estimate);
     return json;
 }
 
@@ -126,9 +126,9 @@ static json_t *mix_json(const struct use *use)
                            : share->material != NULL                       ? share->material->name
                                                                            : TEXT("stock");
         json_t *json = json_object();
-        json_object_set_new(json, "part", text_json(name));
-        json_object_set_new(json, "parts", json_real(share->amount));
-        json_array_append_new(list, json);
+        put_member(&json, "part", text_json(name));
+        put_member(&json, "parts", json_real(share->amount));
+        put_item(&list, json);
     }
     return list;
 }
@@ -139,11 +139,11 @@ static json_t *contents_json(const struct content *contents)
     for (const struct content *content = contents; content != NULL; content = content->next) {
         double moles = content->grams * content->form->percent / 100 / content->form->molar_mass;
         json_t *json = json_object();
-        json_object_set_new(json, "material", text_json(content->material->name));
-        json_object_set_new(json, "form", text_or_null(content->form->label));
-        json_object_set_new(json, "g_per_L", number_or_null(content->grams));
-        json_object_set_new(json, "mol_per_L", number_or_null(moles));
-        json_array_append_new(list, json);
+        put_member(&json, "material", text_json(content->material->name));
+        put_member(&json, "form", text_or_null(content->form->label));
+        put_member(&json, "g_per_L", number_or_null(content->grams));
+        put_member(&json, "mol_per_L", number_or_null(moles));
+        put_item(&list, json);
     }
     return list;
 }
@@ -151,19 +151,19 @@ static json_t *contents_json(const struct content *contents)
 static json_t *use_json(const struct use *use, const struct content *contents, const struct estimate *estimate)
 {
     json_t *json = json_object();
-    json_object_set_new(json, "for", text_json(use->name));
-    json_object_set_new(json, "stock_parts", number_or_null(use->stock_parts));
-    json_object_set_new(json, "water_parts", number_or_null(use->water_parts));
-    json_object_set_new(json, "mix", mix_json(use));
-    json_object_set_new(json, "temperature_C", number_or_null(use->temperature));
+    put_member(&json, "for", text_json(use->name));
+    put_member(&json, "stock_parts", number_or_null(use->stock_parts));
+    put_member(&json, "water_parts", number_or_null(use->water_parts));
+    put_member(&json, "mix", mix_json(use));
+    put_member(&json, "temperature_C", number_or_null(use->temperature));
     if (isnan(use->time[0])) {
-        json_object_set_new(json, "time_s", json_null());
+        put_member(&json, "time_s", json_null());
     } else {
-        json_object_set_new(json, "time_s", json_pack("[f, f]", use->time[0], use->time[1]));
+        put_member(&json, "time_s", json_pack("[f, f]", use->time[0], use->time[1]));
     }
-    json_object_set_new(json, "total_parts", number_or_null(use_total_parts(use)));
-    json_object_set_new(json, "contents", contents_json(contents));
-    add_estimate(json, estimate);
+    put_member(&json, "total_parts", number_or_null(use_total_parts(use)));
+    put_member(&json, "contents", contents_json(contents));
+    add_estimate(&json, estimate);
     return json;
 }
 
@@ -206,31 +206,31 @@ json_t *report_formula_json(const struct report_context *context, const struct f
     double scale = report_scale(context, formula);
     json_t *purposes = json_array();
     for (const struct word *word = formula->purposes; word != NULL; word = word->next) {
-        json_array_append_new(purposes, text_json(word->name->spelling));
+        put_item(&purposes, text_json(word->name->spelling));
     }
     json_t *parts = json_array();
     double makes = 0;
     size_t i = 0;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        json_array_append_new(parts, part_json(context, part, scale, reckoned->parts == NULL ? NULL : &reckoned->parts[i]));
+        put_item(&parts, part_json(context, part, scale, reckoned->parts == NULL ? NULL : &reckoned->parts[i]));
         makes += part->makes * scale;
         i++;
     }
     json_t *uses = json_array();
     i = 0;
     for (const struct use *use = formula->uses; use != NULL; use = use->next, i++) {
-        json_array_append_new(
-            uses, use_json(use, reckoned->contents[i], reckoned->uses == NULL ? NULL : &reckoned->uses[i]));
+        put_item(
+            &uses, use_json(use, reckoned->contents[i], reckoned->uses == NULL ? NULL : &reckoned->uses[i]));
     }
     json_t *json = json_object();
-    json_object_set_new(json, "title", text_json(formula->title));
-    json_object_set_new(json, "kind", formula->kind.length == 0 ? json_null() : text_json(formula->kind));
-    json_object_set_new(json, "for", purposes);
-    json_object_set_new(json, "makes_mL", number_or_null(makes));
-    json_object_set_new(json, "parts", parts);
-    json_object_set_new(json, "uses", uses);
-    json_object_set_new(json, "keeps", keeps_json(context, formula->keeps));
-    json_object_set_new(json, "source", text_or_null(formula->source));
-    json_object_set_new(json, "variant_of", formula->variant_of == NULL ? json_null() : text_json(formula->variant_of->title));
+    put_member(&json, "title", text_json(formula->title));
+    put_member(&json, "kind", formula->kind.length == 0 ? json_null() : text_json(formula->kind));
+    put_member(&json, "for", purposes);
+    put_member(&json, "makes_mL", number_or_null(makes));
+    put_member(&json, "parts", parts);
+    put_member(&json, "uses", uses);
+    put_member(&json, "keeps", keeps_json(context, formula->keeps));
+    put_member(&json, "source", text_or_null(formula->source));
+    put_member(&json, "variant_of", formula->variant_of == NULL ? json_null() : text_json(formula->variant_of->title));
     return json;
 }

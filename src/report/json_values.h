@@ -2,9 +2,9 @@
 #ifndef POTASH_REPORT_JSON_VALUES_H
 #define POTASH_REPORT_JSON_VALUES_H
 
+#include "base/json_build.h"
 #include "base/text.h"
 
-#include <jansson.h>
 #include <math.h>
 
 static inline json_t *text_json(struct text text)

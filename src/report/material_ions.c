@@ -90,23 +90,23 @@ void material_add_ions(struct library *library, const struct material *material,
 static void constant_json(void *context, const struct acid_step *step, const struct pk_value *value)
 {
     json_t *json = json_object();
-    json_object_set_new(json, "acid", text_json(step->acid->formula));
-    json_object_set_new(json, "count", json_real(step->count));
-    json_object_set_new(json, "gives", text_json(step->gives->formula));
-    json_object_set_new(json, "pK", json_real(value->pk));
-    json_object_set_new(json, "temperature_C", json_real(value->temperature));
-    json_object_set_new(json, "ionic_strength", json_real(value->strength));
-    json_object_set_new(json, "within", step->within > 0 ? json_real(step->within) : json_null());
-    json_object_set_new(json, "enthalpy_kJ_per_mol", number_or_null(step->enthalpy / 1000));
-    json_object_set_new(json, "heat_capacity_J_per_mol_K", step->heat_capacity == 0 ? json_null() : json_real(step->heat_capacity));
-    json_object_set_new(json, "source", text_or_null(value->statement->source));
-    json_array_append_new((json_t *)context, json);
+    put_member(&json, "acid", text_json(step->acid->formula));
+    put_member(&json, "count", json_real(step->count));
+    put_member(&json, "gives", text_json(step->gives->formula));
+    put_member(&json, "pK", json_real(value->pk));
+    put_member(&json, "temperature_C", json_real(value->temperature));
+    put_member(&json, "ionic_strength", json_real(value->strength));
+    put_member(&json, "within", step->within > 0 ? json_real(step->within) : json_null());
+    put_member(&json, "enthalpy_kJ_per_mol", number_or_null(step->enthalpy / 1000));
+    put_member(&json, "heat_capacity_J_per_mol_K", step->heat_capacity == 0 ? json_null() : json_real(step->heat_capacity));
+    put_member(&json, "source", text_or_null(value->statement->source));
+    put_item(context, json);
 }
 
 json_t *material_constants_json(struct library *library, const struct material *material)
 {
     library_equilibria(library); /* it may run out of memory: before there is anything to lose */
     json_t *list = json_array();
-    each_constant(library, material, constant_json, list);
+    each_constant(library, material, constant_json, &list);
     return list;
 }

@@ -7,7 +7,7 @@ static json_t *texts_json(const struct text *texts, size_t count)
 {
     json_t *list = json_array();
     for (size_t i = 0; i < count; i++) {
-        json_array_append_new(list, text_or_null(texts[i]));
+        put_item(&list, text_or_null(texts[i]));
     }
     return list;
 }
@@ -17,8 +17,8 @@ static json_t *forms_json(const struct material *material)
     json_t *list = json_array();
     for (size_t i = 0; i < material->form_count; i++) {
         const struct form *form = &material->forms[i];
-        json_array_append_new(
-            list, json_pack("{s:o, s:o, s:o, s:o, s:f, s:o, s:b}", "form", text_or_null(form->label), "formula",
+        put_item(
+            &list, json_pack("{s:o, s:o, s:o, s:o, s:f, s:o, s:b}", "form", text_or_null(form->label), "formula",
                             text_or_null(form->chemical), "molar_mass", number_or_null(form->molar_mass),
                             "cas", text_or_null(form->cas), "percent_w_w", form->percent, "density_g_per_mL",
                             number_or_null(form->density), "usual", form == material->usual));
@@ -32,8 +32,8 @@ static json_t *solubilities_json(const struct material *material)
     for (size_t i = 0; i < material->solubility_count; i++) {
         const struct solubility *figure = &material->solubilities[i];
         struct text form = figure->form == NULL ? (struct text){0} : figure->form->label;
-        json_array_append_new(
-            list, json_pack("{s:o, s:o, s:o, s:o, s:b, s:o}", "g_per_100_mL",
+        put_item(
+            &list, json_pack("{s:o, s:o, s:o, s:o, s:b, s:o}", "g_per_100_mL",
                             figure->freely ? json_null() : number_or_null(figure->grams), "form", text_or_null(form),
                             "temperature_C", figure->freely ? json_null() : number_or_null(figure->temperature), "solvent",
                             text_json(figure->solvent.length > 0 ? figure->solvent : TEXT("water")), "freely", figure->freely,
@@ -48,9 +48,9 @@ static json_t *typical_json(const struct material *material)
     json_t *list = json_array();
     for (size_t i = 0; i < material->typical_count; i++) {
         const struct typical_range *range = &material->typical[i];
-        json_array_append_new(list, json_pack("{s:o, s:s?, s:f, s:f, s:s, s:o}", "kind", text_json(range->kind), "strength",
-                                              strengths[range->strength], "low", range->low, "high", range->high, "unit",
-                                              range->by_volume ? "mL/L" : "g/L", "source", text_or_null(range->source)));
+        put_item(&list, json_pack("{s:o, s:s?, s:f, s:f, s:s, s:o}", "kind", text_json(range->kind), "strength",
+                                  strengths[range->strength], "low", range->low, "high", range->high, "unit",
+                                  range->by_volume ? "mL/L" : "g/L", "source", text_or_null(range->source)));
     }
     return list;
 }
@@ -66,26 +66,26 @@ static void add_statement(struct statement_lists *lists, const struct statement 
     switch (statement->kind) {
     case SAY_IONS:
         for (const struct ion *ion = ((const struct ions_statement *)statement)->ions; ion != NULL; ion = ion->next) {
-            json_array_append_new(lists->ions, json_pack("{s:o, s:f}", "ion", text_json(ion->formula), "count", ion->count));
+            put_item(&lists->ions, json_pack("{s:o, s:f}", "ion", text_json(ion->formula), "count", ion->count));
         }
         break;
     case SAY_CAUTION:
-        json_array_append_new(lists->cautions, text_json(text->text));
+        put_item(&lists->cautions, text_json(text->text));
         break;
     case SAY_APART:
-        json_array_append_new(lists->apart, json_pack("{s:o, s:o}", "from", text_json(text->word->name->spelling), "why",
-                                                      text_json(text->text)));
+        put_item(&lists->apart, json_pack("{s:o, s:o}", "from", text_json(text->word->name->spelling), "why",
+                                          text_json(text->text)));
         break;
     case SAY_MISTAKEN:
         for (const struct word *word = ((const struct words_statement *)statement)->words; word != NULL; word = word->next) {
-            json_array_append_new(lists->mistaken, text_json(word->name->spelling));
+            put_item(&lists->mistaken, text_json(word->name->spelling));
         }
         break;
     case SAY_STORE:
-        json_array_append_new(lists->store, text_json(text->text));
+        put_item(&lists->store, text_json(text->text));
         break;
     case SAY_SOURCE:
-        json_array_append_new(lists->sources, text_json(text->text));
+        put_item(&lists->sources, text_json(text->text));
         break;
     default:
         break;

@@ -181,7 +181,7 @@ static json_t *like_json(const struct looking *looking, const struct likeness *l
 {
     json_t *codes = json_array();
     for (size_t i = 0; i < likeness->data->entry_count; i++) {
-        json_array_append_new(codes, text_json(likeness->data->entries[i].code));
+        put_item(&codes, text_json(likeness->data->entries[i].code));
     }
     const struct typical_range *range = shared_range(likeness->material, looking->wanted);
     json_t *usual = range == NULL ? json_null()
@@ -196,7 +196,7 @@ json_t *report_materials_like_json(struct library *library, const struct materia
     struct looking looking = find(library, material);
     json_t *list = json_array();
     for (size_t i = 0; i < looking.count; i++) {
-        json_array_append_new(list, like_json(&looking, &looking.found[i]));
+        put_item(&list, like_json(&looking, &looking.found[i]));
     }
     return json_pack("{s:o, s:o, s:o}", "like", text_json(material->name), "role",
                      material->role_count > 0 ? text_json(material->roles[0]) : json_null(), "materials", list);

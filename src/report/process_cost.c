@@ -76,7 +76,7 @@ json_t *process_cost_json(const struct process_sheet *sheet)
     json_t *missing = json_array();
     for (const struct cost_line *line = cost.lines; line != NULL; line = line->next) {
         if (line->gap != PRICE_KNOWN) {
-            json_array_append_new(missing, text_json(line->need->material->name));
+            put_item(&missing, text_json(line->need->material->name));
         }
     }
     const struct goods *goods = &sheet->plan->goods;

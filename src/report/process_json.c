@@ -11,30 +11,30 @@ static json_t *share_json(const struct process_sheet *sheet, const struct plan_s
     struct process_sheet named = *sheet;
     named.page = &page;
     for (const struct plan_share *share = planned->shares; share != NULL; share = share->next) {
-        json_array_append_new(list, json_pack("{s:o, s:o, s:o}", "take", text_json(process_share_name(&named, planned, share)), "part",
-                                              share->part == NULL || share->part->name == NULL ? json_null()
-                                                                                               : text_json(share->part->name->spelling),
-                                              "volume_mL", json_real(share->volume)));
+        put_item(&list, json_pack("{s:o, s:o, s:o}", "take", text_json(process_share_name(&named, planned, share)), "part",
+                                  share->part == NULL || share->part->name == NULL ? json_null()
+                                                                                   : text_json(share->part->name->spelling),
+                                  "volume_mL", json_real(share->volume)));
     }
     return list;
 }
 
-static void set_bath(const struct process_sheet *sheet, const struct plan_stage *planned, json_t *json)
+static void set_bath(const struct process_sheet *sheet, const struct plan_stage *planned, json_t **json)
 {
     const struct stage *stage = planned->stage;
-    json_object_set_new(json, "use", stage->use == NULL ? json_null() : text_json(stage->use->name));
-    json_object_set_new(json, "agitation", text_or_null(stage->agitation));
-    json_object_set_new(json, "pour_out_s", number_or_null(planned->pour_out));
-    json_object_set_new(json, "filling_mL", json_real(planned->volume));
-    json_object_set_new(json, "shares", share_json(sheet, planned));
-    json_object_set_new(json, "stock_mL", number_or_null(planned->stock));
-    json_object_set_new(json, "once", json_boolean(stage_is_once(stage)));
-    json_object_set_new(json, "does", number_or_null(planned->does));
-    json_object_set_new(json, "fillings", json_real(planned->fillings));
-    json_object_set_new(json, "stock_in_all_mL", number_or_null(planned->stock_in_all));
-    json_object_set_new(json, "replenisher_mL", json_real(planned->replenisher));
-    json_object_set_new(json, "lacking_mL", json_real(planned->lacking));
-    json_object_set_new(json, "time_adjusted", json_boolean(planned->time_adjusted));
+    put_member(json, "use", stage->use == NULL ? json_null() : text_json(stage->use->name));
+    put_member(json, "agitation", text_or_null(stage->agitation));
+    put_member(json, "pour_out_s", number_or_null(planned->pour_out));
+    put_member(json, "filling_mL", json_real(planned->volume));
+    put_member(json, "shares", share_json(sheet, planned));
+    put_member(json, "stock_mL", number_or_null(planned->stock));
+    put_member(json, "once", json_boolean(stage_is_once(stage)));
+    put_member(json, "does", number_or_null(planned->does));
+    put_member(json, "fillings", json_real(planned->fillings));
+    put_member(json, "stock_in_all_mL", number_or_null(planned->stock_in_all));
+    put_member(json, "replenisher_mL", json_real(planned->replenisher));
+    put_member(json, "lacking_mL", json_real(planned->lacking));
+    put_member(json, "time_adjusted", json_boolean(planned->time_adjusted));
 }
 
 static json_t *stage_json(const struct process_sheet *sheet, const struct plan_stage *planned)
@@ -45,8 +45,8 @@ static json_t *stage_json(const struct process_sheet *sheet, const struct plan_s
                              "temperature_C", number_or_null(planned->temperature), "start_s", json_real(planned->start), "time_s",
                              number_or_null(planned->time), "end_s", json_real(planned->end), "water_mL",
                              stage->kind == STAGE_TASK ? json_null() : number_or_null(planned->water));
-    if (stage->kind == STAGE_BATH && json != NULL) {
-        set_bath(sheet, planned, json);
+    if (stage->kind == STAGE_BATH) {
+        set_bath(sheet, planned, &json);
     }
     return json;
 }
@@ -58,9 +58,9 @@ static json_t *needs_json(const struct process_sheet *sheet)
     for (const struct demand *demand = plan_demands(sheet->context->formulary->arena, sheet->plan); demand != NULL; demand = demand->next) {
         const struct batch_list *batches = batches_of(sheet->batches, demand->formula);
         struct batch_supply supply = batch_supply(batches, today, demand->use);
-        json_array_append_new(list, json_pack("{s:o, s:f, s:o, s:o}", "title", text_json(demand->formula->title), "volume_mL", demand->volume,
-                                              "left_mL", batches == NULL ? json_null() : json_real(supply.left), "batch",
-                                              supply.next == NULL ? json_null() : text_json(supply.next->id)));
+        put_item(&list, json_pack("{s:o, s:f, s:o, s:o}", "title", text_json(demand->formula->title), "volume_mL", demand->volume,
+                                  "left_mL", batches == NULL ? json_null() : json_real(supply.left), "batch",
+                                  supply.next == NULL ? json_null() : text_json(supply.next->id)));
     }
     return list;
 }
@@ -79,7 +79,7 @@ json_t *report_process_json(const struct process_sheet *sheet)
     const struct plan *plan = sheet->plan;
     json_t *stages = json_array();
     for (const struct plan_stage *planned = plan->stages; planned != NULL; planned = planned->next) {
-        json_array_append_new(stages, stage_json(sheet, planned));
+        put_item(&stages, stage_json(sheet, planned));
     }
     return json_pack("{s:o, s:o, s:f, s:f, s:b, s:f, s:f, s:f, s:f, s:b, s:o, s:o, s:o}", "title", text_json(plan->process->title), "goods",
                      goods_json(&plan->goods, sheet->context->formulary->arena), "at_a_time", plan->at_a_time, "loads", plan->loads, "trays",

@@ -45,8 +45,8 @@ static json_t *counts_json(const struct shelf_view *view)
     json_t *list = json_array();
     for (const struct shelf *shelf = view->store->shelves; shelf != NULL; shelf = shelf->next) {
         if (shelf->counted != CALENDAR_NO_DAY) {
-            json_array_append_new(list, json_pack("{s:o, s:o, s:i}", "shelf", text_json(shelf->title), "day",
-                                                  day_json(view->store->arena, shelf->counted), "batches", (int)shelf->batches));
+            put_item(&list, json_pack("{s:o, s:o, s:i}", "shelf", text_json(shelf->title), "day",
+                                      day_json(view->store->arena, shelf->counted), "batches", (int)shelf->batches));
         }
     }
     return list;
@@ -56,9 +56,9 @@ static json_t *overdrawn_json(const struct shelf_view *view)
 {
     json_t *list = json_array();
     for (const struct overdrawn *at = view->drawn_down->overdrawn; at != NULL; at = at->next) {
-        json_array_append_new(list, json_pack("{s:o, s:o, s:f, s:i, s:o}", "material", text_json(at->material->name), "form",
-                                              text_or_null(at->form->label), "mass_g", at->grams, "batches", (int)at->batches, "first",
-                                              text_json(at->first->id)));
+        put_item(&list, json_pack("{s:o, s:o, s:f, s:i, s:o}", "material", text_json(at->material->name), "form",
+                                  text_or_null(at->form->label), "mass_g", at->grams, "batches", (int)at->batches, "first",
+                                  text_json(at->first->id)));
     }
     return list;
 }
@@ -68,7 +68,7 @@ static json_t *left_json(const struct shelf_view *view, struct page *page)
     json_t *list = json_array();
     for (const struct pack *pack = view->store->packs; pack != NULL; pack = pack->next) {
         if (!pack->sold) {
-            json_array_append_new(list, pack_json(view, page, pack));
+            put_item(&list, pack_json(view, page, pack));
         }
     }
     return list;
@@ -88,10 +88,10 @@ static json_t *mixable_json(const struct shelf_view *view, struct page *page, co
     json_t *with = json_array();
     for (const struct found *found = mixable->found; found != NULL; found = found->next) {
         if (!found_is_there(found)) {
-            json_array_append_new(missing, text_json(found->need->material->name));
+            put_item(&missing, text_json(found->need->material->name));
         } else if (found->how != FOUND_AS_WRITTEN) {
             for (const struct drawn *drawn = found->drawn; drawn != NULL; drawn = drawn->next) {
-                json_array_append_new(with, drawn_json(found, drawn));
+                put_item(&with, drawn_json(found, drawn));
             }
         }
     }
@@ -121,10 +121,10 @@ static json_t *buy_json(const struct shelf_view *view)
     json_t *list = json_array();
     for (const struct lack *lack = view->lacks; lack != NULL; lack = lack->next) {
         if (lack->purchases == NULL) {
-            json_array_append_new(list, purchase_json(view, lack, NULL));
+            put_item(&list, purchase_json(view, lack, NULL));
         }
         for (const struct purchase *purchase = lack->purchases; purchase != NULL; purchase = purchase->next) {
-            json_array_append_new(list, purchase_json(view, lack, purchase));
+            put_item(&list, purchase_json(view, lack, purchase));
         }
     }
     return list;
@@ -138,12 +138,12 @@ static json_t *expires_json(const struct shelf_view *view, struct page *page)
     for (size_t i = 0; packs[i] != NULL; i++) {
         const struct pack *pack = packs[i];
         json_t *days = store->today == CALENDAR_NO_DAY ? json_null() : json_integer((json_int_t)(pack->best_before - store->today));
-        json_array_append_new(list, json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:b}", "material", text_json(pack->material->name),
-                                              "form", text_or_null(pack->form->label), "left",
-                                              text_json(shelf_left(view, page, pack)), "best_before",
-                                              day_json(store->arena, pack->best_before), "days", days, "lot",
-                                              text_or_null(pack->lot), "shelf", text_json(pack->shelf->title), "too_old",
-                                              pack_is_old(store, pack)));
+        put_item(&list, json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:b}", "material", text_json(pack->material->name),
+                                  "form", text_or_null(pack->form->label), "left",
+                                  text_json(shelf_left(view, page, pack)), "best_before",
+                                  day_json(store->arena, pack->best_before), "days", days, "lot",
+                                  text_or_null(pack->lot), "shelf", text_json(pack->shelf->title), "too_old",
+                                  pack_is_old(store, pack)));
     }
     return list;
 }
@@ -154,7 +154,7 @@ json_t *report_shelf_json(const struct shelf_view *view)
     const struct unit *currency = view->store->currency;
     json_t *mixables = json_array();
     for (const struct mixable *mixable = view->mixables; mixable != NULL; mixable = mixable->next) {
-        json_array_append_new(mixables, mixable_json(view, page, mixable));
+        put_item(&mixables, mixable_json(view, page, mixable));
     }
     bool complete;
     struct money total = shelf_total(view, &complete);

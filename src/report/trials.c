@@ -95,11 +95,11 @@ json_t *report_trials_json(const struct batch_list *list, struct arena *arena)
     const struct trial **trials = list == NULL ? NULL : sorted(arena, list, &count);
     for (size_t i = 0; i < count; i++) {
         const struct trial *trial = trials[i];
-        json_array_append_new(array, json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "date",
-                                               text_or_null(calendar_print(arena, trial->day)), "batch", text_json(trial->batch->id), "for",
-                                               text_or_null(trial->use), "temperature_C", number_or_null(trial->temperature), "time_s",
-                                               number_or_null(trial->time), "speed", number_or_null(trial->speed), "grade",
-                                               number_or_null(trial->grade), "verdict", text_or_null(trial->verdict)));
+        put_item(&array, json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "date",
+                                   text_or_null(calendar_print(arena, trial->day)), "batch", text_json(trial->batch->id), "for",
+                                   text_or_null(trial->use), "temperature_C", number_or_null(trial->temperature), "time_s",
+                                   number_or_null(trial->time), "speed", number_or_null(trial->speed), "grade",
+                                   number_or_null(trial->grade), "verdict", text_or_null(trial->verdict)));
     }
     return array;
 }

@@ -1,6 +1,8 @@
 /* Diagnostics for programs: the contract's JSON, and SARIF 2.1.0 (OASIS, Static Analysis Results Interchange Format). */
 #include "source/diagnostics.h"
 
+#include "base/json_build.h"
+
 #include <stdio.h>
 
 /* One edit; `title` NULL leaves it out. */
@@ -8,8 +10,12 @@ static json_t *edit_json(const struct diagnostics *diagnostics, const struct fix
 {
     struct place begin = source_place(diagnostics->sources, edit->span.begin);
     struct place end = source_place(diagnostics->sources, edit->span.end);
-    return json_pack("{s:s*, s:i, s:i, s:i, s:s}", "title", title, "line", (int)begin.line, "column", (int)begin.column,
-                     "end_column", (int)end.column, "text", edit->text);
+    json_t *json = title == NULL ? json_object() : json_pack("{s:s}", "title", title);
+    put_member(&json, "line", json_integer((json_int_t)begin.line));
+    put_member(&json, "column", json_integer((json_int_t)begin.column));
+    put_member(&json, "end_column", json_integer((json_int_t)end.column));
+    put_member(&json, "text", json_string(edit->text));
+    return json;
 }
 
 /* A repair of several edits has them all in `edits`; the first stands where the only one of others does. */
@@ -19,9 +25,9 @@ static json_t *fix_json(const struct diagnostics *diagnostics, const struct fix 
     if (fix->also != NULL) {
         json_t *edits = json_array();
         for (const struct fix *edit = fix; edit != NULL; edit = edit->also) {
-            json_array_append_new(edits, edit_json(diagnostics, edit, NULL));
+            put_item(&edits, edit_json(diagnostics, edit, NULL));
         }
-        json_object_set_new(whole, "edits", edits);
+        put_member(&whole, "edits", edits);
     }
     return whole;
 }
@@ -48,7 +54,7 @@ static json_t *diagnostic_json(const struct diagnostics *diagnostics, const stru
     struct place end = source_place(diagnostics->sources, item->span.end);
     json_t *fixes = json_array();
     for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
-        json_array_append_new(fixes, fix_json(diagnostics, fix));
+        put_item(&fixes, fix_json(diagnostics, fix));
     }
     return json_pack("{s:s, s:i, s:i, s:i, s:i, s:s, s:s, s:s, s:o, s:o}", "file", begin.file->name, "line",
                      (int)begin.line, "column", (int)begin.column, "end_line", (int)end.line, "end_column",
@@ -61,10 +67,7 @@ json_t *diagnostics_json(const struct diagnostics *diagnostics)
 {
     json_t *list = json_array();
     for (size_t i = 0; i < diagnostics->count; i++) {
-        if (json_array_append_new(list, diagnostic_json(diagnostics, diagnostics->items[i])) != 0) {
-            json_decref(list);
-            return NULL;
-        }
+        put_item(&list, diagnostic_json(diagnostics, diagnostics->items[i]));
     }
     return json_pack("{s:o, s:i, s:i}", "diagnostics", list, "errors", (int)diagnostics->errors, "warnings",
                      (int)diagnostics->warnings);
@@ -85,20 +88,20 @@ static json_t *result_json(const struct diagnostics *diagnostics, const struct d
     for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
         json_t *replacements = json_array();
         for (const struct fix *edit = fix; edit != NULL; edit = edit->also) {
-            json_array_append_new(replacements, json_pack("{s:o, s:{s:s}}", "deletedRegion", region_json(diagnostics, edit->span),
-                                                          "insertedContent", "text", edit->text));
+            put_item(&replacements, json_pack("{s:o, s:{s:s}}", "deletedRegion", region_json(diagnostics, edit->span),
+                                              "insertedContent", "text", edit->text));
         }
-        json_array_append_new(fixes, json_pack("{s:{s:s}, s:[{s:{s:s}, s:o}]}", "description", "text", fix->title,
-                                               "artifactChanges", "artifactLocation", "uri", place.file->name, "replacements",
-                                               replacements));
+        put_item(&fixes, json_pack("{s:{s:s}, s:[{s:{s:s}, s:o}]}", "description", "text", fix->title,
+                                   "artifactChanges", "artifactLocation", "uri", place.file->name, "replacements",
+                                   replacements));
     }
     json_t *result = json_pack("{s:s, s:i, s:s, s:{s:s}, s:[{s:{s:{s:s}, s:o}}]}", "ruleId",
                                diagnostic_registry[item->id].name, "ruleIndex", (int)item->id, "level",
                                item->severity == SEVERITY_ERROR ? "error" : "warning", "message", "text", item->message,
                                "locations", "physicalLocation", "artifactLocation", "uri", place.file->name, "region",
                                region_json(diagnostics, item->span));
-    if (json_array_size(fixes) > 0) {
-        json_object_set_new(result, "fixes", fixes);
+    if (item->fixes != NULL) {
+        put_member(&result, "fixes", fixes);
     } else {
         json_decref(fixes);
     }
@@ -110,14 +113,14 @@ json_t *diagnostics_sarif(const struct diagnostics *diagnostics, const char *ver
     json_t *rules = json_array();
     for (int id = 0; id < DIAGNOSTIC_IDS; id++) {
         const struct diagnostic_entry *entry = &diagnostic_registry[id];
-        json_array_append_new(rules, json_pack("{s:s, s:{s:s}, s:{s:s}, s:{s:s}}", "id", entry->name, "shortDescription",
-                                               "text", entry->summary, "fullDescription", "text", entry->why,
-                                               "defaultConfiguration", "level",
-                                               entry->severity == SEVERITY_ERROR ? "error" : "warning"));
+        put_item(&rules, json_pack("{s:s, s:{s:s}, s:{s:s}, s:{s:s}}", "id", entry->name, "shortDescription",
+                                   "text", entry->summary, "fullDescription", "text", entry->why,
+                                   "defaultConfiguration", "level",
+                                   entry->severity == SEVERITY_ERROR ? "error" : "warning"));
     }
     json_t *results = json_array();
     for (size_t i = 0; i < diagnostics->count; i++) {
-        json_array_append_new(results, result_json(diagnostics, diagnostics->items[i]));
+        put_item(&results, result_json(diagnostics, diagnostics->items[i]));
     }
     return json_pack("{s:s, s:s, s:[{s:{s:{s:s, s:s, s:o}}, s:s, s:o}]}", "$schema",
                      "https://json.schemastore.org/sarif-2.1.0.json", "version", "2.1.0", "runs", "tool", "driver", "name",

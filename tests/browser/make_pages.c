@@ -124,12 +124,16 @@ static void add_hostile(struct page *page)
 
 int main(int count, char **words)
 {
+    if (count != 2) {
+        fputs("usage: make_pages blocks|course|hostile >page.html\n", stderr);
+        return 2;
+    }
     struct arena arena;
     jmp_buf no_memory;
     arena_start(&arena);
     arena.on_failure = &no_memory;
-    if (count != 2 || setjmp(no_memory) != 0) {
-        fputs("usage: make_pages blocks|course|hostile >page.html\n", stderr);
+    if (setjmp(no_memory) != 0) {
+        fputs("make_pages: out of memory\n", stderr);
         return 2;
     }
     struct page_set set;

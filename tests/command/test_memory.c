@@ -4,7 +4,6 @@
 #include "support/compiling.h"
 #include "support/program.h"
 
-#include <jansson.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -193,82 +192,6 @@ static void while_a_library_is_read(void **state)
     assert_true(fail_after > 3);
 }
 
-/* ---- JSON, whose memory does not come from the arena ---- */
-
-static long json_allocations_left = -1; /* negative: never fails */
-
-static void *allocate_json(size_t size)
-{
-    if (json_allocations_left >= 0 && json_allocations_left-- == 0) {
-        return NULL;
-    }
-    return malloc(size);
-}
-
-static enum potash_status show_json(struct potash *potash, struct potash_output *output)
-{
-    return potash_show(potash, POTASH_JSON, output);
-}
-
-static enum potash_status sheet_json(struct potash *potash, struct potash_output *output)
-{
-    return potash_sheet(potash, POTASH_JSON, output);
-}
-
-static enum potash_status diagnostics_as_json(struct potash *potash, struct potash_output *output)
-{
-    return potash_diagnostics(potash, POTASH_JSON, false, output);
-}
-
-static enum potash_status diagnostics_as_sarif(struct potash *potash, struct potash_output *output)
-{
-    return potash_diagnostics(potash, POTASH_SARIF, false, output);
-}
-
-static enum potash_status material_json(struct potash *potash, struct potash_output *output)
-{
-    return potash_materials(potash, "borax", POTASH_JSON, output);
-}
-
-/* JSON that lacks a member because memory ran out would be worse than none: the output is whole or the call fails. */
-static void json_is_whole_or_none(void **state)
-{
-    (void)state;
-    static enum potash_status (*const reports[])(struct potash *, struct potash_output *) = {
-        show_json, sheet_json, diagnostics_as_json, diagnostics_as_sarif, material_json};
-    json_set_alloc_funcs(allocate_json, free);
-    for (size_t i = 0; i < sizeof reports / sizeof *reports; i++) {
-        const struct potash_options options = {.title = "Saltmarsh stop bath"};
-        char *whole = NULL;
-        bool failed_one = true;
-        /* Whole at first; then each of the first hundred allocations fails, then one out of seven. */
-        for (long n = -1; failed_one; n += n < 100 ? 1 : 7) {
-            struct potash *potash = potash_open(&options);
-            assert_int_equal(potash_read_text(potash, "test.bath", text, sizeof text - 1), POTASH_GOOD);
-            assert_int_equal(potash_check(potash), POTASH_FAULTY);
-            struct potash_output output = {"", 0};
-            json_allocations_left = n;
-            enum potash_status status = reports[i](potash, &output);
-            failed_one = json_allocations_left < 0;
-            json_allocations_left = -1;
-            if (n < 0) {
-                assert_int_equal(status, POTASH_GOOD);
-                whole = strndup(output.bytes, output.length);
-                assert_non_null(whole);
-            } else if (status == POTASH_GOOD) {
-                assert_int_equal(output.length, strlen(whole));
-                assert_memory_equal(output.bytes, whole, output.length);
-            } else {
-                assert_int_equal(status, POTASH_UNUSABLE);
-                assert_string_equal(potash_message(potash), "out of memory");
-            }
-            potash_close(potash);
-        }
-        free(whole);
-    }
-    json_set_alloc_funcs(malloc, free);
-}
-
 /* What has once failed stays unusable, and says why; it can be closed. */
 static void a_session_that_failed_stays_so(void **state)
 {
@@ -332,7 +255,7 @@ int main(void)
         cmocka_unit_test(every_allocation_may_fail),      cmocka_unit_test(while_many_reports_are_made),
         cmocka_unit_test(while_the_shelf_is_reported),
         cmocka_unit_test(while_processes_are_worked_out),
-        cmocka_unit_test(while_a_library_is_read),        cmocka_unit_test(json_is_whole_or_none),
+        cmocka_unit_test(while_a_library_is_read),
         cmocka_unit_test(a_session_that_failed_stays_so), cmocka_unit_test(the_program_under_a_limit),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

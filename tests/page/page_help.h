@@ -21,14 +21,13 @@
 #include <string.h>
 
 static struct arena arena;
-static jmp_buf no_memory;
 
+/* There is no way back for failing allocations, which no function could leave open that returns: such a test falls over. */
 static inline int set_up(void **state)
 {
     (void)state;
     arena_start(&arena);
-    arena.on_failure = &no_memory;
-    return setjmp(no_memory) == 0 ? 0 : -1;
+    return 0;
 }
 
 static inline int tear_down(void **state)

@@ -14,14 +14,13 @@
 #include "base/text.h"
 
 static struct arena arena;
-static jmp_buf no_memory;
 
+/* There is no way back for failing allocations, which no function could leave open that returns: such a test falls over. */
 static inline int set_up_arena(void **state)
 {
     (void)state;
     arena_start(&arena);
-    arena.on_failure = &no_memory;
-    return setjmp(no_memory) == 0 ? 0 : -1;
+    return 0;
 }
 
 static inline int tear_down_arena(void **state)
