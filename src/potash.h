@@ -78,13 +78,16 @@ struct potash;
 struct potash *potash_open(const struct potash_options *options);
 void potash_close(struct potash *potash);
 
-/* Takes in a file, all `.bath` files below a folder, or standard input ("-"). */
+/* Takes in a file, all `.bath` files below a folder, or standard input ("-"), and what they `read`.  A file that cannot be read is an
+ * error among the diagnostics, and everything else is checked all the same.  POTASH_UNUSABLE when it is `path` itself that cannot be
+ * read (potash_message tells why); other paths can be taken in and checked after that. */
 enum potash_status potash_read(struct potash *potash, const char *path);
 
 /* Takes in a file or folder for its shelves: reports are not about the formulas in it. */
 enum potash_status potash_read_shelf(struct potash *potash, const char *path);
 
-/* Takes in text; `name` is shown as its file.  The text is copied. */
+/* Takes in text, which is copied.  `name` is shown as its file; what it reads is looked for in that file's folder, or in the current
+ * one where the name has none. */
 enum potash_status potash_read_text(struct potash *potash, const char *name, const char *text, size_t length);
 
 /* Checks what was taken in; to be called once, before any report. */
@@ -93,6 +96,9 @@ enum potash_status potash_check(struct potash *potash);
 size_t potash_errors(const struct potash *potash);
 size_t potash_warnings(const struct potash *potash);
 size_t potash_formulas(const struct potash *potash);
+
+/* Files that could not be read. */
+size_t potash_unread(const struct potash *potash);
 
 /* Why the last call was POTASH_UNUSABLE. */
 const char *potash_message(const struct potash *potash);
@@ -152,11 +158,11 @@ enum potash_status potash_materials_like(struct potash *potash, const char *name
 enum potash_status potash_why(struct potash *potash, const char *id, enum potash_format format,
                               struct potash_output *output);
 
-/* The files that were named, or found below a folder that was named, from 0 on; NULL behind the last. */
-const char *potash_file_name(const struct potash *potash, size_t index);
+/* The path of a file that was named, or found below a folder that was named, from 0 on; NULL behind the last. */
+const char *potash_file_name(struct potash *potash, size_t index);
 
 /* The bytes of such a file, as they were read. */
-struct potash_output potash_file_text(const struct potash *potash, size_t index);
+struct potash_output potash_file_text(struct potash *potash, size_t index);
 
 /* Such a file's text in canonical layout; *tidy tells whether it stands so already.  Needs no potash_check.  POTASH_FAULTY
  * when the file has errors of syntax or encoding, which potash_diagnostics then gives. */

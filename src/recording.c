@@ -39,7 +39,7 @@ static const struct syntax_file *read_diary(struct potash *potash, const char *d
     diagnostics_start(&aside, &potash->arena, &potash->sources);
     char *copy = arena_copy(&potash->arena, diary, length);
     struct source_file *source = source_add(&potash->sources, "diary", copy, length, false);
-    return syntax_parse(&potash->arena, &potash->names, &aside, source, false);
+    return source == NULL ? NULL : syntax_parse(&potash->arena, &potash->names, &aside, source, false);
 }
 
 enum potash_status potash_record(struct potash *potash, const char *diary, size_t length, struct potash_output *output)

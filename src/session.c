@@ -17,6 +17,7 @@ const char *potash_version(void)
 enum potash_status session_out_of_memory(struct potash *potash)
 {
     json_decref(session_built(potash));
+    opener_close(&potash->opener);
     potash->message = "out of memory";
     return POTASH_UNUSABLE;
 }
@@ -52,9 +53,8 @@ static enum potash_status start(struct potash *potash)
         return POTASH_GOOD;
     }
     library_start_empty(&potash->library, &potash->arena, &potash->names, &potash->sources, &potash->diagnostics);
-    session_set_root(potash, potash->options.library);
-    potash->library_root = potash->root;
-    enum potash_status status = session_read_path(potash, potash->options.library, READ_FOR_LIBRARY);
+    enum potash_status status = session_read_named(potash, potash->options.library, NULL, READ_FOR_LIBRARY);
+    potash->opener.library = potash->opener.root;
     if (status == POTASH_GOOD) {
         library_make_all(&potash->library, false);
     }
@@ -71,6 +71,8 @@ struct potash *potash_open(const struct potash_options *options)
     arena_start(&potash->arena);
     arena_start(&potash->forms);
     potash->arena.on_failure = &potash->failure;
+    opener_start(&potash->opener, &potash->arena);
+    potash->opener.anywhere = potash->options.allow_reads;
     if (potash->options.fail_after > 0) {
         potash->arena.fail_after = potash->options.fail_after - 1;
     }
@@ -83,13 +85,14 @@ struct potash *potash_open(const struct potash_options *options)
 void potash_close(struct potash *potash)
 {
     if (potash != NULL) {
+        opener_close(&potash->opener);
         arena_release(&potash->forms);
         arena_release(&potash->arena);
         free(potash);
     }
 }
 
-enum potash_status potash_read(struct potash *potash, const char *path)
+static enum potash_status read_named(struct potash *potash, const char *path, const char *known_as, enum reading_for purpose)
 {
     if (potash->message != NULL) {
         return POTASH_UNUSABLE;
@@ -97,20 +100,33 @@ enum potash_status potash_read(struct potash *potash, const char *path)
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }
-    session_set_root(potash, path);
-    return session_read_path(potash, path, READ_FOR_USER);
+    return session_read_named(potash, path, known_as, purpose);
+}
+
+enum potash_status potash_read(struct potash *potash, const char *path)
+{
+    return read_named(potash, path, NULL, READ_FOR_USER);
+}
+
+enum potash_status potash_read_as(struct potash *potash, const char *path, const char *known_as)
+{
+    return read_named(potash, path, known_as, READ_FOR_USER);
 }
 
 enum potash_status potash_read_shelf(struct potash *potash, const char *path)
 {
+    return read_named(potash, path, NULL, READ_FOR_SHELF);
+}
+
+enum potash_status potash_read_text(struct potash *potash, const char *name, const char *text, size_t length)
+{
     if (potash->message != NULL) {
         return POTASH_UNUSABLE;
     }
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }
-    session_set_root(potash, path);
-    return session_read_path(potash, path, READ_FOR_SHELF);
+    return session_read_text(potash, name, (struct text){text, length}, NULL);
 }
 
 /* ---- checking ---- */
@@ -346,7 +362,7 @@ enum potash_status potash_check(struct potash *potash)
         return POTASH_UNUSABLE;
     }
     check_against_shelf(potash);
-    if (potash->read_refused) { /* one mistake, one diagnostic */
+    if (potash->unread > 0) { /* one mistake, one diagnostic */
         diagnostics_leave_out_unknown_names(&potash->diagnostics);
     }
     diagnostics_finish(&potash->diagnostics);
@@ -436,7 +452,12 @@ size_t potash_formulas(const struct potash *potash)
     return potash->formulary.formula_count;
 }
 
+size_t potash_unread(const struct potash *potash)
+{
+    return potash->unread;
+}
+
 const char *potash_message(const struct potash *potash)
 {
-    return potash->message == NULL ? "" : potash->message;
+    return potash->message != NULL ? potash->message : potash->named_unread != NULL ? potash->named_unread : "";
 }

@@ -7,11 +7,10 @@
 #include "page/page_set.h"
 #include "potash.h"
 #include "report/report.h"
+#include "source/opening.h"
 #include "store/drawing_down.h"
 #include "store/on_shelf.h"
 #include "store/process.h"
-
-#include <sys/stat.h>
 
 struct potash {
     struct potash_options options;
@@ -32,26 +31,20 @@ struct potash {
     size_t loose_errors;             /* outside any formula */
     bool strictly_faulty;            /* there were warnings, and they count as errors */
     bool checked;
-    struct known_file *known_files;  /* read so far */
-    struct known_file *taking;       /* the file whose text is taken in next */
-    const char *root;                /* folder that reads stay inside; NULL: none */
-    const char *library_root;
-    bool read_refused;               /* what that file declares is not known */
+    struct opener opener;
+    struct request *queue;           /* what is to be read next (files.c) */
+    size_t unread;                   /* files that could not be read; what they declare is not known */
+    const char *named_unread;        /* why what was named last cannot be read, or NULL */
+    const struct syntax_list *named_item; /* tidying.c: the file that was asked for last … */
+    size_t named_index;              /* … and which it is of those that were named */
     struct drawn_down drawn_down;    /* what was taken off the shelf since it was counted */
     const char *message;
     json_t *building;                /* a list that is being filled; released when memory runs out */
 };
 
-struct known_file {
-    dev_t device;
-    ino_t inode;
-    bool open;                       /* being read: its own reads are not done yet */
-    struct source_file *source;      /* NULL until it has been taken in */
-    struct known_file *next;
-};
-
 struct syntax_list {
     struct syntax_file *file;
+    struct file_identity root;       /* folder that its reads stay inside */
     struct syntax_list *next;
 };
 
@@ -65,17 +58,12 @@ enum potash_status session_unusable(struct potash *potash, const char *format, .
 /* On whose behalf a file is read. */
 enum reading_for { READ_FOR_USER, READ_FOR_LIBRARY, READ_FOR_FILE /* that asks for it by `read` */, READ_FOR_SHELF /* reports are not about it */ };
 
-/* Takes a file, or the files of a folder, in. */
-enum potash_status session_read_path(struct potash *potash, const char *path, enum reading_for purpose);
+/* Takes in a file, the files of a folder, or standard input ("-"), and what they read.  What cannot be read is among the diagnostics.
+ * POTASH_UNUSABLE when it is `path` itself; so it is, with a message, of a library.  A file is shown as `known_as` unless that is NULL. */
+enum potash_status session_read_named(struct potash *potash, const char *path, const char *known_as, enum reading_for purpose);
 
-/* Reads what a file asks for. */
-enum potash_status session_follow_reads(struct potash *potash, const struct syntax_file *file);
-
-/* Reads stay inside the folder of `path` from now on. */
-void session_set_root(struct potash *potash, const char *path);
-
-/* Whether a file was read before, by whatever name; takes note of it as being read. */
-bool session_know_file(struct potash *potash, const struct stat *status, struct known_file **known);
+/* The same for a text in memory, called `name`; what it reads lies in that file's folder, or in `root` unless that is NULL. */
+enum potash_status session_read_text(struct potash *potash, const char *name, struct text text, const struct file_identity *root);
 
 /* The formulas that reports are about, one after the other; NULL at the end. */
 struct formula *session_next(struct potash *potash, const struct formula *before);

@@ -5,39 +5,38 @@
 
 #include <stdlib.h>
 
-static const struct syntax_file *named_file(const struct potash *potash, size_t index)
+static const struct syntax_list *next_named(const struct syntax_list *item)
 {
-    for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
-        if (item->file->source->named && index-- == 0) {
-            return item->file;
-        }
+    while (item != NULL && !item->file->source->named) {
+        item = item->next;
     }
-    return NULL;
+    return item;
 }
 
-const char *potash_file_name(const struct potash *potash, size_t index)
+/* They are asked for one after the other: each is looked for from the last one on. */
+static const struct syntax_list *named_file(struct potash *potash, size_t index)
 {
-    const struct syntax_file *file = named_file(potash, index);
-    return file == NULL ? NULL : file->source->name;
-}
-
-struct potash_output potash_file_text(const struct potash *potash, size_t index)
-{
-    const struct syntax_file *file = named_file(potash, index);
-    return file == NULL ? (struct potash_output){0} : (struct potash_output){file->source->bytes, file->source->length};
-}
-
-/* A text with errors of these two kinds has lines that the tree lacks, or bytes that are no longer what they were. */
-static bool cannot_be_laid_out(const struct potash *potash, const struct source_file *source)
-{
-    for (size_t i = 0; i < potash->diagnostics.count; i++) {
-        const struct diagnostic *item = potash->diagnostics.items[i];
-        bool of_file = item->span.begin >= source->base && item->span.begin <= source->base + source->length;
-        if (of_file && (item->id == DIAG_SYNTAX || item->id == DIAG_TEXT_ENCODING)) {
-            return true;
-        }
+    if (potash->named_item == NULL || index < potash->named_index) {
+        potash->named_item = next_named(potash->files);
+        potash->named_index = 0;
     }
-    return false;
+    while (potash->named_item != NULL && potash->named_index < index) {
+        potash->named_item = next_named(potash->named_item->next);
+        potash->named_index++;
+    }
+    return potash->named_item;
+}
+
+const char *potash_file_name(struct potash *potash, size_t index)
+{
+    const struct syntax_list *item = named_file(potash, index);
+    return item == NULL ? NULL : item->file->source->path;
+}
+
+struct potash_output potash_file_text(struct potash *potash, size_t index)
+{
+    const struct syntax_list *item = named_file(potash, index);
+    return item == NULL ? (struct potash_output){0} : (struct potash_output){item->file->source->bytes, item->file->source->length};
 }
 
 /* ---- the safety net ---- */
@@ -111,8 +110,16 @@ static json_t *meaning(struct potash *session)
     return json;
 }
 
-/* The meaning of a text that stands in for the file `name`; NULL when it cannot be checked. */
-static json_t *meaning_of(const struct potash *outer, bool no_reads, const char *name, struct text text)
+static enum potash_status read_text(struct potash *session, const struct syntax_list *item, struct text text)
+{
+    if (SESSION_GUARD(session)) {
+        return session_out_of_memory(session);
+    }
+    return session_read_text(session, item->file->source->path, text, &item->root);
+}
+
+/* The meaning of a text that stands in for a file; NULL when it cannot be checked. */
+static json_t *meaning_of(const struct potash *outer, bool no_reads, const struct syntax_list *item, struct text text)
 {
     struct potash_options options = {
         .library = outer->options.library, .allow_reads = outer->options.allow_reads, .no_reads = no_reads};
@@ -120,21 +127,20 @@ static json_t *meaning_of(const struct potash *outer, bool no_reads, const char 
     if (session == NULL) {
         return NULL;
     }
-    session->root = outer->root;
-    bool good = potash_read_text(session, name, text.at, text.length) != POTASH_UNUSABLE &&
+    bool good = session->message == NULL && read_text(session, item, text) == POTASH_GOOD && session->unread == 0 &&
                 potash_check(session) != POTASH_UNUSABLE;
     json_t *json = good ? meaning(session) : NULL;
     potash_close(session);
     return json;
 }
 
-static bool means_the_same(const struct potash *potash, const char *name, struct text before, struct text after)
+static bool means_the_same(const struct potash *potash, const struct syntax_list *item, struct text before, struct text after)
 {
     bool same = false;
     /* With what the file reads; without it where that cannot be found. */
     for (int no_reads = 0; no_reads < 2; no_reads++) {
-        json_t *one = meaning_of(potash, no_reads, name, before);
-        json_t *other = meaning_of(potash, no_reads, name, after);
+        json_t *one = meaning_of(potash, no_reads, item, before);
+        json_t *other = meaning_of(potash, no_reads, item, after);
         same = one != NULL && other != NULL && json_equal(one, other);
         bool compared = one != NULL && other != NULL;
         json_decref(one);
@@ -173,12 +179,13 @@ enum potash_status potash_tidy(struct potash *potash, size_t index, bool *tidy, 
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }
-    const struct syntax_file *file = named_file(potash, index);
-    if (file == NULL) {
+    const struct syntax_list *item = named_file(potash, index);
+    if (item == NULL) {
         return session_unusable(potash, "there are not so many files to tidy");
     }
+    const struct syntax_file *file = item->file;
     const char *name = file->source->name;
-    if (cannot_be_laid_out(potash, file->source)) {
+    if (file->source->broken) {
         return POTASH_FAULTY;
     }
     struct text before = {file->source->bytes, file->source->length};
@@ -187,7 +194,7 @@ enum potash_status potash_tidy(struct potash *potash, size_t index, bool *tidy, 
     bool good = again != NULL && tidy_same(&potash->arena, &potash->names, file, again) &&
                 text_equal(after, tidy_text(&potash->arena, &potash->names, again));
     *tidy = text_equal(before, after);
-    if (!good || (!*tidy && !means_the_same(potash, name, before, after))) {
+    if (!good || (!*tidy && !means_the_same(potash, item, before, after))) {
         return session_unusable(potash,
                                 "%s: internal error: the tidied text would not say the same, so it is held back", name);
     }

@@ -63,13 +63,15 @@ static struct potash *open_side(const struct command_line *line, const struct si
         fputs("potash: out of memory\n", stderr);
         return NULL;
     }
-    *status = line->known_as == NULL ? potash_read(potash, side->file) : potash_read_as(potash, side->file, line->known_as);
-    if (*status == POTASH_GOOD && line->shelf != NULL) {
-        *status = potash_read_shelf(potash, line->shelf);
+    if (line->known_as == NULL) {
+        potash_read(potash, side->file);
+    } else {
+        potash_read_as(potash, side->file, line->known_as);
     }
-    if (*status == POTASH_GOOD) {
-        *status = potash_check(potash);
+    if (line->shelf != NULL) {
+        potash_read_shelf(potash, line->shelf);
     }
+    *status = potash_check(potash); /* a file that cannot be read is among the diagnostics */
     return potash;
 }
 

@@ -58,16 +58,14 @@ struct potash *command_open(const struct command_line *line, int *status)
         fputs("potash: out of memory\n", stderr);
         return NULL;
     }
-    enum potash_status done = POTASH_GOOD;
-    for (size_t i = 0; i < line->path_count && done == POTASH_GOOD; i++) {
-        done = potash_read(potash, line->paths[i]);
+    bool all_read = true; /* a path that cannot be read is among the diagnostics, beside those of the others */
+    for (size_t i = 0; i < line->path_count; i++) {
+        all_read = potash_read(potash, line->paths[i]) == POTASH_GOOD && all_read;
     }
-    if (done == POTASH_GOOD && line->shelf != NULL) {
-        done = potash_read_shelf(potash, line->shelf);
+    if (line->shelf != NULL) {
+        all_read = potash_read_shelf(potash, line->shelf) == POTASH_GOOD && all_read;
     }
-    if (done == POTASH_GOOD) {
-        done = potash_check(potash);
-    }
+    enum potash_status done = potash_check(potash);
     /* `check --as json` gives the diagnostics on standard output instead. */
     bool for_programs = strcmp(line->verb, "check") == 0 && line->format != POTASH_TEXT;
     struct potash_output output = {0};
@@ -83,6 +81,13 @@ struct potash *command_open(const struct command_line *line, int *status)
     }
     if (output.length > 0) {
         fwrite(output.bytes, 1, output.length, stderr);
+    }
+    if (!all_read) {
+        *status = POTASH_UNUSABLE;
+        if (strcmp(line->verb, "check") != 0) { /* no report is made of a part of what was asked for */
+            potash_close(potash);
+            return NULL;
+        }
     }
     return potash;
 }

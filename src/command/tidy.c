@@ -115,11 +115,13 @@ static int give_out(const struct command_line *line, const struct tidied *files,
 
 static int tidy_session(const struct command_line *line, struct potash *potash)
 {
+    bool all_read = true;
     for (size_t i = 0; i < line->path_count; i++) {
-        enum potash_status done = potash_read(potash, line->paths[i]);
-        if (done == POTASH_UNUSABLE) {
-            return command_failed(potash, done);
-        }
+        all_read = potash_read(potash, line->paths[i]) == POTASH_GOOD && all_read;
+    }
+    if (!all_read) { /* nothing is changed when not all of what was named is there */
+        print_diagnostics(potash);
+        return command_failed(potash, POTASH_UNUSABLE);
     }
     size_t count = 0;
     while (potash_file_name(potash, count) != NULL) {
@@ -137,7 +139,7 @@ static int tidy_session(const struct command_line *line, struct potash *potash)
         fputs("potash: out of memory\n", stderr);
         return POTASH_UNUSABLE;
     }
-    bool faulty = false;
+    bool faulty = potash_unread(potash) > 0;
     enum potash_status done = tidy_all(potash, files, count, &faulty);
     int status = done == POTASH_GOOD ? give_out(line, files, count) : command_failed(potash, done);
     free(files);

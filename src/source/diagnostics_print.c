@@ -116,7 +116,9 @@ static void print_one(const struct diagnostics *diagnostics, struct buffer *out,
     buffer_string(out, " [");
     buffer_string(out, diagnostic_registry[item->id].name);
     buffer_string(out, "]\n");
-    print_line(diagnostics, out, place, item->span, ink);
+    if (place.file->length > 0) { /* a file that could not be read has no line */
+        print_line(diagnostics, out, place, item->span, ink);
+    }
     for (const struct related *related = item->related; related != NULL; related = related->next) {
         struct place other = source_place(diagnostics->sources, related->span.begin);
         buffer_string(out, "      = ");

@@ -8,7 +8,44 @@ void source_start(struct source_set *set, struct arena *arena)
     *set = (struct source_set){.arena = arena};
 }
 
-struct source_file *source_add(struct source_set *set, const char *name, char *bytes, size_t length, bool of_library)
+enum { NULS_OF_A_TEXT = 20 /* lines with NUL bytes; with more it is no text, with fewer perhaps one in another encoding */ };
+
+bool source_is_text(const char *bytes, size_t length)
+{
+    const char *end = bytes + length;
+    int lines = 0;
+    for (const char *at = bytes; at < end && (at = memchr(at, '\0', (size_t)(end - at))) != NULL;) {
+        if (++lines > NULS_OF_A_TEXT) {
+            return false;
+        }
+        at = memchr(at, '\n', (size_t)(end - at));
+        if (at == NULL) {
+            break;
+        }
+    }
+    return true;
+}
+
+const char *source_show_path(struct arena *arena, const char *path)
+{
+    size_t length = strlen(path);
+    char *shown = NULL;
+    for (size_t i = 0; i <= length; i++) {
+        bool control = i < length && ((unsigned char)path[i] < 0x20 || path[i] == 0x7F);
+        bool fault = i == length && utf8_first_fault(path, length, 0) < length;
+        if ((control || fault) && shown == NULL) {
+            shown = arena_copy(arena, path, length);
+        }
+        if (control) {
+            shown[i] = '?';
+        } else if (fault) {
+            utf8_mask_faults(shown, length, 0);
+        }
+    }
+    return shown == NULL ? path : shown;
+}
+
+struct source_file *source_add(struct source_set *set, const char *path, char *bytes, size_t length, bool of_library)
 {
     uint64_t base = 1; /* offset 0 stands for "nowhere" */
     if (set->count > 0) {
@@ -28,7 +65,8 @@ struct source_file *source_add(struct source_set *set, const char *name, char *b
         set->capacity = capacity;
     }
     struct source_file *file = ARENA_NEW(set->arena, struct source_file);
-    file->name = name;
+    file->path = path;
+    file->name = source_show_path(set->arena, path);
     file->bytes = bytes;
     file->length = (uint32_t)length;
     file->base = (uint32_t)base;

@@ -16,12 +16,14 @@ struct span {
 };
 
 struct source_file {
-    const char *name;        /* as it is shown: the path given, or "<standard input>" */
+    const char *path;        /* as it was given, whatever bytes that are; or "<standard input>" */
+    const char *name;        /* the same as it is shown: UTF-8 without control characters */
     const char *bytes;       /* the text, followed by NUL; faults of encoding are replaced by '?' */
     uint32_t length;
     uint32_t base;           /* offset of the first byte among all files */
     bool named;              /* by the user, not through another file's `read`: reports are about it */
     bool of_library;         /* part of the library, not of what the user compiles */
+    bool broken;             /* it has lines that the tree lacks, or bytes that are no text */
     uint32_t *newlines_before; /* each block of the text (source.c); counted when the first position is asked for */
 };
 
@@ -44,9 +46,15 @@ enum { SOURCE_LONGEST = 1u << 30 }; /* bytes in one file */
 
 void source_start(struct source_set *set, struct arena *arena);
 
+/* Whether it is a text at all, perhaps a damaged one: no more than a few of its lines hold a NUL. */
+bool source_is_text(const char *bytes, size_t length);
+
+/* A path, whatever its bytes, as it can be shown. */
+const char *source_show_path(struct arena *arena, const char *path);
+
 /* Takes text in; `bytes` must be followed by NUL and live as long as the arena, and is written to where it holds what is
  * not text.  NULL when the offsets are used up (4 GB in all). */
-struct source_file *source_add(struct source_set *set, const char *name, char *bytes, size_t length, bool of_library);
+struct source_file *source_add(struct source_set *set, const char *path, char *bytes, size_t length, bool of_library);
 
 struct source_file *source_file_at(const struct source_set *set, uint32_t offset);
 struct place source_place(const struct source_set *set, uint32_t offset);

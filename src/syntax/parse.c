@@ -6,22 +6,14 @@
 
 #include "notation.tab.h"
 
-enum { NULS_OF_A_TEXT = 20 /* with NUL bytes on more lines than this a file is no text at all; one in another encoding is */ };
-
-/* Reports what is not text and puts '?' in its place, so that the lexer meets neither.  False when the file as a whole is
- * not text. */
-static bool clean_encoding(struct diagnostics *diagnostics, struct source_file *source)
+/* Reports what is not text and puts '?' in its place, so that the lexer meets neither. */
+static void clean_encoding(struct diagnostics *diagnostics, struct source_file *source)
 {
     char *bytes = (char *)source->bytes;
-    int nuls = 0;
     size_t at = 0;
     while ((at = utf8_first_fault(bytes, source->length, at)) < source->length) {
         const char *line_feed = memchr(bytes + at, '\n', source->length - at);
         size_t line_end = line_feed != NULL ? (size_t)(line_feed - bytes) : source->length;
-        nuls += memchr(bytes + at, '\0', line_end - at) != NULL;
-        if (nuls > NULS_OF_A_TEXT) {
-            return false;
-        }
         struct span span = {source->base + (uint32_t)at, source->base + (uint32_t)at + 1};
         bool nul = bytes[at] == '\0';
         struct diagnostic *diagnostic =
@@ -35,7 +27,6 @@ static bool clean_encoding(struct diagnostics *diagnostics, struct source_file *
         utf8_mask_faults(bytes, line_end, at);
         at = line_end;
     }
-    return true;
 }
 
 /* Files whose lines end with a carriage return alone, as some old machines wrote them: what counts lines knows the other ends only. */
@@ -69,10 +60,7 @@ struct syntax_file *syntax_parse(struct arena *arena, struct names *names, struc
     builder.file = ARENA_NEW(arena, struct syntax_file);
     builder.file->source = source;
     turn_lone_returns(source);
-    if (!clean_encoding(diagnostics, source)) {
-        builder.file->not_text = true;
-        return builder.file;
-    }
+    clean_encoding(diagnostics, source);
     bool byte_order_mark = source->length >= 3 && memcmp(source->bytes, "\xEF\xBB\xBF", 3) == 0;
     return parse(&builder, byte_order_mark ? 3 : 0, source->length);
 }

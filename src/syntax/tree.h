@@ -476,7 +476,6 @@ struct syntax_file {
     struct declaration *last;
     bool draws_on_formulas;          /* a line names another formula by its title */
     unsigned kinds;                  /* a bit for each kind that is among them: 1 << enum declaration_kind */
-    bool not_text;                   /* so full of faults of encoding that it was not parsed */
     struct span *comments;           /* in order */
     size_t comment_count;
     size_t comment_capacity;

@@ -280,7 +280,7 @@ static void paths_that_cannot_be_used(void **state)
     (void)state;
     struct run run = run_potash("check", scratch_path("missing.bath"), NULL);
     assert_status(&run, UNUSABLE);
-    assert_says(&run, "missing.bath: No such file");
+    assert_says(&run, "missing.bath:1:1: error: there is no file");
     run_free(&run);
     const char *folder = scratch_path("folder");
     assert_int_equal(mkdir(folder, 0755), 0);

@@ -209,7 +209,7 @@ static void options_may_stand_anywhere(void **state)
     /* Behind `--` everything is a path. */
     run = run_potash("check", "--", "--strict", NULL);
     assert_status(&run, 2);
-    assert_says(&run, "--strict: No such file");
+    assert_says(&run, "there is no file \"--strict\"");
     run_free(&run);
 }
 

@@ -11,7 +11,7 @@
 static const char *const errors[] = {
     "syntax",        "text-encoding",    "ratio-with-colon", "decimal-comma",  "unit-unknown", "unit-ambiguous",
     "unit-mismatch", "material-unknown", "form-unknown",     "water-missing",  "over-volume",  "makes-disagrees",
-    "part-unknown",  "stock-unknown",    "formula-unknown",  "declared-twice", "reads-itself", "amount-out-of-range"};
+    "part-unknown",  "stock-unknown",    "formula-unknown",  "declared-twice", "reads-itself", "amount-out-of-range", "file-missing", "file-refused"};
 static const char *const warnings[] = {
     "form-unstated",      "final-volume-assumed", "amount-unusual",      "order",        "role-missing",
     "added-twice",        "stock-too-strong",     "temperature-unusual", "part-unused",  "look-alike",
