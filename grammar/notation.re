@@ -331,6 +331,7 @@ int lexer_rest(struct builder *builder, union NOTATION_STYPE *value)
             'note'                { return lexing_token(builder, T_NOTE, token, YYCURSOR); }
             'after'               { return lexing_token(builder, T_AFTER, token, YYCURSOR); }
             'before'              { return lexing_token(builder, T_BEFORE, token, YYCURSOR); }
+            'usual'               { return lexing_token(builder, T_USUAL, token, YYCURSOR); }
             'saturated'           { return lexing_token(builder, T_SATURATED, token, YYCURSOR); }
             ('stock' (gap 'solution')?) | 'solution' | 'soln' "."? | 'sol.'
                                   { if (lexer->previous != T_PERCENT && lexer->previous != T_SATURATED) { goto words; }

@@ -44,7 +44,6 @@ static void notation_error(const struct span *location, struct builder *builder,
     struct name *name;
     struct word *word;
     struct sheet_size *size;
-    struct amount_token amount_token;
     struct quantity *quantity;
     struct strength *strength;
     struct form_words *form;
@@ -76,7 +75,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token <name> WORDS   "a name"
 %token <text> STRING  "a text in double quotes"
 %token <number> NUMBER "a number"
-%token <amount_token> AMOUNT "an amount such as 25 g"
+%token <quantity> AMOUNT "an amount such as 25 g"
 %token <basis> PERCENT "%"
 %token <size> SIZE    "a size such as 8x10 in"
 %token <text> LABEL  "a name of a part as it is printed"
@@ -163,6 +162,7 @@ declaration:
   | shelf_heading shelf_lines
   | batch_heading batch_lines
   | process_heading process_lines
+  | unit_heading unit_lines
   | plain_declaration plain_lines
   ;
 
@@ -231,10 +231,10 @@ use_name:
  * are taken as they are, without a reduction for each thing that they are an instance of. */
 addition_line:
     WORDS AMOUNT NEWLINE                        { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
-                                                                 build_plain_amount(builder, &$2, @2), NULL, @$); }
+                                                                 build_plain_amount(builder, $2), NULL, @$); }
   | WORDS other_amount NEWLINE                  { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, NULL, @$); }
   | WORDS amount tails NEWLINE                  { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, $3, @$); }
-  | formed AMOUNT NEWLINE                       { build_addition(builder, SAY_ADDITION, $1, build_plain_amount(builder, &$2, @2), NULL, @$); }
+  | formed AMOUNT NEWLINE                       { build_addition(builder, SAY_ADDITION, $1, build_plain_amount(builder, $2), NULL, @$); }
   | formed other_amount NEWLINE                 { build_addition(builder, SAY_ADDITION, $1, $2, NULL, @$); }
   | formed amount tails NEWLINE                 { build_addition(builder, SAY_ADDITION, $1, $2, $3, @$); }
   | WORDS amount bracketed NEWLINE              { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL), $2, $3, @$); }
@@ -244,11 +244,11 @@ addition_line:
   | WORDS COMMA amount OPEN AMOUNT CLOSE amount any_tails NEWLINE
                                                 { build_warm_addition(builder, build_material(builder, $1, @1, NULL), $3, $7, $8, @$); }
   | WORDS AT AMOUNT amount any_tails NEWLINE    { build_warm_addition(builder, build_material(builder, $1, @1, NULL),
-                                                                      build_plain_amount(builder, &$3, @3),
+                                                                      build_plain_amount(builder, $3),
                                                                       $4, $5, @$); }
   | WORDS AT AMOUNT OPEN AMOUNT CLOSE amount any_tails NEWLINE
                                                 { build_warm_addition(builder, build_material(builder, $1, @1, NULL),
-                                                                      build_plain_amount(builder, &$3, @3),
+                                                                      build_plain_amount(builder, $3),
                                                                       $7, $8, @$); }
   | WORDS figures amount any_tails NEWLINE      { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, $2), $3, $4, @$); }
   | formed figures amount any_tails NEWLINE     { build_addition(builder, SAY_ADDITION, build_figures_form(builder, $1, $2), $3, $4, @$); }
@@ -278,9 +278,9 @@ addition_line:
   | WORDS COMMA AS_NEEDED any_tails NEWLINE     { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
                                                                  build_as_needed(builder, @3), $4, @$); }
   | formed COMMA AS_NEEDED any_tails NEWLINE    { build_addition(builder, SAY_ADDITION, $1, build_as_needed(builder, @3), $4, @$); }
-  | AMOUNT NEWLINE                              { build_amount_first(builder, $1.unit, @1, @1); }
-  | AMOUNT COMMA WORDS NEWLINE                  { build_amount_first(builder, $1.unit, @1, span_join(@1, @3)); }
-  | AMOUNT OPEN form CLOSE NEWLINE              { build_amount_first(builder, $1.unit, @1, span_join(@1, @4)); }
+  | AMOUNT NEWLINE                              { build_amount_first(builder, $1->unit, @1, @1); }
+  | AMOUNT COMMA WORDS NEWLINE                  { build_amount_first(builder, $1->unit, @1, span_join(@1, @3)); }
+  | AMOUNT OPEN form CLOSE NEWLINE              { build_amount_first(builder, $1->unit, @1, span_join(@1, @4)); }
   | PINCH_OF place NEWLINE                      { build_addition(builder, SAY_PINCH, $2, NULL, NULL, @$); }
   | PINCH_OF place tails NEWLINE                { build_addition(builder, SAY_PINCH, $2, NULL, $3, @$); }
   | SOLUTION WORDS quantity any_tails NEWLINE   { build_solution(builder, $2, NAN, (struct text){0}, @2, $3, $4, @$); }
@@ -339,16 +339,16 @@ form:
   | WORDS NUMBER                                { $$ = build_gravity_form(builder, $1, $2, @1); $$->span = @$; }
   | NUMBER PERCENT WORDS                        { $$ = build_form(builder, NULL, $1, true); $$->span = @$; }
   | NUMBER PERCENT STOCK                        { $$ = build_form(builder, NULL, $1, true); $$->span = @$; }
-  | AMOUNT                                      { $$ = build_form(builder, $1.unit, $1.value, false); $$->span = @$; }
-  | WORDS AMOUNT                                { $$ = build_form(builder, $2.unit, $2.value, false); $$->span = @$; }
-  | AMOUNT AMOUNT                               { $$ = build_form_or(builder, &$1, &$2); $$->span = @$; }
-  | WORDS AMOUNT AMOUNT                         { $$ = build_form_or(builder, &$2, &$3); $$->span = @$; }
-  | AMOUNT TO AMOUNT                            { $$ = build_form(builder, $3.unit, $1.value, false); $$->span = @$; }
+  | AMOUNT                                      { $$ = build_form(builder, $1->unit, $1->value, false); $$->span = @$; }
+  | WORDS AMOUNT                                { $$ = build_form(builder, $2->unit, $2->value, false); $$->span = @$; }
+  | AMOUNT AMOUNT                               { $$ = build_form_or(builder, $1, $2); $$->span = @$; }
+  | WORDS AMOUNT AMOUNT                         { $$ = build_form_or(builder, $2, $3); $$->span = @$; }
+  | AMOUNT TO AMOUNT                            { $$ = build_form(builder, $3->unit, $1->value, false); $$->span = @$; }
   | STRING                                      { $$ = build_form(builder, build_name(builder, $1), NAN, false); $$->span = @$; }
   ;
 
 amount:
-    AMOUNT                                      { $$ = build_plain_amount(builder, &$1, @$); }
+    AMOUNT                                      { $$ = build_plain_amount(builder, $1); }
   | other_amount
   ;
 
@@ -356,7 +356,7 @@ other_amount:
     compound                                    { $$ = build_amount(builder, AMOUNT_PLAIN, $1, NULL, @$); }
   | quantity FROM strength STOCK                { $$ = build_amount(builder, AMOUNT_FROM_STOCK, $1, $3, @$); }
   | quantity OF strength STOCK                  { $$ = build_amount(builder, AMOUNT_OF_STOCK, $1, $3, @$); }
-  | TO_MAKE AMOUNT                              { $$ = build_amount(builder, AMOUNT_TO_MAKE, build_quantity(builder, $2.value, $2.unit, @2), NULL, @$); }
+  | TO_MAKE AMOUNT                              { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
   | TO_MAKE compound                            { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
   | TO quantity                                 { $$ = build_amount(builder, AMOUNT_TO_MAKE, $2, NULL, @$); }
   ;
@@ -390,8 +390,8 @@ tails:
 
 /* Right behind the amount: the same in other units, or the form. */
 bracket:
-    OPEN AMOUNT CLOSE                           { $$ = build_tail_other(builder, build_quantity(builder, $2.value, $2.unit, @2), @$); }
-  | OPEN AMOUNT TO sum CLOSE                    { $$ = build_tail_other(builder, build_range(build_quantity(builder, $2.value, $2.unit, @2), $4), @$); }
+    OPEN AMOUNT CLOSE                           { $$ = build_tail_other(builder, $2, @$); }
+  | OPEN AMOUNT TO sum CLOSE                    { $$ = build_tail_other(builder, build_range($2, $4), @$); }
   | OPEN NUMBER TO sum CLOSE                    { $$ = build_tail_other(builder, build_range(build_quantity(builder, $2, NULL, @2), $4), @$); }
   | OPEN WORDS CLOSE                            { $$ = build_tail_form(builder, build_comma_form(builder, $2, @2)); }
   | OPEN NUMBER PERCENT CLOSE                   { $$ = build_tail_form(builder, build_form(builder, NULL, $2, true)); $$->form->span = span_join(@2, @3); }
@@ -399,7 +399,7 @@ bracket:
   ;
 
 tail:
-    AT AMOUNT OPEN AMOUNT CLOSE                 { $$ = build_tail_temperature(builder, build_quantity(builder, $2.value, $2.unit, @2)); }
+    AT AMOUNT OPEN AMOUNT CLOSE                 { $$ = build_tail_temperature(builder, $2); }
   | AT quantity                                 { $$ = build_tail_temperature(builder, $2); }
   | OPTIONAL                                    { $$ = build_tail_optional(builder); }
   | COMMA OPTIONAL                              { $$ = build_tail_optional(builder); }
@@ -414,7 +414,7 @@ tail:
 /* ---- quantities ---- */
 
 quantity:
-    AMOUNT                                      { $$ = build_quantity(builder, $1.value, $1.unit, @$); }
+    AMOUNT                                      { $$ = $1; }
   | compound
   ;
 
@@ -423,7 +423,7 @@ compound:
     NUMBER                                      { $$ = build_quantity(builder, $1, NULL, @$); }
   | sheets
   | added
-  | AMOUNT TO sum                               { $$ = build_range(build_quantity(builder, $1.value, $1.unit, @1), $3); }
+  | AMOUNT TO sum                               { $$ = build_range($1, $3); }
   | sheets TO sum                               { $$ = build_range($1, $3); }
   | added TO sum                                { $$ = build_range($1, $3); }
   | NUMBER TO sum                               { $$ = build_range(build_quantity(builder, $1, NULL, @1), $3); }
@@ -432,31 +432,31 @@ compound:
   ;
 
 sum:
-    AMOUNT                                      { $$ = build_quantity(builder, $1.value, $1.unit, @$); }
+    AMOUNT                                      { $$ = $1; }
   | sheets
   | added
   ;
 
 /* Amounts that are added up: "3 oz 70 grains". */
 added:
-    AMOUNT AMOUNT                               { $$ = build_sum(build_quantity(builder, $1.value, $1.unit, @1),
-                                                                 build_quantity(builder, $2.value, $2.unit, @2)); }
-  | sheets AMOUNT                               { $$ = build_sum($1, build_quantity(builder, $2.value, $2.unit, @2)); }
-  | added AMOUNT                                { $$ = build_sum($1, build_quantity(builder, $2.value, $2.unit, @2)); }
+    AMOUNT AMOUNT                               { $$ = build_sum($1,
+                                                                 $2); }
+  | sheets AMOUNT                               { $$ = build_sum($1, $2); }
+  | added AMOUNT                                { $$ = build_sum($1, $2); }
   ;
 
 sheets:
-    AMOUNT SIZE                                 { $$ = build_counted(builder, $1.value, $1.unit, $2, @$); }
+    AMOUNT SIZE                                 { $$ = build_counted($1, $2, @$); }
   ;
 
 measure:
-    AMOUNT                                      { $$ = build_quantity(builder, $1.value, $1.unit, @$); }
+    AMOUNT                                      { $$ = $1; }
   ;
 
 /* What an amount goes by: `per roll`, `per L`, `per 10 °C`, `per sheet 8x10 in`. */
 counted:
     WORDS                                       { $$ = build_quantity(builder, 1, $1, @$); }
-  | WORDS SIZE                                  { $$ = build_counted(builder, 1, $1, $2, @$); }
+  | WORDS SIZE                                  { $$ = build_counted(build_quantity(builder, 1, $1, @1), $2, @$); }
   | sum
   ;
 
@@ -465,7 +465,7 @@ ratio:
   | ratio PLUS NUMBER                           { $$ = build_ratio_more(builder, $1, $3, @$); }
   | NUMBER COLON NUMBER                         { $$ = build_ratio_with_colon(builder, $1, $3, @1, @3, @$); }
   | WORDS                                       { $$ = build_ratio_words(builder, $1, @$); }
-  | AMOUNT NUMBER                               { $$ = build_ratio_in(builder, $1.value, $1.unit, $2, @$); }
+  | AMOUNT NUMBER                               { $$ = build_ratio_in(builder, $1->value, $1->unit, $2, @$); }
   ;
 
 mix_items:
@@ -629,12 +629,21 @@ source:
   | SOURCE STRING                               { $$ = $2; }
   ;
 
-plain_declaration:
+unit_heading:
     UNIT WORDS unit_meaning NEWLINE             { build_unit(builder, $2, @2, $3, @$); }
   | UNIT WORDS COMMA REPLACING unit_meaning NEWLINE
                                                 { build_unit(builder, $2, @2, $5, @$); builder->open->replacing = true; }
   | UNIT error NEWLINE                          { build_unit(builder, NULL, @1, NULL, @$); yyerrok; }
-  | ELEMENT WORDS IS NUMBER ALSO words source NEWLINE
+  ;
+
+unit_lines:
+    %empty
+  | unit_lines MISTAKEN_FOR words NEWLINE       { build_words(builder, SAY_MISTAKEN, $3, @$); }
+  | unit_lines error NEWLINE                    { yyerrok; }
+  ;
+
+plain_declaration:
+    ELEMENT WORDS IS NUMBER ALSO words source NEWLINE
                                                 { build_element(builder, $2, @2, $4, $6, $7, @$); }
   | ELEMENT error NEWLINE                       { build_element(builder, NULL, @1, NAN, NULL, (struct text){0}, @$); yyerrok; }
   | PHRASE code STRING phrase NEWLINE           { build_phrase(builder, $2, @2, $3, @3, $4, @$); }
@@ -670,6 +679,7 @@ unit_meaning:
   | IS unit_values FROM NUMBER                  { $$ = build_unit_meaning(builder); $$->values = $2; $$->zero_at = $4; }
   | IS_ABOUT unit_values                        { $$ = build_unit_meaning(builder); $$->values = $2; $$->about = true; }
   | IS_UNCLEAR words                            { $$ = build_unit_meaning(builder); $$->unclear = $2; }
+  | unit_meaning USUAL                          { $$ = $1; $$->usual = true; }
   | unit_meaning ALSO words                     { $$ = $1; $$->also = $3; }
   | unit_meaning SOURCE STRING                  { $$ = $1; $$->source = $3; }
   ;

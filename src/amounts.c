@@ -1,23 +1,16 @@
 /* Amounts that the options of a call give, read as the notation reads them. */
 #include "session.h"
 
-#include "syntax/parse.h"
-
 #include <math.h>
 
-const struct quantity *session_read_quantity(struct potash *potash, const char *option, const char *words)
+double session_read_option(struct potash *potash, const char *option, const char *words, const struct measure_wanted *wanted,
+                           struct measure_given *given)
 {
-    char *line = arena_format(&potash->arena, "formula \"amount\"\nmakes %s\n", words);
-    struct source_file *source = source_add(&potash->sources, option, line, strlen(line), true);
-    struct diagnostics aside;
-    diagnostics_start(&aside, &potash->arena, &potash->sources);
-    struct syntax_file *file = syntax_parse(&potash->arena, &potash->names, &aside, source, false);
-    const struct declaration *declaration = file->declarations;
-    const struct statement *statement = declaration == NULL ? NULL : declaration->statements;
-    bool readable = aside.errors == 0 && statement != NULL && statement->kind == SAY_MAKES && statement->next == NULL &&
-                    strchr(words, '\n') == NULL;
-    const struct quantity *quantity = readable ? ((const struct quantity_statement *)statement)->quantity : NULL;
-    return quantity == NULL || quantity->high != NULL ? NULL : quantity;
+    *given = measure_read_text(&potash->library, words, wanted);
+    if (given->reason != NULL && potash->message == NULL) {
+        session_unusable(potash, "%s: \"%.80s\": %s", option, words, given->reason);
+    }
+    return given->reason == NULL ? given->value : NAN;
 }
 
 /* ---- whose pints ---- */
@@ -94,40 +87,33 @@ struct stated session_stated(struct potash *potash)
 
 /* ---- amounts ---- */
 
-double session_read_amount(struct potash *potash, const char *option, const char *words, struct stated stated, bool *mass)
-{
-    const struct quantity *quantity = session_read_quantity(potash, option, words);
-    double amount = quantity != NULL ? 0 : NAN;
-    for (const struct quantity *measure = quantity; measure != NULL; measure = measure->more) {
-        const struct unit *unit = measure->unit == NULL ? NULL : library_unit(&potash->library, measure->unit);
-        struct unit_reading reading = {0};
-        if (unit != NULL) {
-            reading = library_read_unit(unit, stated.measures, !stated.dry);
-        }
-        if (unit != NULL && reading.answer == UNIT_NEEDS_MEASURES && stated.dry) {
-            reading.answer = UNIT_GOOD; /* whatever it is, it is no weight */
-        }
-        if (unit != NULL && reading.answer == UNIT_NEEDS_MEASURES) {
-            const char *name = arena_format(&potash->arena, "%.*s", TEXT_ARGUMENTS(reading.unit->name));
-            session_unusable(potash, "%s: %s %s is %.4g mL in US and %.4g mL in imperial measure; write \"%.9g US %s\" or \"%.9g imperial %s\"",
-                             option, text_article(reading.unit->name), name, reading.unit->us_factor, reading.unit->imperial_factor,
-                             measure->value, name, measure->value, name);
-            return NAN;
-        }
-        bool good = unit != NULL && reading.answer == UNIT_GOOD &&
-                    (reading.dimension == DIMENSION_VOLUME || reading.dimension == DIMENSION_MASS);
-        good = good && (measure == quantity || *mass == (reading.dimension == DIMENSION_MASS));
-        *mass = reading.dimension == DIMENSION_MASS;
-        amount = good ? amount + measure->value * reading.factor : NAN;
-    }
-    return amount > 0 ? amount : NAN;
-}
+enum {
+    MOST_MADE = 100000000,    /* mL or g: more than any works mixes at once */
+    LEAST_MADE_A_MILLION = 1000 /* millionths of a mL or g: less than a balance or a pipette can give */
+};
 
 double session_read_make(struct potash *potash, const char *words, struct stated stated, bool *mass)
 {
-    double amount = session_read_amount(potash, "--make", words, stated, mass);
-    if (isnan(amount) && potash->message == NULL) {
-        session_unusable(potash, "--make: \"%.80s\" is no batch size; write it as 2 L, 500 mL or \"20 imperial fl oz\"", words);
-    }
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_VOLUME) | DIMENSION_BIT(DIMENSION_MASS),
+                                          .least = LEAST_MADE_A_MILLION / 1e6,
+                                          .most = MOST_MADE,
+                                          .liquid = !stated.dry,
+                                          .measures = stated.measures,
+                                          .example = "2 L, 500 mL or \"20 imperial fl oz\""};
+    struct measure_given given;
+    double amount = session_read_option(potash, "--make", words, &wanted, &given);
+    *mass = given.dimension == DIMENSION_MASS;
     return amount;
+}
+
+double session_read_working(struct potash *potash, const char *words)
+{
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_VOLUME),
+                                          .least = LEAST_MADE_A_MILLION / 1e6,
+                                          .most = MOST_MADE,
+                                          .liquid = true,
+                                          .measures = session_stated(potash).measures,
+                                          .example = "300 mL"};
+    struct measure_given given;
+    return session_read_option(potash, "--working", words, &wanted, &given);
 }

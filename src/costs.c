@@ -13,22 +13,23 @@ static enum potash_status read_against(struct potash *potash, struct cost_terms 
     if (words == NULL) {
         return POTASH_GOOD;
     }
-    const struct quantity *quantity = session_read_quantity(potash, "--against", words);
-    const struct unit *unit = quantity == NULL || quantity->unit == NULL ? NULL : library_unit(&potash->library, quantity->unit);
-    bool money = quantity != NULL && quantity->more == NULL && quantity->value >= 0 &&
-                 (quantity->unit == NULL || (unit != NULL && unit->dimension == DIMENSION_MONEY));
-    if (!money) {
-        return session_unusable(potash, "--against: \"%.80s\" is no price of a litre; write it as 4.80, or as \"4.80 GBP\"", words);
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_MONEY) | DIMENSION_BIT(DIMENSION_NONE),
+                                          .most = 1e9,
+                                          .example = "4.80, or \"4.80 GBP\""};
+    struct measure_given given;
+    double value = session_read_option(potash, "--against", words, &wanted, &given);
+    if (isnan(value)) {
+        return POTASH_UNUSABLE;
     }
     if (currency == NULL) {
         return session_unusable(potash, "--against: the shelf states no currency to compare in");
     }
-    if (unit != NULL && unit != currency) {
+    if (given.unit != NULL && given.unit != currency) {
         return session_unusable(potash, "--against: the shelf reckons in %.*s, and %.*s cannot be compared with it",
-                                TEXT_ARGUMENTS(currency->name), TEXT_ARGUMENTS(unit->name));
+                                TEXT_ARGUMENTS(currency->name), TEXT_ARGUMENTS(given.unit->name));
     }
     long long coins;
-    if (!money_read(currency, quantity->value, &coins)) {
+    if (!money_read(currency, value, &coins)) {
         return session_unusable(potash, "--against: no coins of %.*s make up \"%.80s\"", TEXT_ARGUMENTS(currency->name), words);
     }
     terms->against = true;

@@ -57,8 +57,8 @@ struct potash_options {
     size_t wanted_count;
     const char *counted;          /* the day on which the shelf was counted, ISO 8601, in place of what the shelf says; or NULL */
     const char *horizon;          /* how far ahead the shelf looks for what expires, such as "30 days", or NULL for 90 */
-    double balance;               /* g that the scale shows; 0 for the shelf's, or 0.01 g */
-    double graduate;              /* mL that the smallest graduate shows; 0 for the shelf's, or 0.1 mL */
+    const char *balance;          /* what the scale shows, such as "0.1 g", or NULL for the shelf's, or 0.01 g */
+    const char *graduate;         /* what the smallest graduate shows, such as "0.5 mL", or NULL for the shelf's, or 0.1 mL */
     const char *date;             /* ISO 8601 date that is printed, or NULL for none */
     size_t columns;               /* width of text output; 0 for 80 */
     enum potash_paper paper;      /* that PDF is made for */

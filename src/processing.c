@@ -14,7 +14,7 @@ bool session_read_goods(struct potash *potash, struct goods *goods)
     if (words == NULL) {
         return true;
     }
-    const struct quantity *quantity = session_read_quantity(potash, "goods", words);
+    const struct quantity *quantity = measure_parse(&potash->library, words);
     struct formula stand_in = {.scratch = true}; /* nothing is said but by the message below */
     struct checker checker = store_checker(&potash->formulary, &stand_in);
     if (quantity == NULL || !goods_read(&checker, quantity, "", goods)) {

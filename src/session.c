@@ -131,19 +131,27 @@ enum potash_status potash_read_text(struct potash *potash, const char *name, con
 
 /* ---- checking ---- */
 
-/* A temperature of an option, °C; NAN when it is none. */
-static double read_temperature(struct potash *potash, const char *option, const char *words)
+/* What an instrument shows: what the caller says goes before what the shelf says, and that before what is usual; NAN with a message. */
+static double read_resolution(struct potash *potash, const char *option, const char *words, enum dimension dimension, double shelf,
+                              double usual)
 {
-    const struct quantity *quantity = session_read_quantity(potash, option, words);
-    const struct unit *unit = quantity == NULL || quantity->unit == NULL ? NULL : library_unit(&potash->library, quantity->unit);
-    bool good = unit != NULL && unit->dimension == DIMENSION_TEMPERATURE && quantity->more == NULL;
-    return good ? (quantity->value - unit->zero_at) * unit->factor : NAN;
+    if (words == NULL) {
+        return shelf > 0 ? shelf : usual;
+    }
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(dimension) | DIMENSION_BIT(DIMENSION_NONE),
+                                          .least = 1e-6,
+                                          .most = 1e6,
+                                          .liquid = true,
+                                          .example = dimension == DIMENSION_MASS ? "0.1 g" : "0.5 mL"};
+    struct measure_given given;
+    return session_read_option(potash, option, words, &wanted, &given);
 }
 
-/* What the caller says goes before what the shelf says, and that before what is usual. */
-static double first_given(double option, double shelf, double usual)
+static double read_temperature(struct potash *potash, const char *option, const char *words)
 {
-    return option > 0 ? option : shelf > 0 ? shelf : usual;
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_TEMPERATURE), .least = 0, .most = 100, .example = "\"22 °C\""};
+    struct measure_given given;
+    return session_read_option(potash, option, words, &wanted, &given);
 }
 
 static enum potash_status read_context(struct potash *potash)
@@ -152,8 +160,10 @@ static enum potash_status read_context(struct potash *potash)
     context->formulary = &potash->formulary;
     context->batches = &potash->batches;
     context->make = NAN;
-    context->balance = first_given(potash->options.balance, store_balance(&potash->store), 0.01);
-    context->graduate = first_given(potash->options.graduate, store_graduate(&potash->store), 0.1);
+    context->balance =
+        read_resolution(potash, "--balance", potash->options.balance, DIMENSION_MASS, store_balance(&potash->store), 0.01);
+    context->graduate =
+        read_resolution(potash, "--graduate", potash->options.graduate, DIMENSION_VOLUME, store_graduate(&potash->store), 0.1);
     context->store = &potash->store;
     const char *date = potash->options.date; /* the caller's may not live as long as the session */
     context->date = date == NULL ? NULL : arena_copy(&potash->arena, date, strlen(date));
@@ -167,29 +177,14 @@ static enum potash_status read_context(struct potash *potash)
     context->temperature = NAN;
     if (potash->options.temperature != NULL) {
         context->temperature = read_temperature(potash, "--temperature", potash->options.temperature);
-        if (isnan(context->temperature)) {
-            return session_unusable(potash, "--temperature: \"%.80s\" is no temperature; write it as \"22 °C\"",
-                                    potash->options.temperature);
-        }
     }
     if (potash->options.make != NULL) {
         context->make = session_read_make(potash, potash->options.make, session_stated(potash), &context->make_is_mass);
-        if (isnan(context->make)) {
-            return POTASH_UNUSABLE;
-        }
     }
     if (potash->options.working != NULL) {
-        bool mass = false;
-        context->working = session_read_amount(potash, "--working", potash->options.working,
-                                               (struct stated){session_stated(potash).measures, false}, &mass);
-        if (potash->message != NULL) {
-            return POTASH_UNUSABLE;
-        }
-        if (isnan(context->working) || mass) {
-            return session_unusable(potash, "--working: \"%.80s\" is no volume; write it as 300 mL", potash->options.working);
-        }
+        context->working = session_read_working(potash, potash->options.working);
     }
-    return POTASH_GOOD;
+    return potash->message == NULL ? POTASH_GOOD : POTASH_UNUSABLE;
 }
 
 static enum potash_status read_silence(struct potash *potash)
@@ -350,7 +345,7 @@ enum potash_status potash_check(struct potash *potash)
         potash->formulary.forms = &potash->forms;
     }
     struct practice practice = {
-        .formulary = &potash->formulary, .balance = potash->context.balance, .balance_said = potash->options.balance > 0, .batch = potash->context.make};
+        .formulary = &potash->formulary, .balance = potash->context.balance, .balance_said = potash->options.balance != NULL, .batch = potash->context.make};
     practice_start(&practice);
     formulary_check(&potash->formulary, practice_check_formula, &practice);
     practice_check_stocks(&practice);

@@ -4,6 +4,7 @@
 
 #include "base/json_build.h"
 #include "formula/formula.h"
+#include "library/measure.h"
 #include "page/page_set.h"
 #include "potash.h"
 #include "report/report.h"
@@ -80,8 +81,10 @@ enum potash_status session_ready(struct potash *potash);
 /* Whether a formula that the reports are about has the use that --for names: POTASH_UNUSABLE when none has. */
 enum potash_status session_know_use(struct potash *potash);
 
-/* An amount of an option as the notation's own grammar reads it; NULL when it is none. */
-const struct quantity *session_read_quantity(struct potash *potash, const char *option, const char *words);
+/* The value of an option in base units, by measure_read_text (library/measure.h): "2 L", "0.1 g", "30 days", "2%", "22 °C".  NAN, with a
+ * message that names the option, what was given and why it will not do, when it is not what is wanted or out of bounds. */
+double session_read_option(struct potash *potash, const char *option, const char *words, const struct measure_wanted *wanted,
+                           struct measure_given *given);
 
 /* What the formulas say of themselves that reports are about: whose measures they are in (MEASURES_UNSTATED when one does not say,
  * or they differ), and whether all of them make a weight, so that an ounce is one of weight. */
@@ -93,11 +96,9 @@ struct stated {
 /* They need not have been checked yet. */
 struct stated session_stated(struct potash *potash);
 
-/* The same in mL, or in g (*mass); NAN when it is neither, and with a message when pints and their kin are in doubt. */
-double session_read_amount(struct potash *potash, const char *option, const char *words, struct stated stated, bool *mass);
-
-/* The size of a batch, likewise; NAN with a message when it is none. */
+/* The size of a batch in mL, or in g (*mass), and how much working solution is wanted, in mL; NAN with a message when it is none. */
 double session_read_make(struct potash *potash, const char *words, struct stated stated, bool *mass);
+double session_read_working(struct potash *potash, const char *words);
 
 /* The goods of the option `goods`; their unit is NULL when it was not given.  False, with a message, when they are none. */
 bool session_read_goods(struct potash *potash, struct goods *goods);

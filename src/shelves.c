@@ -14,13 +14,14 @@ static enum potash_status read_horizon(struct potash *potash, struct shelf_view 
     if (words == NULL) {
         return POTASH_GOOD;
     }
-    const struct quantity *quantity = session_read_quantity(potash, "--within", words);
-    const struct unit *unit = quantity == NULL || quantity->unit == NULL ? NULL : library_unit(&potash->library, quantity->unit);
-    if (unit == NULL || unit->dimension != DIMENSION_TIME || quantity->more != NULL || !(quantity->value >= 0) ||
-        quantity->value * unit->factor > 1e11) {
-        return session_unusable(potash, "--within: \"%.80s\" is no time; write it as \"30 days\" or \"6 months\"", words);
+    const struct measure_wanted wanted = {
+        .dimensions = DIMENSION_BIT(DIMENSION_TIME), .most = 100 * 365.2425 * 86400, .example = "\"30 days\" or \"6 months\""};
+    struct measure_given given;
+    double seconds = session_read_option(potash, "--within", words, &wanted, &given);
+    if (isnan(seconds)) {
+        return POTASH_UNUSABLE;
     }
-    view->horizon = lround(floor(quantity->value * unit->factor / 86400 + 1e-6));
+    view->horizon = lround(floor(seconds / 86400 + 1e-6));
     return POTASH_GOOD;
 }
 

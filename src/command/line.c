@@ -92,26 +92,6 @@ static bool take_format(struct command_line *line, const char *value)
     return false;
 }
 
-/* A weight or volume that an instrument shows, in `unit`; 0 with a message when it is none. */
-static double take_resolution(struct words *words, const char *option, const char *equals, const char *unit)
-{
-    char *amount = take_amount(words, option, equals);
-    if (amount == NULL) {
-        return 0;
-    }
-    char *end;
-    double value = strtod(amount, &end);
-    while (*end == ' ') {
-        end++;
-    }
-    bool good = value > 0 && value < 1e6 && (*end == '\0' || strcmp(end, unit) == 0);
-    if (!good) {
-        fprintf(stderr, "potash: %s takes an amount such as 0.1 %s, not \"%s\"\n", option, unit, amount);
-    }
-    free(amount);
-    return good ? value : 0;
-}
-
 static bool option_is(const char *word, const char *option, const char **equals)
 {
     size_t length = strlen(option);
@@ -328,10 +308,12 @@ static bool take_option(struct command_line *line, struct words *words, const ch
         return take_date(line, take_value(words, "--date", equals));
     }
     if (option_is(word, "--balance", &equals)) {
-        return (line->options.balance = take_resolution(words, "--balance", equals, "g")) > 0;
+        free((char *)line->options.balance);
+        return (line->options.balance = take_amount(words, "--balance", equals)) != NULL;
     }
     if (option_is(word, "--graduate", &equals)) {
-        return (line->options.graduate = take_resolution(words, "--graduate", equals, "mL")) > 0;
+        free((char *)line->options.graduate);
+        return (line->options.graduate = take_amount(words, "--graduate", equals)) != NULL;
     }
     if (option_is(word, "--record-in", &equals)) {
         return (line->record_in = take_value(words, "--record-in", equals)) != NULL;
@@ -436,6 +418,8 @@ void command_free_line(struct command_line *line)
     free((char *)line->options.make);
     free((char *)line->options.working);
     free((char *)line->options.goods);
+    free((char *)line->options.balance);
+    free((char *)line->options.graduate);
     free((char *)line->options.against);
     free((char *)line->options.horizon);
     for (size_t i = 0; line->wanted != NULL && i < line->options.wanted_count; i++) {

@@ -39,7 +39,7 @@ static void take_form(struct step *step, const struct form *form)
     step->form_assumed = form == NULL && step->material->form_count > 1;
 }
 
-static void say_mismatch(struct checker *checker, const struct step *step, const struct reading *reading)
+static void say_mismatch(struct checker *checker, const struct step *step, const struct measure *reading)
 {
     bool drops = reading->approximate;
     bool liquid = step->material->liquid || step->material->is_water;
@@ -97,7 +97,7 @@ static double solid_density(struct checker *checker, const struct material *mate
 }
 
 /* A plain amount: weighed, or measured when the material is a liquid. */
-static bool take_plain_amount(struct checker *checker, struct step *step, const struct reading *reading)
+static bool take_plain_amount(struct checker *checker, struct step *step, const struct measure *reading)
 {
     const struct form *form = step->form;
     double density = form->density;
@@ -175,7 +175,7 @@ static double stock_grams_per_mL(const struct step *step, const struct strength 
 }
 
 static bool take_stock_amount(struct checker *checker, struct step *step, const struct amount_words *words,
-                              const struct reading *reading)
+                              const struct measure *reading)
 {
     const struct strength *strength = words->strength;
     double percent = strength->percent;
@@ -241,7 +241,7 @@ static bool take_stock_amount(struct checker *checker, struct step *step, const 
     return true;
 }
 
-static bool take_final_volume(struct checker *checker, struct step *step, const struct reading *reading)
+static bool take_final_volume(struct checker *checker, struct step *step, const struct measure *reading)
 {
     bool volume = reading->dimension == DIMENSION_VOLUME || reading->dimension == DIMENSION_PARTS;
     if (!volume) {
@@ -266,7 +266,7 @@ static bool take_final_volume(struct checker *checker, struct step *step, const 
 }
 
 /* Zero, less, or more than anybody mixes. */
-bool check_amount_in_range(struct checker *checker, const struct step *step, const struct reading *reading)
+bool check_amount_in_range(struct checker *checker, const struct step *step, const struct measure *reading)
 {
     bool absurd = (reading->dimension == DIMENSION_MASS && reading->low > ABSURD_MASS) ||
                   (reading->dimension == DIMENSION_VOLUME && reading->low > ABSURD_VOLUME);
@@ -298,7 +298,7 @@ static bool is_warmth(struct checker *checker, const struct quantity *quantity)
 }
 
 /* Whether another figure on the line, "75 gr (5 g)", is the same amount. */
-static bool check_other_reading(struct checker *checker, const struct step *step, const struct reading *reading, bool liquid)
+static bool check_other_reading(struct checker *checker, const struct step *step, const struct measure *reading, bool liquid)
 {
     const struct tails *tails = step->tails;
     bool in_others = tails != NULL && tails->other != NULL && reading->dimension != DIMENSION_TIME; /* that is told elsewhere */
@@ -331,8 +331,8 @@ static bool take_amount(struct checker *checker, struct step *step, const struct
     }
     bool liquid = step->material->liquid || step->material->is_water || words->kind == AMOUNT_OF_STOCK ||
                   words->kind == AMOUNT_TO_MAKE;
-    struct reading reading = check_quantity(checker, words->quantity, liquid);
-    if (!reading.good) {
+    struct measure reading = check_quantity(checker, words->quantity, liquid);
+    if (reading.fault != MEASURE_GOOD) {
         return false;
     }
     if (reading.leftover != NULL) { /* "25 g anhydrous" */
@@ -391,9 +391,9 @@ void check_step_temperature(struct checker *checker, struct step *step, const st
     if (warmth == NULL) {
         return;
     }
-    struct reading reading =
+    struct measure reading =
         check_quantity_of(checker, warmth, DIMENSION_TEMPERATURE, "water 750 mL at 45 °C");
-    if (reading.good) {
+    if (reading.fault == MEASURE_GOOD) {
         step->temperature = reading.low;
     }
 }
@@ -433,8 +433,8 @@ static void check_rest_of_line(struct checker *checker, const struct addition_st
     }
     bool liquid = amount->kind != AMOUNT_PLAIN || (material != NULL && (material->liquid || material->is_water));
     step.amount_span = quantity_span(amount);
-    struct reading reading = check_quantity_of_unknown(checker, amount->quantity, liquid);
-    if (reading.good && check_other_reading(checker, &step, &reading, liquid)) {
+    struct measure reading = check_quantity_of_unknown(checker, amount->quantity, liquid);
+    if (reading.fault == MEASURE_GOOD && check_other_reading(checker, &step, &reading, liquid)) {
         check_amount_in_range(checker, &step, &reading);
     }
 }

@@ -19,9 +19,9 @@ static void add_remark(struct checker *checker, struct remark **list, struct tex
 
 struct keeping *check_keeping(struct checker *checker, const struct quantity_statement *statement)
 {
-    struct reading reading =
+    struct measure reading =
         check_quantity_of(checker, statement->quantity, DIMENSION_TIME, "keeps 6 months in full bottle");
-    if (!reading.good) {
+    if (reading.fault != MEASURE_GOOD) {
         return NULL;
     }
     if (reading.low <= 0) {
@@ -109,8 +109,8 @@ static void check_makes(struct checker *checker, const struct quantity_statement
     if (check_ounces_of_dry_mix(checker, statement->quantity)) {
         return;
     }
-    struct reading reading = check_quantity(checker, statement->quantity, true);
-    if (!reading.good) {
+    struct measure reading = check_quantity(checker, statement->quantity, true);
+    if (reading.fault != MEASURE_GOOD) {
         return;
     }
     if (checker->makes != NULL) {
@@ -137,19 +137,19 @@ static void check_makes(struct checker *checker, const struct quantity_statement
 static void check_step(struct checker *checker, const struct statement *statement)
 {
     const struct quantity_statement *quantity = (const struct quantity_statement *)statement;
-    struct reading reading;
+    struct measure reading;
     struct step *step;
     switch (statement->kind) {
     case SAY_COOL:
     case SAY_WARM:
         reading = check_quantity_of(checker, quantity->quantity, DIMENSION_TEMPERATURE, "cool to 24 °C");
         step = check_new_step(checker, statement->kind == SAY_COOL ? STEP_COOL : STEP_WARM, statement);
-        step->temperature = reading.good ? reading.low : NAN;
+        step->temperature = reading.fault == MEASURE_GOOD ? reading.low : NAN;
         break;
     case SAY_STAND:
         reading = check_quantity_of(checker, quantity->quantity, DIMENSION_TIME, "stand 12 h");
         step = check_new_step(checker, STEP_STAND, statement);
-        step->duration = reading.good ? reading.low : NAN;
+        step->duration = reading.fault == MEASURE_GOOD ? reading.low : NAN;
         break;
     case SAY_FILTER:
         step = check_new_step(checker, STEP_FILTER, statement);

@@ -5,6 +5,7 @@
 #include "base/chain.h"
 #include "base/table.h"
 #include "formula/formula.h"
+#include "library/measure.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -37,30 +38,19 @@ struct checker {
     enum dimension wanted;              /* of the amount that is being read, or DIMENSION_NONE for whatever can be added */
 };
 
-/* An amount in base units. */
-struct reading {
-    bool good;
-    enum dimension dimension;
-    double low;
-    double high;                        /* low when it is no range */
-    bool approximate;
-    struct name *leftover;              /* words behind the unit that are no part of it, or NULL */
-    const struct unit *unit;            /* of the first measure */
-};
-
-/* Reads an amount of something that is liquid or not; reports what is wrong with it.  `material` may be NULL. */
-struct reading check_quantity(struct checker *checker, const struct quantity *quantity, bool liquid);
+/* Reads an amount of something that is liquid or not; reports what is wrong with it, which its `fault` tells. */
+struct measure check_quantity(struct checker *checker, const struct quantity *quantity, bool liquid);
 
 /* The same where the name before it is not known: what has no unit, nor a slip of the pen for one, is no amount, and nothing is
  * said of it. */
-struct reading check_quantity_of_unknown(struct checker *checker, const struct quantity *quantity, bool liquid);
+struct measure check_quantity_of_unknown(struct checker *checker, const struct quantity *quantity, bool liquid);
 
 /* Whether `other` is the amount of `first` in other units; reported where it is not, with a repair that keeps each. */
-bool check_same_amount(struct checker *checker, const struct reading *first, struct span first_span, const struct quantity *other,
+bool check_same_amount(struct checker *checker, const struct measure *first, struct span first_span, const struct quantity *other,
                        struct span other_span, bool liquid);
 
 /* The same, for an amount that must be a time, a temperature, a volume …; not good otherwise. */
-struct reading check_quantity_of(struct checker *checker, const struct quantity *quantity, enum dimension dimension,
+struct measure check_quantity_of(struct checker *checker, const struct quantity *quantity, enum dimension dimension,
                                  const char *example);
 
 /* Adds a diagnostic unless the formula or the run silences it. */
@@ -85,7 +75,7 @@ void check_say_form_unstated(struct checker *checker, const struct step *step, c
 bool check_unit_first(struct checker *checker, const struct material_words *words, const struct amount_words *amount);
 
 /* Whether an amount is more than nothing and no more than anybody mixes; reported otherwise. */
-bool check_amount_in_range(struct checker *checker, const struct step *step, const struct reading *reading);
+bool check_amount_in_range(struct checker *checker, const struct step *step, const struct measure *reading);
 
 /* How warm an addition is, from what stands behind it. */
 void check_step_temperature(struct checker *checker, struct step *step, const struct tails *tails);

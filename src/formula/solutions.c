@@ -11,8 +11,8 @@ void check_solution(struct checker *checker, const struct solution_statement *st
     if (statement->quantity == NULL) {
         return;
     }
-    struct reading reading = check_quantity(checker, statement->quantity, true);
-    if (!reading.good || !check_amount_in_range(checker, step, &reading)) {
+    struct measure reading = check_quantity(checker, statement->quantity, true);
+    if (reading.fault != MEASURE_GOOD || !check_amount_in_range(checker, step, &reading)) {
         return;
     }
     if (reading.dimension != DIMENSION_VOLUME && reading.dimension != DIMENSION_PARTS) {

@@ -171,8 +171,8 @@ static void check_mix(struct checker *checker, struct use *use, const struct mix
         }
         struct mix_share share = {.amount = item->quantity->value, .span = item->span};
         if (item->quantity->unit != NULL) {
-            struct reading reading = check_quantity(checker, item->quantity, true);
-            if (!reading.good) {
+            struct measure reading = check_quantity(checker, item->quantity, true);
+            if (reading.fault != MEASURE_GOOD) {
                 continue;
             }
             share.by_volume = reading.dimension == DIMENSION_VOLUME;
@@ -225,8 +225,8 @@ static bool is_counted(struct checker *checker, const struct quantity *quantity)
 
 static void check_capacity(struct checker *checker, struct use *use, const struct quantity_statement *statement)
 {
-    struct reading per = check_quantity_of(checker, statement->per, DIMENSION_VOLUME, "capacity 12 rolls per L");
-    if (!per.good) {
+    struct measure per = check_quantity_of(checker, statement->per, DIMENSION_VOLUME, "capacity 12 rolls per L");
+    if (per.fault != MEASURE_GOOD) {
         return;
     }
     if (!is_counted(checker, statement->quantity) || !(statement->quantity->value > 0)) {
@@ -244,8 +244,8 @@ static void check_capacity(struct checker *checker, struct use *use, const struc
 
 static void check_needs(struct checker *checker, struct use *use, const struct quantity_statement *statement)
 {
-    struct reading needs = check_quantity_of(checker, statement->quantity, DIMENSION_VOLUME, "needs 10 mL per roll");
-    if (!needs.good) {
+    struct measure needs = check_quantity_of(checker, statement->quantity, DIMENSION_VOLUME, "needs 10 mL per roll");
+    if (needs.fault != MEASURE_GOOD) {
         return;
     }
     if (!is_counted(checker, statement->per) || !(needs.low > 0)) {
@@ -284,8 +284,8 @@ static void check_coefficient(struct checker *checker, struct use *use, const st
 
 static void check_time(struct checker *checker, struct use *use, const struct quantity_statement *statement)
 {
-    struct reading reading = check_quantity_of(checker, statement->quantity, DIMENSION_TIME, "time 5 min");
-    if (!reading.good) {
+    struct measure reading = check_quantity_of(checker, statement->quantity, DIMENSION_TIME, "time 5 min");
+    if (reading.fault != MEASURE_GOOD) {
         return;
     }
     if (!(reading.low > 0) || reading.high < reading.low) {
@@ -319,7 +319,7 @@ void check_use_statement(struct checker *checker, const struct statement *statem
         use = open_use(checker, statement); /* the lines that follow belong to the same forgotten use */
     }
     size_t errors = checker->diagnostics->errors;
-    struct reading reading;
+    struct measure reading;
     switch (statement->kind) {
     case SAY_DILUTE:
         check_dilution(checker, use, (const struct ratio_statement *)statement);
@@ -329,8 +329,8 @@ void check_use_statement(struct checker *checker, const struct statement *statem
         break;
     case SAY_TEMPERATURE:
         reading = check_quantity_of(checker, quantity->quantity, DIMENSION_TEMPERATURE, "temperature 20 °C");
-        use->temperature = reading.good ? reading.low : NAN;
-        use->temperature_high = reading.good ? reading.high : NAN;
+        use->temperature = reading.fault == MEASURE_GOOD ? reading.low : NAN;
+        use->temperature_high = reading.fault == MEASURE_GOOD ? reading.high : NAN;
         use->temperature_span = quantity->quantity->span;
         break;
     case SAY_TIME:

@@ -48,7 +48,9 @@ struct unit {
     double zero_at;                /* temperature: the reading at 0 °C; 0 otherwise */
     const struct unit *of_liquids; /* what the bare name means for liquids (oz -> fl oz), or NULL */
     const struct word *unclear;    /* the units that it may stand for; not NULL: it cannot be used */
+    const struct word *mistaken;   /* the units that are written so by mistake, the likeliest first; or NULL */
     bool approximate;
+    bool metric;                   /* a power of ten of the base unit, which nothing in an old table is */
     double smallest;               /* of money: the smallest coin, in the currency's own unit; 0 where none is declared */
     bool counts_area;              /* counted goods reckoned by their area (rolls) */
     struct text source;
@@ -187,6 +189,14 @@ void library_add_file(struct library *library, const struct syntax_file *file);
 void library_make_all(struct library *library, bool only_of_users);
 
 const struct unit *library_look_up_unit(struct library *library, struct name *name);
+
+/* The unit that a dimension is counted in: the first that is declared to measure it; NULL when there is none. */
+const struct unit *library_base_unit(struct library *library, enum dimension dimension);
+
+/* The units of these dimensions (DIMENSION_BIT of each) that a text or a bench mostly uses, as their declarations say, in their
+ * order; up to `most`.  Returns how many. */
+size_t library_usual_units(struct library *library, unsigned dimensions, const struct unit **found, size_t most);
+
 const struct material_reading *library_look_up_material(struct library *library, struct name *name);
 
 static inline const struct unit *library_unit(struct library *library, struct name *name)
@@ -272,9 +282,6 @@ struct unit_reading {
     const struct unit *unit; /* the one that applied (fl oz for the oz of a liquid) */
 };
 struct unit_reading library_read_unit(const struct unit *unit, enum measures measures, bool liquid);
-
-/* Whether a unit of mass or volume is metric: a power of ten of the gram or the millilitre, which nothing in an old table is. */
-bool library_unit_is_metric(const struct unit *unit);
 
 /* Whether there is but one reading of a unit, whatever the measures and the material. */
 static inline bool library_unit_is_plain(const struct unit *unit)

@@ -138,6 +138,12 @@ static void set_value(struct library *library, struct unit *unit, const struct u
     }
 }
 
+static bool is_power_of_ten(double factor)
+{
+    double power = log10(factor);
+    return fabs(power - round(power)) < 1e-9; /* not when it depends on the measures: NAN */
+}
+
 const struct unit *library_make_unit(struct library *library, struct library_entry *entry)
 {
     if (entry->made != NULL || entry->making) {
@@ -165,6 +171,10 @@ const struct unit *library_make_unit(struct library *library, struct library_ent
         set_value(library, unit, value);
     }
     unit->zero_at = isnan(words->zero_at) ? 0 : words->zero_at;
+    for (const struct statement *line = declaration->statements; line != NULL; line = line->next) {
+        unit->mistaken = line->kind == SAY_MISTAKEN ? ((const struct words_statement *)line)->words : unit->mistaken;
+    }
+    unit->metric = is_power_of_ten(unit->factor);
     entry->made = unit;
     entry->making = false;
     return unit;
@@ -175,16 +185,6 @@ const struct unit *library_look_up_unit(struct library *library, struct name *na
     name->meaning[NAME_UNIT] = find_unit(library, names_folded(library->names, name)->spelling);
     name->looked_up |= 1u << NAME_UNIT;
     return name->meaning[NAME_UNIT];
-}
-
-bool library_unit_is_metric(const struct unit *unit)
-{
-    static const double powers[] = {1, 1e-3, 1e3, 10, 100};
-    bool metric = false;
-    for (size_t i = 0; i < sizeof powers / sizeof *powers; i++) {
-        metric = metric || fabs(unit->factor - powers[i]) < 1e-9 * powers[i]; /* NAN: it depends on the measures */
-    }
-    return metric;
 }
 
 struct unit_reading library_read_unit(const struct unit *unit, enum measures measures, bool liquid)
@@ -207,4 +207,38 @@ struct unit_reading library_read_unit(const struct unit *unit, enum measures mea
         }
     }
     return reading;
+}
+
+/* The units that were declared, one after the other; NULL at the end. */
+static const struct unit *next_unit(struct library *library, struct library_entry **entry)
+{
+    const struct unit *unit = NULL;
+    while (*entry != NULL && unit == NULL) {
+        unit = (*entry)->kind == DECLARE_UNIT ? library_make_unit(library, *entry) : NULL;
+        *entry = (*entry)->next;
+    }
+    return unit;
+}
+
+const struct unit *library_base_unit(struct library *library, enum dimension dimension)
+{
+    struct library_entry *entry = library->declared;
+    for (const struct unit *unit = next_unit(library, &entry); unit != NULL; unit = next_unit(library, &entry)) {
+        if (unit->dimension == dimension && unit->declaration->unit->dimension != NULL) {
+            return unit;
+        }
+    }
+    return NULL;
+}
+
+size_t library_usual_units(struct library *library, unsigned dimensions, const struct unit **found, size_t most)
+{
+    size_t count = 0;
+    struct library_entry *entry = library->declared;
+    for (const struct unit *unit = next_unit(library, &entry); unit != NULL && count < most; unit = next_unit(library, &entry)) {
+        if (unit->declaration->unit->usual && (DIMENSION_BIT(unit->dimension) & dimensions) != 0) {
+            found[count++] = unit;
+        }
+    }
+    return count;
 }

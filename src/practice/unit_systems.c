@@ -22,7 +22,7 @@ static enum unit_system system_of(const struct practice *practice, const struct 
     if (unit == NULL || (unit->dimension != DIMENSION_MASS && unit->dimension != DIMENSION_VOLUME)) {
         return SYSTEM_NONE;
     }
-    return library_unit_is_metric(unit) ? SYSTEM_METRIC : SYSTEM_OLD;
+    return unit->metric ? SYSTEM_METRIC : SYSTEM_OLD;
 }
 
 bool unit_systems_is_old(const struct practice *practice, const struct step *step)

@@ -66,8 +66,8 @@ bool sum_amount(struct reckoner *reckoner, const struct quantity *quantity, bool
     if (own->high != NULL && own->unit == NULL) { /* 68 to 72 °F */
         own->unit = own->high->unit;
     }
-    struct reading reading = check_quantity(&reckoner->checker, quantity, liquid);
-    if (!reading.good) {
+    struct measure reading = check_quantity(&reckoner->checker, quantity, liquid);
+    if (reading.fault != MEASURE_GOOD) {
         return false;
     }
     if (reading.leftover != NULL) {

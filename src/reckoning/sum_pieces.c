@@ -84,12 +84,12 @@ struct name *sum_unit_in(struct reckoner *reckoner, const struct name *words, st
 
 static struct quantity *one_measure(struct reckoner *reckoner, const struct sum_token *token, struct text *rest)
 {
-    struct name *words = token->value.amount_token.unit;
-    struct name *unit = sum_unit_in(reckoner, words, rest);
-    struct span span = token->span;
-    /* The token ends where its words end; how many blanks stand before the rest does not matter. */
-    span.end -= (uint32_t)(unit == NULL ? 0 : words->spelling.length - unit->spelling.length);
-    return build_quantity(&reckoner->builder, token->value.amount_token.value, unit == NULL ? words : unit, span);
+    struct quantity *quantity = token->value.quantity;
+    struct name *unit = sum_unit_in(reckoner, quantity->unit, rest);
+    if (unit != NULL) {
+        quantity_cut_unit(quantity, unit);
+    }
+    return quantity;
 }
 
 /* A form in brackets, from behind the opening one. */
@@ -104,7 +104,7 @@ static struct form_words *form_in_brackets(struct reckoner *reckoner)
         form = build_form(&reckoner->builder, NULL, token->value.number, percent);
         piece_take_if(reckoner, T_STOCK);
     } else if (token->kind == T_AMOUNT) {
-        form = build_form(&reckoner->builder, token->value.amount_token.unit, token->value.amount_token.value, false);
+        form = build_form(&reckoner->builder, token->value.quantity->unit, token->value.quantity->value, false);
     } else {
         reckoner->next -= token->kind != T_NEWLINE;
         piece_refuse(reckoner, "a form such as anhydrous");

@@ -75,7 +75,7 @@ static void cut(struct reckoner *reckoner, struct sum_token *token, bool at_star
 {
     const struct lexer *lexer = &reckoner->builder.lexer;
     bool amount = token->kind == T_AMOUNT;
-    struct text written = amount ? token->value.amount_token.unit->spelling : token->value.name->spelling;
+    struct text written = amount ? token->value.quantity->unit->spelling : token->value.name->spelling;
     /* The same words may have been met before elsewhere: they are looked at where this token stands. */
     struct text run = {lexer->start + (token->span.end - lexer->base) - written.length, written.length};
     size_t at;
@@ -92,13 +92,13 @@ static void cut(struct reckoner *reckoner, struct sum_token *token, bool at_star
     go_back(reckoner, token, run, at);
     if (at == 0) {
         token->kind = T_NUMBER;
-        token->value.number = token->value.amount_token.value;
+        token->value.number = token->value.quantity->value;
         return;
     }
     token->span.end -= (uint32_t)(at - length);
     struct name *name = names_find(reckoner->builder.names, (struct text){run.at, length});
     if (amount) {
-        token->value.amount_token.unit = name;
+        quantity_cut_unit(token->value.quantity, name);
     } else {
         token->value.name = name;
     }

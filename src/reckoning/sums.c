@@ -57,9 +57,9 @@ static bool share(struct reckoner *reckoner, struct sum *sum)
         return true;
     }
     if (token->kind == T_AMOUNT) {
-        struct text label = token->value.amount_token.unit->spelling;
-        if (is_parts(reckoner, token->value.amount_token.unit)) {
-            sum_unit_in(reckoner, token->value.amount_token.unit, &label);
+        struct text label = token->value.quantity->unit->spelling;
+        if (is_parts(reckoner, token->value.quantity->unit)) {
+            sum_unit_in(reckoner, token->value.quantity->unit, &label);
         }
         bool bare = sum->shares != NULL && sum->shares->label == NULL; /* 1+29: words have no place in it, but water */
         if (bare && label.length > 0 && !piece_is_text(label, "water")) {
@@ -70,16 +70,16 @@ static bool share(struct reckoner *reckoner, struct sum *sum)
             piece_take(reckoner);
             label = piece_take(reckoner)->value.name->spelling;
         }
-        add_share(reckoner, sum, label.length == 0 ? NULL : copy_text(reckoner, label), token->value.amount_token.value,
+        add_share(reckoner, sum, label.length == 0 ? NULL : copy_text(reckoner, label), token->value.quantity->value,
                   token->span);
         return true;
     }
     if (token->kind == T_WORDS) {
         const char *label = copy_text(reckoner, token->value.name->spelling);
         const struct sum_token *number = piece_take(reckoner);
-        bool parts = number->kind == T_AMOUNT && is_parts(reckoner, number->value.amount_token.unit);
+        bool parts = number->kind == T_AMOUNT && is_parts(reckoner, number->value.quantity->unit);
         if (number->kind == T_NUMBER || parts) {
-            double value = parts ? number->value.amount_token.value : number->value.number;
+            double value = parts ? number->value.quantity->value : number->value.number;
             add_share(reckoner, sum, label, value, span_join(token->span, number->span));
             return true;
         }
@@ -122,7 +122,7 @@ static bool one_in(struct reckoner *reckoner, struct sum *sum)
     sum->kind = SUM_DILUTION;
     const struct sum_token *first = piece_take(reckoner);
     const struct sum_token *whole = piece_take(reckoner);
-    double stock = first->value.amount_token.value;
+    double stock = first->value.quantity->value;
     if (whole->value.number <= stock) {
         return sum_refuse(reckoner, DIAG_AMOUNT_OUT_OF_RANGE, span_join(first->span, whole->span),
                           "write the part first and the whole behind it: 1 in 30",
@@ -450,7 +450,7 @@ static bool at_share(struct reckoner *reckoner)
         return false;
     }
     struct text rest;
-    struct name *unit = sum_unit_in(reckoner, token->value.amount_token.unit, &rest);
+    struct name *unit = sum_unit_in(reckoner, token->value.quantity->unit, &rest);
     const struct unit *known = unit == NULL ? NULL : library_unit(reckoner->library, unit);
     return known == NULL || (known->dimension != DIMENSION_VOLUME && known->dimension != DIMENSION_MASS);
 }
@@ -477,7 +477,7 @@ static bool parse(struct reckoner *reckoner, struct sum *sum)
                                          : amount_first(reckoner, sum);
     }
     if (token->kind == T_AMOUNT) {
-        bool in = piece_is_text(token->value.amount_token.unit->spelling, "in") && second->kind == T_NUMBER;
+        bool in = piece_is_text(token->value.quantity->unit->spelling, "in") && second->kind == T_NUMBER;
         return in ? one_in(reckoner, sum) : at_share(reckoner) ? dilution(reckoner, sum) : amount_first(reckoner, sum);
     }
     if (token->kind == T_WORDS && (second->kind == T_NUMBER || second->kind == T_AMOUNT)) {

@@ -195,8 +195,8 @@ static void read_trial(struct checker *checker, struct batch *batch, const struc
     trial->use = statement->use == NULL ? (struct text){0} : statement->use->name->spelling;
     trial->temperature = trial->time = NAN;
     if (statement->temperature != NULL) {
-        struct reading reading = check_quantity_of(checker, statement->temperature, DIMENSION_TEMPERATURE, "at 20 °C");
-        trial->temperature = reading.good ? reading.low : NAN;
+        struct measure reading = check_quantity_of(checker, statement->temperature, DIMENSION_TEMPERATURE, "at 20 °C");
+        trial->temperature = reading.fault == MEASURE_GOOD ? reading.low : NAN;
     }
     if (statement->time != NULL) {
         trial->time = store_read_time(checker, statement->time, "9 min");
@@ -215,13 +215,13 @@ static double read_amount(struct checker *checker, const struct batch *batch, co
     if (!batch->dry) {
         return store_read_volume(checker, quantity, wet);
     }
-    struct reading reading = check_quantity_of(checker, quantity, DIMENSION_MASS, dry);
-    if (reading.good && !(reading.low > 0)) {
+    struct measure reading = check_quantity_of(checker, quantity, DIMENSION_MASS, dry);
+    if (reading.fault == MEASURE_GOOD && !(reading.low > 0)) {
         struct diagnostic *diagnostic = check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, "a weight must be more than nothing");
         diagnostics_help(checker->diagnostics, diagnostic, "write it as in: %s", dry);
         return NAN;
     }
-    return reading.good ? reading.low : NAN;
+    return reading.fault == MEASURE_GOOD ? reading.low : NAN;
 }
 
 static void read_use(struct checker *checker, struct batch *batch, const struct dated_statement *statement)

@@ -67,8 +67,8 @@ static double read_amount(struct shelving *shelving, const struct quantity *quan
 {
     struct checker *checker = &shelving->checker;
     bool liquid = form->density > 0;
-    struct reading reading = check_quantity(checker, quantity, liquid);
-    if (!reading.good) {
+    struct measure reading = check_quantity(checker, quantity, liquid);
+    if (reading.fault != MEASURE_GOOD) {
         return NAN;
     }
     if (reading.leftover != NULL || quantity->high != NULL) {

@@ -74,7 +74,7 @@ static void read_times(struct process_reader *reader, struct stage *stage, const
     }
     stage->time[0] = stage->time[1] = store_read_time(&reader->checker, quantity, example);
     if (quantity->high != NULL && !isnan(stage->time[0])) {
-        struct reading reading = check_quantity(&reader->checker, quantity, false);
+        struct measure reading = check_quantity(&reader->checker, quantity, false);
         stage->time[1] = reading.high;
         if (reading.high < reading.low) {
             diagnostics_help(reader->checker.diagnostics,
@@ -90,13 +90,13 @@ static void read_temperature(struct process_reader *reader, struct stage *stage,
     if (quantity == NULL) {
         return;
     }
-    struct reading reading = check_quantity_of(&reader->checker, quantity, DIMENSION_TEMPERATURE, "at 20 °C");
-    if (reading.good && (reading.low < 0 || reading.low > 100)) {
+    struct measure reading = check_quantity_of(&reader->checker, quantity, DIMENSION_TEMPERATURE, "at 20 °C");
+    if (reading.fault == MEASURE_GOOD && (reading.low < 0 || reading.low > 100)) {
         diagnostics_help(reader->checker.diagnostics,
                          check_say(&reader->checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, "no bath is so %s",
                                    reading.low < 0 ? "cold" : "hot"),
                          "check the figure and whether °C or °F is meant");
-    } else if (reading.good) {
+    } else if (reading.fault == MEASURE_GOOD) {
         stage->temperature = reading.low;
     }
 }

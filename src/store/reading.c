@@ -26,8 +26,8 @@ long store_read_day(struct checker *checker, struct text date, struct span span)
 
 double store_read_time(struct checker *checker, const struct quantity *quantity, const char *example)
 {
-    struct reading reading = check_quantity_of(checker, quantity, DIMENSION_TIME, example);
-    if (!reading.good) {
+    struct measure reading = check_quantity_of(checker, quantity, DIMENSION_TIME, example);
+    if (reading.fault != MEASURE_GOOD) {
         return NAN;
     }
     if (!(reading.low > 0)) {
@@ -40,8 +40,8 @@ double store_read_time(struct checker *checker, const struct quantity *quantity,
 
 double store_read_volume(struct checker *checker, const struct quantity *quantity, const char *example)
 {
-    struct reading reading = check_quantity_of(checker, quantity, DIMENSION_VOLUME, example);
-    if (!reading.good) {
+    struct measure reading = check_quantity_of(checker, quantity, DIMENSION_VOLUME, example);
+    if (reading.fault != MEASURE_GOOD) {
         return NAN;
     }
     if (!(reading.low > 0)) {

@@ -83,12 +83,12 @@ static void read_instrument(struct shelving *shelving, const struct quantity_sta
     /* `balance STEP`, `balance CAPACITY within STEP`, `graduate CAPACITY within STEP` */
     const struct quantity *step = scale ? statement->quantity : statement->per;
     const struct quantity *capacity = scale ? statement->per : statement->quantity;
-    struct reading shown = check_quantity_of(&shelving->checker, step, dimension, example);
-    struct reading taken = {.good = true, .low = NAN};
+    struct measure shown = check_quantity_of(&shelving->checker, step, dimension, example);
+    struct measure taken = {.low = NAN};
     if (capacity != NULL) {
         taken = check_quantity_of(&shelving->checker, capacity, dimension, example);
     }
-    if (!shown.good || !taken.good) {
+    if (shown.fault != MEASURE_GOOD || taken.fault != MEASURE_GOOD) {
         return;
     }
     if (!(shown.low > 0) || taken.low <= shown.low) {

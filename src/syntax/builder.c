@@ -256,14 +256,15 @@ struct quantity *build_quantity(struct builder *builder, double value, struct na
     quantity->value = value;
     quantity->unit = unit;
     quantity->span = span;
+    quantity->number_end = unit == NULL ? span.end : span.begin;
+    quantity->unit_span = span_make(quantity->number_end, span.end);
     return quantity;
 }
 
-struct quantity *build_counted(struct builder *builder, double value, struct name *unit, const struct sheet_size *size,
-                               struct span span)
+struct quantity *build_counted(struct quantity *quantity, const struct sheet_size *size, struct span span)
 {
-    struct quantity *quantity = build_quantity(builder, value, unit, span);
     quantity->size = size;
+    quantity->span = span;
     return quantity;
 }
 
@@ -285,6 +286,7 @@ struct quantity *build_range(struct quantity *low, struct quantity *high)
     bool degrees = low->unit != NULL && text_is(low->unit->spelling, "°"); /* "65° to 70° F" */
     if (low->unit == NULL || degrees) { /* "50 to 65 grains": the unit stands once */
         low->unit = high->unit;
+        low->unit_span = high->unit_span;
     }
     return low;
 }
@@ -305,9 +307,9 @@ struct amount_words *build_amount(struct builder *builder, enum amount_kind kind
     return amount;
 }
 
-struct amount_words *build_plain_amount(struct builder *builder, const struct amount_token *token, struct span span)
+struct amount_words *build_plain_amount(struct builder *builder, struct quantity *quantity)
 {
-    return build_amount(builder, AMOUNT_PLAIN, build_quantity(builder, token->value, token->unit, span), NULL, span);
+    return build_amount(builder, AMOUNT_PLAIN, quantity, NULL, quantity->span);
 }
 
 struct amount_words *build_as_needed(struct builder *builder, struct span span)

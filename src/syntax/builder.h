@@ -13,23 +13,23 @@ struct word *build_word(struct builder *builder, struct name *name, struct span 
 struct word *build_part_word(struct builder *builder, struct name *words, double number, struct text title,
                              struct span span);
 struct word *build_word_list(struct word *list, struct word *more);
+/* A number, or the unit of one that nobody wrote ("per roll"): the lexer makes those with both. */
 struct quantity *build_quantity(struct builder *builder, double value, struct name *unit, struct span span);
-struct quantity *build_counted(struct builder *builder, double value, struct name *unit, const struct sheet_size *size,
-                               struct span span);
+struct quantity *build_counted(struct quantity *quantity, const struct sheet_size *size, struct span span);
 struct quantity *build_sum(struct quantity *first, struct quantity *more);
 struct quantity *build_range(struct quantity *low, struct quantity *high);
 struct strength *build_strength(struct builder *builder, double percent, enum percent_basis basis, bool saturated,
                                 struct span span);
 struct form_words *build_form(struct builder *builder, struct name *words, double number, bool percent);
 /* The first of "125 °F or 52 °C", with the unit cleared of the "or". */
-struct form_words *build_form_or(struct builder *builder, const struct amount_token *first, const struct amount_token *second);
+struct form_words *build_form_or(struct builder *builder, const struct quantity *first, const struct quantity *second);
 struct form_words *build_comma_form(struct builder *builder, struct name *words, struct span span);
 struct material_words *build_figures_form(struct builder *builder, struct material_words *material, struct form_words *form);
 struct form_list *build_form_list(struct builder *builder, struct form_list *list, struct form_words *form);
 struct material_words *build_material(struct builder *builder, struct name *name, struct span span,
                                       struct form_words *form);
 /* A number with its unit, and nothing else. */
-struct amount_words *build_plain_amount(struct builder *builder, const struct amount_token *token, struct span span);
+struct amount_words *build_plain_amount(struct builder *builder, struct quantity *quantity);
 struct amount_words *build_amount(struct builder *builder, enum amount_kind kind, struct quantity *quantity,
                                   const struct strength *strength, struct span span);
 struct amount_words *build_as_needed(struct builder *builder, struct span span);

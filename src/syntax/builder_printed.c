@@ -142,7 +142,7 @@ void build_gravity_addition(struct builder *builder, struct material_words *mate
                    build_amount(builder, AMOUNT_PLAIN, quantity, NULL, quantity->span), tails, span);
 }
 
-struct form_words *build_form_or(struct builder *builder, const struct amount_token *first, const struct amount_token *second)
+struct form_words *build_form_or(struct builder *builder, const struct quantity *first, const struct quantity *second)
 {
     struct text unit = first->unit->spelling;
     static const char or[] = " or";

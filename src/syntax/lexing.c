@@ -209,12 +209,18 @@ int lexing_amount(struct builder *builder, union NOTATION_STYPE *value, const un
     /* Mostly it is that of the line above. */
     struct name *above = builder->lexer.unit_above;
     bool same = above != NULL && text_equal(above->spelling, word);
-    struct amount_token amount = {value->number, same ? above : names_find(builder->names, word)};
-    value->amount_token = amount;
+    struct quantity *quantity = ARENA_NEW(builder->arena, struct quantity);
+    quantity->value = value->number;
+    quantity->unit = same ? above : names_find(builder->names, word);
     if (builder->lexer.unit == NULL) {
-        builder->lexer.unit = amount.unit;
+        builder->lexer.unit = quantity->unit;
     }
-    return lexing_token(builder, T_AMOUNT, from, (const unsigned char *)unit_end);
+    lexing_token(builder, T_AMOUNT, from, (const unsigned char *)unit_end);
+    quantity->span = builder->lexer.token;
+    quantity->number_end = quantity->span.begin + (uint32_t)(upto - from);
+    quantity->unit_span = span_make(quantity->span.end - (uint32_t)word.length, quantity->span.end);
+    value->quantity = quantity;
+    return T_AMOUNT;
 }
 
 double lexing_decimal(const unsigned char *from, const unsigned char *upto)

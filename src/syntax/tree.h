@@ -23,13 +23,8 @@ struct sheet_size {
     struct name *unit; /* "in", "cm", "mm" */
 };
 
-/* A number with the unit behind it, as the lexer gives them. */
-struct amount_token {
-    double value;
-    struct name *unit;
-};
-
-/* A number and its unit; what is added to it ("3 oz 70 grains"); the other end of a range ("50 to 65 grains"). */
+/* A number and its unit, as the lexer gives them; what is added to it ("3 oz 70 grains"); the other end of a range ("50 to 65
+ * grains").  The number begins where `span` does. */
 struct quantity {
     double value;
     struct name *unit;              /* NULL when none was written */
@@ -37,7 +32,23 @@ struct quantity {
     struct quantity *more;          /* added to this one, or NULL */
     struct quantity *high;          /* NULL when it is no range */
     struct span span;               /* of all of it */
+    struct span unit_span;          /* of the words behind the number, or behind the last of a range; empty when there are none */
+    uint32_t number_end;
 };
+
+/* Where its own number stands, without its unit and without what is added to it. */
+static inline struct span quantity_number_span(const struct quantity *quantity)
+{
+    return span_make(quantity->span.begin, quantity->number_end);
+}
+
+/* Takes the first words of its unit for the unit, and leaves the rest out of it. */
+static inline void quantity_cut_unit(struct quantity *quantity, struct name *unit)
+{
+    quantity->unit = unit;
+    quantity->unit_span.end = quantity->unit_span.begin + (uint32_t)unit->spelling.length;
+    quantity->span.end = quantity->unit_span.end;
+}
 
 enum percent_basis { PERCENT_PLAIN, PERCENT_WEIGHT_IN_VOLUME, PERCENT_WEIGHT_IN_WEIGHT, PERCENT_VOLUME_IN_VOLUME };
 
@@ -313,6 +324,7 @@ struct unit_words {
     double smallest;                 /* `measures money to 0.01`: the smallest coin; 0 when not said */
     struct unit_value *values;
     bool about;                      /* approximate */
+    bool usual;                      /* one to offer where a unit is missing */
     double zero_at;                  /* `from 32`: where the other scale's zero lies; NAN otherwise */
     struct word *unclear;            /* `is unclear grain or g` */
     struct word *also;

@@ -321,7 +321,7 @@ static void whose_quart_a_batch_is(void **state)
     run_free(&run);
     run = run_potash("sheet", metric, "--working", "1", "pint", NULL);
     assert_status(&run, 2);
-    assert_says(&run, "--working: a pint is 473.2 mL in US");
+    assert_says(&run, "--working: \"1 pint\": a pint is 473.2 mL in US");
     run_free(&run);
     run = run_potash("sheet", metric, "--make", "1", "imperial", "quart", NULL);
     assert_status(&run, 0);
@@ -338,6 +338,54 @@ static void whose_quart_a_batch_is(void **state)
     run = run_potash("sheet", us, "--make", "1", "quart", NULL); /* the two differ */
     assert_status(&run, 2);
     run_free(&run);
+}
+
+/* Every value of an option is read as the notation reads it, and within bounds; tests/library/test_measure_text.c has the bounds
+ * themselves. */
+static void values_of_options_are_refused_in_words(void **state)
+{
+    (void)state;
+    const char *bath = scratch_text("bath.bath", BATH);
+    static const struct {
+        const char *option;
+        const char *value;
+        const char *says;
+    } refused[] = {
+        {"--make", "99999999999999999999999 L", "it is too much; the most is 100000 L"},
+        {"--make", "100001 L", "it is too much; the most is 100000 L"},
+        {"--make", "0.0009 mL", "it is too little; the least is 0.001 mL"},
+        {"--make", "1e9 L", "write the number out in decimal digits"},
+        {"--make", "-2 L", "it is negative"},
+        {"--make", "0 g", "it is zero"},
+        {"--make", "2 litrs", "did you mean L?"},
+        {"--make", "20 °C", "a volume or a weight is expected, and this is a temperature"},
+        {"--working", "300 g", "a volume is expected, and this is a mass"},
+        {"--working", "100001 L", "it is too much"},
+        {"--balance", "0x1p-3", "write the number out in decimal digits"},
+        {"--balance", "0", "it is zero"},
+        {"--balance", "0.5 mL", "a mass is expected, and this is a volume"},
+        {"--balance", "1001 kg", "it is too much; the most is 1000 kg"},
+        {"--graduate", "0.0000009", "it is too little"},
+        {"--graduate", "1 g", "a volume is expected, and this is a mass"},
+        {"--temperature", "101 °C", "it is too much; the most is 100 °C"},
+        {"--temperature", "31 °F", "it is too little; the least is 32 °F"},
+        {"--temperature", "20", "a temperature is expected"},
+    };
+    for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
+        struct run run = run_potash("sheet", bath, refused[i].option, refused[i].value, NULL);
+        assert_status(&run, 2);
+        assert_says(&run, refused[i].option);
+        assert_says(&run, refused[i].says);
+        run_free(&run);
+    }
+    static const char *const taken[][2] = {{"--make", "100000 L"},     {"--make", "0.001 mL"},     {"--balance", "1000 kg"},
+                                           {"--balance", "0.000001"},  {"--graduate", "0.000001 mL"}, {"--temperature", "100 °C"},
+                                           {"--temperature", "32 °F"}, {"--balance", "1 grain"},   {"--working", "100000 L"}};
+    for (size_t i = 0; i < sizeof taken / sizeof *taken; i++) {
+        struct run run = run_potash("sheet", bath, taken[i][0], taken[i][1], NULL);
+        assert_status(&run, 0);
+        run_free(&run);
+    }
 }
 
 /* What a refused file would have declared is not told of as unknown. */
@@ -378,6 +426,7 @@ int main(void)
         WITH_SCRATCH(strict_in_data_too),
         WITH_SCRATCH(a_use_is_known_or_refused),
         WITH_SCRATCH(whose_quart_a_batch_is),
+        WITH_SCRATCH(values_of_options_are_refused_in_words),
         WITH_SCRATCH(a_refused_read_is_one_mistake),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

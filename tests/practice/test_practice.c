@@ -34,12 +34,12 @@ static void too_small_to_weigh(void **state)
     expect_line("benzotriazole 0.09 g", "too-small-to-weigh:3");
     expect_line("benzotriazole 0.09 g from 1 % stock", "");
     const char *text = "formula \"x\"\nkind other\nbenzotriazole 0.24 g\nwater to make 1 L\n";
-    struct potash_options options = {.balance = 0.01};
+    struct potash_options options = {.balance = "0.01 g"};
     struct compiled named = compile_with(&options, text, strlen(text));
     assert_non_null(compiled_find(&named, "too-small-to-weigh", 3)); /* and 2 % of 0.25 g, of one that is named */
     compiled_free(&named);
     text = "formula \"x\"\nkind other\nbenzotriazole 0.3 g\nwater to make 1 L\n";
-    options = (struct potash_options){.balance = 0.1};
+    options = (struct potash_options){.balance = "0.1 g"};
     struct compiled compiled = compile_with(&options, text, strlen(text));
     assert_non_null(compiled_find(&compiled, "too-small-to-weigh", 3)); /* a coarser scale */
     compiled_free(&compiled);
@@ -47,7 +47,7 @@ static void too_small_to_weigh(void **state)
     compiled = compile_with(&options, text, strlen(text));
     assert_non_null(compiled_find(&compiled, "too-small-to-weigh", 3)); /* a smaller batch */
     compiled_free(&compiled);
-    options = (struct potash_options){.balance = 0.001, .make = "100 mL"};
+    options = (struct potash_options){.balance = "0.001 g", .make = "100 mL"};
     compiled = compile_with(&options, text, strlen(text));
     assert_int_equal(compiled_count(&compiled, NULL), 0);
     compiled_free(&compiled);
