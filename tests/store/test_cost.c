@@ -228,7 +228,7 @@ static void calls_that_cannot_be_answered(void **state)
     assert_unusable(&(struct potash_options){.price_by = "newest"}, shelf, "cheapest, oldest or average");
     assert_unusable(&(struct potash_options){.against = "4.80 EUR"}, shelf, "cannot be compared");
     assert_unusable(&(struct potash_options){.against = "4.805"}, shelf, "no coins of GBP");
-    assert_unusable(&(struct potash_options){.against = "cheap"}, shelf, "no price of a litre");
+    assert_unusable(&(struct potash_options){.against = "cheap"}, shelf, "a sum of money is expected, as in 4.80");
 }
 
 /* A litre bought for 4.80: 4.80 - 1.2889 = 3.5111 is saved. */
