@@ -124,7 +124,7 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'read'                { return lexing_keyword(builder, T_READ, token, YYCURSOR); }
 
             'rule'                { return lexing_keyword(builder, T_RULE, token, YYCURSOR); }
-            'combination'         { return lexing_keyword(builder, T_COMBINATION, token, YYCURSOR); }
+            'reaction'            { return lexing_keyword(builder, T_REACTION, token, YYCURSOR); }
             'group'               { return lexing_keyword(builder, T_GROUP, token, YYCURSOR); }
             'shelf'               { return lexing_keyword(builder, T_SHELF, token, YYCURSOR); }
             'batch'               { return lexing_keyword(builder, T_BATCH, token, YYCURSOR); }
@@ -190,6 +190,12 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'warn'                { return lexing_keyword(builder, T_WARN, token, YYCURSOR); }
             'advise'              { return lexing_keyword(builder, T_ADVISE, token, YYCURSOR); }
             'says'                { return lexing_keyword(builder, T_SAYS, token, YYCURSOR); }
+
+            'meets'               { return lexing_keyword(builder, T_MEETS, token, YYCURSOR); }
+            'beside'              { return lexing_keyword(builder, T_BESIDE, token, YYCURSOR); }
+            'unless'              { return lexing_keyword(builder, T_UNLESS, token, YYCURSOR); }
+            'where'               { return lexing_keyword(builder, T_WHERE, token, YYCURSOR); }
+            'harm'                { return lexing_keyword(builder, T_HARM, token, YYCURSOR); }
 
             'currency'            { return lexing_keyword(builder, T_CURRENCY, token, YYCURSOR); }
             'counted'             { return lexing_keyword(builder, T_COUNTED, token, YYCURSOR); }

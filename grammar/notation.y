@@ -89,7 +89,8 @@ static void notation_error(const struct span *location, struct builder *builder,
 
 %token IS_MISSING "is missing" COMES_AFTER "comes after" COMES_BEFORE "comes before" MEETS "meets" OVER "over"
 %token UNDER "under" WITHIN "within" LEFT "left" OPENED "opened" LOT "lot" ON "on" BEST_BEFORE "best before"
-%token RULE "rule" COMBINATION "combination" GROUP "group" WHEN "when" WARN "warn" ADVISE "advise" SAYS "says"
+%token RULE "rule" REACTION "reaction" GROUP "group" WHEN "when" WARN "warn" ADVISE "advise" SAYS "says"
+%token BESIDE "beside" UNLESS "unless" WHERE "where" HARM "harm"
 %token SHELF "shelf" CURRENCY "currency" BALANCE "balance" GRADUATE "graduate" HOLDS "holds"
 %token SOLD "sold" BOTTLE "bottle" PURITY "purity" COUNTED "counted"
 %token BATCH "batch" MIXED "mixed" MADE "made" USED "used" DISCARDED "discarded" TRIAL "trial" SPEED "speed" GRADE "grade"
@@ -126,7 +127,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <unit> unit_meaning
 %type <phrase> phrase
 %type <name> code
-%type <condition> condition
+%type <condition> condition reagent
 %type <bound> bound
 %type <pack> holding
 %type <bath> bath
@@ -157,6 +158,7 @@ declaration:
   | stock_heading stock_lines
   | material_heading material_lines
   | rule_heading rule_lines
+  | reaction_heading reaction_lines
   | group_heading group_lines
   | equilibrium_heading equilibrium_lines
   | shelf_heading shelf_lines
@@ -705,9 +707,6 @@ rule_heading:
     RULE WORDS NEWLINE                          { build_named(builder, DECLARE_RULE, $2, @2, false, @$); }
   | RULE WORDS COMMA REPLACING NEWLINE          { build_named(builder, DECLARE_RULE, $2, @2, true, @$); }
   | RULE error NEWLINE                          { build_named(builder, DECLARE_RULE, NULL, @1, false, @$); yyerrok; }
-  | COMBINATION WORDS NEWLINE                   { build_named(builder, DECLARE_COMBINATION, $2, @2, false, @$); }
-  | COMBINATION WORDS COMMA REPLACING NEWLINE   { build_named(builder, DECLARE_COMBINATION, $2, @2, true, @$); }
-  | COMBINATION error NEWLINE                   { build_named(builder, DECLARE_COMBINATION, NULL, @1, false, @$); yyerrok; }
   ;
 
 rule_lines:
@@ -725,6 +724,38 @@ rule_lines:
   | rule_lines error NEWLINE                    { yyerrok; }
   ;
 
+/* ---- what must not meet ---- */
+
+reaction_heading:
+    REACTION WORDS NEWLINE                      { build_named(builder, DECLARE_REACTION, $2, @2, false, @$); }
+  | REACTION WORDS COMMA REPLACING NEWLINE      { build_named(builder, DECLARE_REACTION, $2, @2, true, @$); }
+  | REACTION error NEWLINE                      { build_named(builder, DECLARE_REACTION, NULL, @1, false, @$); yyerrok; }
+  ;
+
+reaction_lines:
+    %empty
+  | reaction_lines OF reagent NEWLINE           { build_reagent(builder, SAY_OF, $3, span_join(@2, @4)); }
+  | reaction_lines MEETS reagent NEWLINE        { build_reagent(builder, SAY_MEETS, $3, span_join(@2, @4)); }
+  | reaction_lines BESIDE reagent NEWLINE       { build_reagent(builder, SAY_BESIDE, $3, span_join(@2, @4)); }
+  | reaction_lines UNLESS reagent NEWLINE       { build_reagent(builder, SAY_UNLESS, $3, span_join(@2, @4)); }
+  | reaction_lines IN words NEWLINE             { build_words(builder, SAY_FOR, $3, span_join(@2, @4)); }
+  | reaction_lines WHERE words NEWLINE          { build_words(builder, SAY_WHERE, $3, span_join(@2, @4)); }
+  | reaction_lines HARM word NEWLINE            { build_words(builder, SAY_HARM, $3, span_join(@2, @4)); }
+  | reaction_lines KEEPS quantity NEWLINE       { build_figures(builder, SAY_KEEPS, $3, NULL, NULL, span_join(@2, @4)); }
+  | reaction_lines KEEPS quantity IN use_name NEWLINE
+                                                { build_figures(builder, SAY_KEEPS, $3, NULL, $5, span_join(@2, @6)); }
+  | reaction_lines WARN STRING NEWLINE          { build_text(builder, SAY_WARN, $3, @3, NULL, span_join(@2, @4)); }
+  | reaction_lines ADVISE STRING NEWLINE        { build_text(builder, SAY_ADVISE, $3, @3, NULL, span_join(@2, @4)); }
+  | reaction_lines NOTE STRING NEWLINE          { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
+  | reaction_lines SOURCE STRING NEWLINE        { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
+  | reaction_lines error NEWLINE                { yyerrok; }
+  ;
+
+reagent:
+    material                                    { $$ = build_relation(builder, $1, RELATION_THERE, NULL, NULL); }
+  | material bound                              { $$ = build_relation(builder, $1, RELATION_THERE, NULL, $2); }
+  ;
+
 /* ---- materials that behave alike ---- */
 
 group_heading:
@@ -736,6 +767,10 @@ group_heading:
 group_lines:
     %empty
   | group_lines HOLDS words NEWLINE             { build_words(builder, SAY_HOLDS, $3, span_join(@2, @4)); }
+  | group_lines LEAVE_OUT words NEWLINE         { build_words(builder, SAY_LEAVE_OUT, $3, span_join(@2, @4)); }
+  | group_lines IONS ions NEWLINE               { build_ions(builder, SAY_IONS, $3, (struct text){0}, span_join(@2, @4)); }
+  | group_lines FORM ions NEWLINE               { build_ions(builder, SAY_FORM, $3, (struct text){0}, span_join(@2, @4)); }
+  | group_lines HAZARD words NEWLINE            { build_words(builder, SAY_HAZARD, $3, span_join(@2, @4)); }
   | group_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
   | group_lines SOURCE STRING NEWLINE           { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
   | group_lines error NEWLINE                   { yyerrok; }

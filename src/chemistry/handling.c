@@ -1,7 +1,7 @@
 /* Advice on handling. */
 #include "chemistry/handling.h"
 
-#include "chemistry/groups.h"
+#include "library/groups.h"
 
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* Classes of the Regulation by name and code; what the library says of a substance. */
-#include "chemistry/groups.h"
+#include "library/groups.h"
 #include "chemistry/hazard_rules.h"
 
 #include <math.h>

@@ -116,9 +116,9 @@ static struct library_entry *index_heading(struct library *library, struct text 
     if (starts_with(line, "rule")) {
         return library_declare(library, DECLARE_RULE, names_fold(library->arena, until(behind(line, 4), no_ends)));
     }
-    if (starts_with(line, "combination")) {
-        return library_declare(library, DECLARE_COMBINATION,
-                               names_fold(library->arena, until(behind(line, 11), no_ends)));
+    if (starts_with(line, "reaction")) {
+        return library_declare(library, DECLARE_REACTION,
+                               names_fold(library->arena, until(behind(line, 8), no_ends)));
     }
     if (starts_with(line, "group")) {
         return library_declare(library, DECLARE_GROUP, names_fold(library->arena, until(behind(line, 5), no_ends)));

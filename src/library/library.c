@@ -19,8 +19,8 @@ struct library_entry **library_table(struct library *library, enum declaration_k
         return &library->phrases;
     case DECLARE_RULE:
         return &library->rules;
-    case DECLARE_COMBINATION:
-        return &library->combinations;
+    case DECLARE_REACTION:
+        return &library->reactions;
     case DECLARE_GROUP:
         return &library->groups;
     case DECLARE_EQUILIBRIUM:
@@ -157,6 +157,7 @@ static void add_declaration(struct library *library, const struct declaration *d
     }
     entry->declaration = declaration;
     library->mistakes_known = false;
+    library->relation = NULL;
     entry->file = declaration->file;
     entry->of_library = declaration->file->of_library;
     add_names(library, entry, declaration->also);
@@ -250,7 +251,7 @@ const struct material *library_entry_material(struct library *library, const str
 
 bool library_has_rule(struct library *library, struct text folded)
 {
-    return library_find(library, DECLARE_RULE, folded) != NULL;
+    return library_find(library, DECLARE_RULE, folded) != NULL || library_find(library, DECLARE_REACTION, folded) != NULL;
 }
 
 void library_each_declaration(struct library *library, enum declaration_kind kind,

@@ -103,8 +103,11 @@ struct typical_bounds {
     double high;
 };
 
+struct group_set;
+
 /* Room for a later floor to keep what it has worked out about a material. */
 struct material_marks {
+    const struct group_set *groups; /* library/groups.h: what it belongs to; NULL until asked for */
     const void *subjects;      /* practice: the subjects of rules that it answers to, and each of its forms */
     const void *look_alikes;   /* practice: the materials that it is mistaken for */
     const double *dissolving;  /* practice: how much of each form may be asked to dissolve */
@@ -114,6 +117,7 @@ struct material_marks {
 };
 
 struct library_entry;
+struct reactions;
 
 struct material {
     struct text name;          /* library name */
@@ -162,9 +166,10 @@ struct library {
     struct library_entry *elements;
     struct library_entry *phrases;
     struct library_entry *rules;
-    struct library_entry *combinations;
+    struct library_entry *reactions;
     struct library_entry *groups;
     struct library_entry *equilibrium_entries;
+    const struct reactions *relation;     /* of reactions, read from all of those; NULL until asked for (library/relation.h) */
     const struct equilibria *equilibria; /* read from all of those; NULL until asked for (library/equilibria.h) */
     struct library_entry *declared;    /* every declaration once, in order; chained by `next` */
     struct library_entry *last;
@@ -242,7 +247,7 @@ const struct library_entry *library_material_entry(struct library *library, stru
 /* The material of an entry; NULL when it cannot be read. */
 const struct material *library_entry_material(struct library *library, const struct library_entry *entry);
 
-/* Whether a rule of practice has that folded name. */
+/* Whether a rule of practice, or a reaction, has that folded name. */
 bool library_has_rule(struct library *library, struct text folded);
 
 /* Calls `visit` with the declaration of each rule of practice, in the order of the files. */

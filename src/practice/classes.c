@@ -178,7 +178,7 @@ static void try_classes(struct inquiry *inquiry, const struct subject_set *there
         inquiry->best_of[i].score = -INFINITY;
     }
     for (size_t i = 0; i < pairings->count && pairings->list[i].bound > least_score(inquiry); i++) {
-        if (!rule_is_silenced(practice, inquiry->formula, pairings->list[i].class)) {
+        if (!rule_is_silenced(practice, inquiry->formula, pairings->list[i].class->name)) {
             try_class(inquiry, &pairings->list[i]);
         }
     }

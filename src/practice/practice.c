@@ -3,6 +3,7 @@
 #include "practice/class_pairing.h"
 #include "practice/dissolving.h"
 #include "practice/look_alike.h"
+#include "practice/meetings.h"
 #include "practice/repairs.h"
 #include "practice/rules.h"
 #include "practice/temperatures.h"
@@ -163,6 +164,7 @@ static void check_small_weights(const struct practice *practice, struct formula 
 static const struct practice_check checks[] = {
     {"added-twice", false, check_added_twice}, /* a liquid that stands there twice may overfill the bath */
     {"empty-part", true, check_empty_parts},
+    {"reactions", false, meetings_check},   /* a poison gas does not wait until the water is written */
     {"volumes", true, volumes_check},
     {"stock-too-strong", false, dissolving_check},
     {"classes", true, classes_check},

@@ -4,7 +4,7 @@
  * stocks serves where only that is known. */
 #include "practice/ranges.h"
 
-#include "chemistry/groups.h"
+#include "library/groups.h"
 
 #include "practice/amounts.h"
 

@@ -155,8 +155,8 @@ struct rules {
 /* Reads the rules that may be about baths of these kinds, and all of the user's own, in which mistakes are reported. */
 void rules_start(struct rules *rules, struct library *library, const struct text *kinds, size_t kind_count);
 
-/* Whether the rule is turned off by its name, for the formula or for the run. */
-bool rule_is_silenced(const struct practice *practice, const struct formula *formula, const struct rule *rule);
+/* Whether the rule, or the reaction, is turned off by its name, for the formula or for the run. */
+bool rule_is_silenced(const struct practice *practice, const struct formula *formula, struct text name);
 
 /* Whether the rule is about what the formula is for; true when one of them does not say. */
 bool rule_is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula);
@@ -205,6 +205,9 @@ bool rules_stands_after(const struct step *step, const struct step *other);
 
 /* Adds everything that a part holds; `depth` 0. */
 void rules_gather(const struct rules *rules, const struct part *part, struct subject_set *there, int depth);
+
+/* °C of the liquid that `upto` goes into; NAN when it is not known, as after a wait or more water. */
+double rules_water_temperature(const struct part *part, const struct step *upto);
 
 bool rules_material_is(const struct rules *rules, const struct material *material, size_t subject);
 

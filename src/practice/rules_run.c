@@ -108,8 +108,7 @@ static bool within_ratio(const struct rules *rules, const struct rule_condition 
     return subject > 0 && measure > 0 && beyond(condition, subject / measure);
 }
 
-/* °C of the liquid that `upto` goes into; NAN when it is not known, as after a wait or more water. */
-static double water_temperature(const struct part *part, const struct step *upto)
+double rules_water_temperature(const struct part *part, const struct step *upto)
 {
     double celsius = NAN;
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
@@ -200,7 +199,7 @@ static const struct step *witness(const struct rules *rules, const struct rule_c
             holds = condition->measured_by != MOST_SUBJECTS ? within_ratio(rules, condition, focus->formula) : within_bound(rules, condition, subject, part, NULL);
             break;
         case RELATION_AT:
-            holds = !isnan(water_temperature(part, step)) && beyond(condition, water_temperature(part, step));
+            holds = !isnan(rules_water_temperature(part, step)) && beyond(condition, rules_water_temperature(part, step));
             break;
         case RELATION_AFTER:
             holds = find_tied(rules, object, part->steps, step, tied) && within_bound(rules, condition, object, part, step);

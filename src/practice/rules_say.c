@@ -8,16 +8,16 @@
 
 #include <math.h>
 
-bool rule_is_silenced(const struct practice *practice, const struct formula *formula, const struct rule *rule)
+bool rule_is_silenced(const struct practice *practice, const struct formula *formula, struct text name)
 {
     for (const struct silenced_rule *silenced = formula->silenced_rules; silenced != NULL; silenced = silenced->next) {
-        if (text_equal(silenced->name, rule->name)) {
+        if (text_equal(silenced->name, name)) {
             return true;
         }
     }
     for (const struct silenced_rule *silenced = practice->formulary->silenced_rules; silenced != NULL;
          silenced = silenced->next) {
-        if (text_equal(silenced->name, rule->name)) {
+        if (text_equal(silenced->name, name)) {
             return true;
         }
     }
@@ -47,7 +47,7 @@ struct diagnostic *rules_say(const struct practice *practice, struct formula *fo
     /* What has been said of a line is not said of it again in other words; a line that should go needs no other place; and the
      * temperature of the water is one figure, however many lines it is wrong for. */
     struct span anywhere = {formula->declaration->span.begin, declaration_end(formula->declaration)};
-    if (rule_is_silenced(practice, formula, rule) || practice_said(practice, rule->id, span) ||
+    if (rule_is_silenced(practice, formula, rule->name) || practice_said(practice, rule->id, span) ||
         (rule->id == DIAG_AMOUNT_UNUSUAL && practice_doubts_amount(practice, span)) ||
         (rule->id == DIAG_ORDER && practice_said(practice, DIAG_ADDED_TWICE, span)) ||
         (rule->id == DIAG_TEMPERATURE_UNUSUAL && practice_said(practice, DIAG_TEMPERATURE_UNUSUAL, anywhere))) {
@@ -109,7 +109,7 @@ void rules_say_ratio(const struct rules *rules, const struct practice *practice,
 {
     struct two_sides sides = {{{NULL, NULL, -INFINITY}, {NULL, NULL, -INFINITY}}, true, false};
     weigh_sides(rules, practice, formula, condition, &sides);
-    if (sides.doubted || sides.all_vouched || practice->verdict->volume_doubted || rule_is_silenced(practice, formula, rule)) {
+    if (sides.doubted || sides.all_vouched || practice->verdict->volume_doubted || rule_is_silenced(practice, formula, rule->name)) {
         return;
     }
     double furthest = fmax(sides.side[0].place, sides.side[1].place);
@@ -145,7 +145,7 @@ static bool is_said_by_class(const struct rules *rules, const struct practice *p
 void rules_say_missing(const struct rules *rules, const struct practice *practice, struct formula *formula,
                         const struct rule *rule, const struct step *beside)
 {
-    if (rule_is_silenced(practice, formula, rule) || is_said_by_class(rules, practice, rule)) {
+    if (rule_is_silenced(practice, formula, rule->name) || is_said_by_class(rules, practice, rule)) {
         return;
     }
     bool of_names = rule->id == DIAG_ROLE_MISSING || rule->id == DIAG_LOOK_ALIKE;

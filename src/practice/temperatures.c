@@ -1,7 +1,7 @@
 /* Temperatures that no bath is mixed or used at, most of them degrees of the other scale. */
 #include "practice/temperatures.h"
 
-#include "chemistry/groups.h"
+#include "library/groups.h"
 
 #include <math.h>
 

@@ -3,7 +3,7 @@
 #include "report/printing.h"
 
 #include "base/number.h"
-#include "chemistry/groups.h"
+#include "library/groups.h"
 #include "chemistry/handling.h"
 
 #include <math.h>

@@ -1,7 +1,7 @@
 /* What the baths of a process must not do to one another: carried over from one to the next, or poured away together. */
 #include "report/process.h"
 
-#include "chemistry/combination.h"
+#include "chemistry/reactions.h"
 
 #include <math.h>
 
@@ -36,10 +36,10 @@ static const struct stage *next_bath(const struct stage *stage, bool *washed)
 }
 
 static struct text name_pair(const struct process_sheet *sheet, const struct stage *one, const struct stage *other,
-                             const struct combination *combination)
+                             const struct meeting *meeting)
 {
-    return page_format(sheet->page, "%.*s of %.*s and %.*s of %.*s", TEXT_ARGUMENTS(combination->first->name),
-                       TEXT_ARGUMENTS(one->title), TEXT_ARGUMENTS(combination->second->name), TEXT_ARGUMENTS(other->title));
+    return page_format(sheet->page, "%.*s of %.*s and %.*s of %.*s", TEXT_ARGUMENTS(meeting->first->name),
+                       TEXT_ARGUMENTS(one->title), TEXT_ARGUMENTS(meeting->second->name), TEXT_ARGUMENTS(other->title));
 }
 
 void process_carried(const struct process_sheet *sheet)
@@ -53,11 +53,11 @@ void process_carried(const struct process_sheet *sheet)
         if (there == NULL) {
             continue;
         }
-        const struct combination *combination = combinations_between(page->arena, sheet->context->formulary->library, here, there);
-        for (; combination != NULL; combination = combination->next) {
-            page_add_warning(page, PAGE_CAUTION, name_pair(sheet, stage, next, combination),
-                             page_format(page, "%.*s. Instead: %.*s.", TEXT_ARGUMENTS(combination->warn),
-                                         TEXT_ARGUMENTS(combination->advise)));
+        const struct meeting *meeting = meetings_of_baths(page->arena, sheet->context->formulary->library, here, there);
+        for (; meeting != NULL; meeting = meeting->next) {
+            page_add_warning(page, PAGE_CAUTION, name_pair(sheet, stage, next, meeting),
+                             page_format(page, "%.*s. Instead: %.*s.", TEXT_ARGUMENTS(meeting->reaction->warn),
+                                         TEXT_ARGUMENTS(meeting->reaction->advise)));
         }
     }
 }
@@ -73,15 +73,15 @@ void process_poured_away(const struct process_sheet *sheet)
         for (const struct stage *other = one->next; here != NULL && other != NULL; other = other->next) {
             bool told = other == follower && !washed;
             const struct mixture *there = other->kind == STAGE_BATH && !told ? mixture_of_stage(sheet, other) : NULL;
-            const struct combination *combination =
-                there == NULL ? NULL : combinations_between(page->arena, sheet->context->formulary->library, here, there);
-            for (; combination != NULL; combination = combination->next) {
+            const struct meeting *meeting =
+                there == NULL ? NULL : meetings_of_baths(page->arena, sheet->context->formulary->library, here, there);
+            for (; meeting != NULL; meeting = meeting->next) {
                 if (list == NULL) {
                     page_add_heading(page, 2, TEXT("Pour these away apart"));
                     list = page_add_list(page, PAGE_POINTS);
                 }
-                struct text pair = name_pair(sheet, one, other, combination);
-                page_list_item(list, page_format(page, "%.*s: %.*s", TEXT_ARGUMENTS(pair), TEXT_ARGUMENTS(combination->warn)));
+                struct text pair = name_pair(sheet, one, other, meeting);
+                page_list_item(list, page_format(page, "%.*s: %.*s", TEXT_ARGUMENTS(pair), TEXT_ARGUMENTS(meeting->reaction->warn)));
             }
         }
     }

@@ -1,7 +1,7 @@
 /* The safety notes' handling: weighing, gloves, air, mixing, what must not meet, first aid, what to do with the used bath. */
 #include "report/safety.h"
 
-#include "chemistry/combination.h"
+#include "chemistry/reactions.h"
 #include "chemistry/hazard_rules.h"
 
 #include "base/number.h"
@@ -71,10 +71,10 @@ static void add_section(const struct safety_report *report, const char *title, c
 
 /* ---- what must not meet ---- */
 
-static bool is_listed(const struct combination *const *listed, size_t count, const struct combination *combination)
+static bool is_listed(const struct meeting *const *listed, size_t count, const struct meeting *meeting)
 {
     for (size_t i = 0; i < count; i++) {
-        if (text_equal(listed[i]->name, combination->name)) {
+        if (text_equal(listed[i]->reaction->name, meeting->reaction->name)) {
             return true;
         }
     }
@@ -84,17 +84,17 @@ static bool is_listed(const struct combination *const *listed, size_t count, con
 static void add_combinations(const struct safety_report *report)
 {
     enum { MOST = 40 };
-    const struct combination *listed[MOST];
+    const struct meeting *listed[MOST];
     size_t count = 0;
     struct page *page = report->page;
     struct library *library = report->context->formulary->library;
     struct page_table *table = NULL;
     struct page_column *here = NULL, *with = NULL, *gives = NULL;
     for (const struct safety_subject *subject = report->subjects; subject != NULL; subject = subject->next) {
-        const struct combination *combination =
-            subject->safety == NULL ? NULL : combinations_of(page->arena, library, subject->safety->mixture);
-        for (; combination != NULL && count < MOST; combination = combination->next) {
-            if (is_listed(listed, count, combination)) {
+        const struct meeting *meeting =
+            subject->safety == NULL ? NULL : meetings_of(page->arena, library, subject->safety->mixture);
+        for (; meeting != NULL && count < MOST; meeting = meeting->next) {
+            if (is_listed(listed, count, meeting)) {
                 continue;
             }
             if (table == NULL) {
@@ -104,12 +104,12 @@ static void add_combinations(const struct safety_report *report)
                 with = page_table_column(table, TEXT("with"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
                 gives = page_table_column(table, TEXT("gives"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
             }
-            listed[count++] = combination;
+            listed[count++] = meeting;
             struct page_row *row = page_table_row(table);
-            page_row_cell(row, here, combination->first->name);
-            page_row_cell(row, with, combination->other);
-            page_row_cell(row, gives, combination->warn);
-            page_row_remark(row, page_format(page, "instead: %.*s", TEXT_ARGUMENTS(combination->advise)));
+            page_row_cell(row, here, meeting->first->name);
+            page_row_cell(row, with, meeting->other);
+            page_row_cell(row, gives, meeting->reaction->warn);
+            page_row_remark(row, page_format(page, "instead: %.*s", TEXT_ARGUMENTS(meeting->reaction->advise)));
         }
     }
 }
@@ -118,20 +118,20 @@ static void add_within(const struct safety_report *report)
 {
     struct page *page = report->page;
     enum { MOST = 40 };
-    const struct combination *listed[MOST];
+    const struct meeting *listed[MOST];
     size_t count = 0;
     for (const struct safety_subject *subject = report->subjects; subject != NULL; subject = subject->next) {
-        const struct combination *combination =
+        const struct meeting *meeting =
             subject->safety == NULL
                 ? NULL
-                : combinations_within(page->arena, report->context->formulary->library, subject->safety->mixture);
-        for (; combination != NULL && count < MOST; combination = combination->next) {
-            if (!is_listed(listed, count, combination)) {
-                listed[count++] = combination;
+                : meetings_within(page->arena, report->context->formulary->library, subject->safety->mixture);
+        for (; meeting != NULL && count < MOST; meeting = meeting->next) {
+            if (!is_listed(listed, count, meeting)) {
+                listed[count++] = meeting;
                 page_add_warning(page, PAGE_CAUTION,
-                                 page_format(page, "%.*s and %.*s in one bath", TEXT_ARGUMENTS(combination->first->name),
-                                             TEXT_ARGUMENTS(combination->second->name)),
-                                 page_format(page, "%.*s: %.*s.", TEXT_ARGUMENTS(combination->warn), TEXT_ARGUMENTS(combination->advise)));
+                                 page_format(page, "%.*s and %.*s in one bath", TEXT_ARGUMENTS(meeting->first->name),
+                                             TEXT_ARGUMENTS(meeting->second->name)),
+                                 page_format(page, "%.*s: %.*s.", TEXT_ARGUMENTS(meeting->reaction->warn), TEXT_ARGUMENTS(meeting->reaction->advise)));
             }
         }
     }

@@ -159,6 +159,7 @@ struct bound *build_bound(struct builder *builder, struct quantity *quantity, bo
 struct condition_statement *build_relation(struct builder *builder, struct material_words *subject, enum relation relation,
                                            struct material_words *object, struct bound *bound);
 void build_condition(struct builder *builder, struct condition_statement *condition, struct span span);
+void build_reagent(struct builder *builder, enum statement_kind kind, struct condition_statement *reagent, struct span span);
 /* What is known of a pack is known once: `said` tells whether it was said before `span`. */
 struct holding_statement *build_pack_once(struct holding_statement *holding, bool said, struct span span);
 struct holding_statement *build_pack(struct builder *builder);

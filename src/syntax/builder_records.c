@@ -24,6 +24,11 @@ void build_condition(struct builder *builder, struct condition_statement *condit
     build_statement(builder, &condition->base, SAY_WHEN, span);
 }
 
+void build_reagent(struct builder *builder, enum statement_kind kind, struct condition_statement *reagent, struct span span)
+{
+    build_statement(builder, &reagent->base, kind, span);
+}
+
 struct holding_statement *build_pack(struct builder *builder)
 {
     struct holding_statement *holding = ARENA_NEW(builder->arena, struct holding_statement);

@@ -3,7 +3,7 @@
 #include "support/library_help.h"
 
 #include "base/number.h"
-#include "chemistry/groups.h"
+#include "library/groups.h"
 #include "chemistry/hazard.h"
 
 #include <math.h>
