@@ -105,6 +105,12 @@ static const struct step *line_of(const struct inspection *inspection, const str
     return found;
 }
 
+/* A bath that is spoilt by a material in another's place is mended by putting that right, which has been said. */
+static bool is_doubted(const struct inspection *inspection, const struct step *step)
+{
+    return step != NULL && practice_said(inspection->practice, DIAG_LOOK_ALIKE, step->span);
+}
+
 /* The line that brings the two together is the later one. */
 static void say_of_part(struct inspection *inspection, const struct part *part, size_t place, const struct meeting *meeting)
 {
@@ -112,6 +118,9 @@ static void say_of_part(struct inspection *inspection, const struct part *part, 
     const struct step *second = line_of(inspection, part, meeting->second);
     const struct step *later = first == NULL || (second != NULL && rules_stands_after(second, first)) ? second : first;
     const struct step *earlier = later == first ? second : first;
+    if (meeting->reaction->harm == HARM_SPOILS && (is_doubted(inspection, first) || is_doubted(inspection, second))) {
+        return;
+    }
     struct diagnostic *diagnostic =
         say(inspection, place, meeting, id_of(meeting->reaction), later == NULL ? part->span : later->span);
     if (diagnostic != NULL && earlier != NULL && earlier != later) {

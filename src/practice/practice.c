@@ -164,12 +164,12 @@ static void check_small_weights(const struct practice *practice, struct formula 
 static const struct practice_check checks[] = {
     {"added-twice", false, check_added_twice}, /* a liquid that stands there twice may overfill the bath */
     {"empty-part", true, check_empty_parts},
-    {"reactions", false, meetings_check},   /* a poison gas does not wait until the water is written */
     {"volumes", true, volumes_check},
     {"stock-too-strong", false, dissolving_check},
     {"classes", true, classes_check},
     {"look-alike", true, look_alike_check},
     {"amount-unusual", true, amounts_check},
+    {"reactions", false, meetings_check}, /* a poison gas does not wait until the water is written */
     {"unit-systems", true, unit_systems_check},
     {"temperature-unusual", false, temperatures_check},
     {"too-small-to-weigh", true, check_small_weights},

@@ -3,8 +3,8 @@
 #include "support/library_help.h"
 
 #include "base/number.h"
-#include "library/groups.h"
 #include "chemistry/hazard.h"
+#include "library/relation.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -174,7 +174,8 @@ static void look_at_group(void *context, const struct declaration *declaration)
 {
     int *wrong = context;
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
-        const struct word *word = statement->kind == SAY_HOLDS ? ((const struct words_statement *)statement)->words : NULL;
+        bool named = statement->kind == SAY_HOLDS || statement->kind == SAY_LEAVE_OUT;
+        const struct word *word = named ? ((const struct words_statement *)statement)->words : NULL;
         for (; word != NULL; word = word->next) {
             if (!is_known(word->name)) {
                 print_error("group %.*s: %.*s is not known\n", TEXT_ARGUMENTS(declaration->name.name->spelling),
@@ -231,25 +232,28 @@ static bool names_are_known(struct text names_of_line)
     return true;
 }
 
-static void look_at_combination(void *context, const struct declaration *declaration)
+static bool measure_is_known(const struct bound *bound)
+{
+    struct text words = bound == NULL || bound->quantity->unit == NULL ? (struct text){0} : bound->quantity->unit->spelling;
+    bool times = words.length > 6 && memcmp(words.at, "times ", 6) == 0;
+    return !times || names_are_known(names_fold(&arena, (struct text){words.at + 6, words.length - 6}));
+}
+
+static void look_at_reaction(void *context, const struct declaration *declaration)
 {
     int *wrong = context;
-    bool meets = false;
-    bool warned = false;
-    bool advised = false;
+    unsigned said = 0;
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
-        const struct condition_statement *condition = (const struct condition_statement *)statement;
-        warned = warned || statement->kind == SAY_WARN;
-        advised = advised || statement->kind == SAY_ADVISE;
-        if (statement->kind == SAY_WHEN) {
-            meets = meets || condition->relation == RELATION_MEETS;
-            bool known = names_are_known(names_folded(&names, condition->subject->name)->spelling) &&
-                         (condition->object == NULL || names_are_known(names_folded(&names, condition->object->name)->spelling));
-            *wrong += !known;
+        const struct condition_statement *line = (const struct condition_statement *)statement;
+        said |= statement->kind == SAY_WARN ? 1u : statement->kind == SAY_ADVISE ? 2u : statement->kind == SAY_SOURCE ? 4u : 0;
+        if (statement->kind == SAY_OF || statement->kind == SAY_MEETS || statement->kind == SAY_BESIDE ||
+            statement->kind == SAY_UNLESS) {
+            *wrong += !names_are_known(names_folded(&names, line->subject->name)->spelling) || !measure_is_known(line->bound);
         }
     }
-    if (!meets || !warned || !advised) {
-        print_error("combination %.*s is not whole\n", TEXT_ARGUMENTS(declaration->name.name->spelling));
+    if (said != 7) {
+        print_error("reaction %.*s lacks what it gives, what to do instead, or a source\n",
+                    TEXT_ARGUMENTS(declaration->name.name->spelling));
         ++*wrong;
     }
 }
@@ -260,7 +264,8 @@ static void what_is_named_is_there(void **state)
     int wrong = 0;
     library_each_declaration(&library, DECLARE_GROUP, look_at_group, &wrong);
     library_each_declaration(&library, DECLARE_PHRASE, look_at_phrase, &wrong);
-    library_each_declaration(&library, DECLARE_COMBINATION, look_at_combination, &wrong);
+    library_each_declaration(&library, DECLARE_REACTION, look_at_reaction, &wrong);
+    library_relation(&library);
     assert_int_equal(wrong, 0);
     assert_int_equal(diagnostics.count, 0);
 }
