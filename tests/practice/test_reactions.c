@@ -235,7 +235,7 @@ static void add_reagent(struct buffer *text, const struct reagent *reagent, cons
 
 /* Whether the reaction speaks of a bath of these materials. */
 static bool speaks(const struct reaction *reaction, const struct material *first, const struct reagent *meets,
-                   const struct material *second, size_t skip)
+                   const struct material *second, size_t skip, struct text kind)
 {
     struct buffer text;
     bool dry = (reaction->where & (MEET_DISSOLVED | MEET_CONCENTRATED)) == 0 && isnan(reaction->keeps);
@@ -243,7 +243,6 @@ static bool speaks(const struct reaction *reaction, const struct material *first
     for (const struct reagent *beside = reaction->beside; beside != NULL; beside = beside->next) {
         celsius = isnan(beside->celsius) ? celsius : beside->celsius;
     }
-    struct text kind = reaction->kinds == NULL ? text_from("other") : reaction->kinds->name->spelling;
     buffer_start(&text, &arena);
     buffer_format(&text, "formula \"x\"\n    kind %.*s\n", TEXT_ARGUMENTS(kind));
     if (!dry) {
@@ -284,9 +283,13 @@ static bool speaks_somewhere(const struct reaction *reaction, const struct reage
     for (size_t i = 0; i < TRIES && (first = material_for(reaction->first, NULL, i)) != NULL; i++) {
         const struct material *second = NULL;
         for (size_t j = 0; j < TRIES && (meets == NULL || (second = material_for(meets, first, j)) != NULL); j++) {
-            if (speaks(reaction, first, meets, second, j)) {
-                return true;
-            }
+            const struct word *kind = reaction->kinds;
+            do {
+                if (speaks(reaction, first, meets, second, j, kind == NULL ? text_from("other") : kind->name->spelling)) {
+                    return true;
+                }
+                kind = kind == NULL ? NULL : kind->next;
+            } while (kind != NULL);
             if (meets == NULL) {
                 break;
             }

@@ -17,7 +17,7 @@ static const char *const warnings[] = {
     "added-twice",        "stock-too-strong",     "temperature-unusual", "part-unused",  "look-alike",
     "too-small-to-weigh", "drop-approximate",     "hazard-combination",  "not-on-shelf", "range-given"};
 /* Warnings that the checks of practice gave rise to later. */
-static const char *const later[] = {"form-unusual"};
+static const char *const later[] = {"form-unusual", "bath-spoils", "keeps-too-long"};
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
