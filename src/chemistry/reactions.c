@@ -146,7 +146,16 @@ static bool try_sides(const struct reaction *reaction, const struct reactants *a
 bool reaction_happens(const struct reaction *reaction, const struct reactants *a, const struct reactants *b, struct meeting *meeting)
 {
     bool there = group_sets_meet(&reaction->first->in, &a->groups) || group_sets_meet(&reaction->first->in, &b->groups);
-    return there && (try_sides(reaction, a, b, meeting) || (a != b && try_sides(reaction, b, a, meeting)));
+    if (!there || try_sides(reaction, a, b, meeting)) {
+        return there;
+    }
+    bool other_way = a != b && try_sides(reaction, b, a, meeting);
+    if (other_way) {
+        const struct material *of_a = meeting->second;
+        meeting->second = meeting->first;
+        meeting->first = of_a;
+    }
+    return other_way;
 }
 
 static struct meeting **append(struct arena *arena, struct meeting **at, const struct meeting *meeting)
