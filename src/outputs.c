@@ -1,6 +1,7 @@
 /* What a session gives out: diagnostics, the checked form, explanations. */
 #include "session.h"
 
+#include "base/shown.h"
 #include "base/utf8.h"
 
 #include <math.h>
@@ -29,14 +30,16 @@ enum potash_status session_put_json(struct potash *potash, json_t *json, struct 
     }
     json_decref(session_built(potash));
     text[length] = '\n';
-    *output = (struct potash_output){text, length + 1};
+    struct text shown = shown_json(&potash->arena, (struct text){text, length + 1});
+    *output = (struct potash_output){shown.at, shown.length};
     return POTASH_GOOD;
 }
 
 enum potash_status session_put_text(struct buffer *text, struct potash_output *output)
 {
-    output->bytes = buffer_finish(text);
-    output->length = text->length;
+    buffer_finish(text);
+    struct text shown = shown_lines(text->arena, (struct text){text->bytes, text->length});
+    *output = (struct potash_output){shown.at, shown.length};
     return POTASH_GOOD;
 }
 
@@ -57,8 +60,9 @@ enum potash_status potash_diagnostics(struct potash *potash, enum potash_format 
     }
     struct buffer out;
     buffer_start(&out, &potash->arena);
-    diagnostics_print(&potash->diagnostics, &out, colour);
-    return session_put_text(&out, output);
+    diagnostics_print(&potash->diagnostics, &out, colour); /* which minds the signs itself: colours are control signs as well */
+    *output = (struct potash_output){buffer_finish(&out), out.length};
+    return POTASH_GOOD;
 }
 
 enum potash_status potash_show(struct potash *potash, enum potash_format format, struct potash_output *output)
@@ -85,6 +89,27 @@ enum potash_status potash_show(struct potash *potash, enum potash_format format,
         put_item(&potash->building, report_formula_json(&potash->context, formula, reckoned));
     }
     return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, "formulas", session_built(potash)), output);
+}
+
+char *potash_shown(const char *text, size_t length)
+{
+    struct arena arena;
+    arena_start(&arena);
+    jmp_buf failed;
+    arena.on_failure = &failed;
+    if (setjmp(failed) != 0) {
+        arena_release(&arena);
+        return NULL;
+    }
+    struct text shown = shown_line(&arena, (struct text){text, length});
+    char *copy = strndup(shown.at, shown.length);
+    arena_release(&arena);
+    return copy;
+}
+
+bool potash_is_plain(const char *text, size_t length)
+{
+    return shown_is_plain((struct text){text, length});
 }
 
 /* ---- why ---- */

@@ -183,6 +183,13 @@ enum potash_status potash_read_as(struct potash *potash, const char *path, const
 enum potash_status potash_compare(struct potash *a, struct potash *b, double within, enum potash_format format,
                                   struct potash_output *output, bool *same);
 
+/* A text in one line as a terminal may be given it, such as the name of a file or a value that somebody typed: signs that control the
+ * terminal, turn the direction of writing or are not seen are U+FFFD in it.  The caller frees it; NULL when there is no memory. */
+char *potash_shown(const char *text, size_t length);
+
+/* Whether a text of many lines holds none of these signs. */
+bool potash_is_plain(const char *text, size_t length);
+
 const char *potash_version(void);
 
 #endif

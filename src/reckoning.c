@@ -3,7 +3,7 @@
 
 #include "reckoning/reckoning.h"
 
-static const char examples[] = "sums look like these:\n"
+static const char examples[] = "\n"
                                "  1+29 for 300 mL\n"
                                "  150 mL to 1 L as a ratio\n"
                                "  0.25 g from 1 % stock\n"
@@ -51,8 +51,12 @@ enum potash_status potash_reckon(struct potash *potash, const char *text, enum p
         reckoning_answer(&potash->arena, &potash->names, &potash->library, &potash->diagnostics, source, &understood);
     if (answer == NULL) {
         diagnostics_finish(&potash->diagnostics);
-        return understood ? session_unusable(potash, "this cannot be reckoned")
-                          : session_unusable(potash, "this is no sum that can be reckoned; %s", examples);
+        if (understood) {
+            return session_unusable(potash, "this cannot be reckoned");
+        }
+        session_unusable(potash, "this is no sum that can be reckoned; sums look like these:");
+        potash->message = arena_format(&potash->arena, "%s%s", potash->message, examples);
+        return POTASH_UNUSABLE;
     }
     if (format == POTASH_JSON) {
         return session_put_json(potash, answer_json(bytes, answer), output);

@@ -2,6 +2,7 @@
 #include "session.h"
 
 #include "base/number.h"
+#include "base/shown.h"
 #include "syntax/parse.h"
 
 #include <math.h>
@@ -69,6 +70,10 @@ enum potash_status potash_record(struct potash *potash, const char *diary, size_
         buffer_format(&out, "    made  %s\n", made(potash, volume));
     } else if (!isnan(weight)) {
         buffer_format(&out, "    made  %s g\n", number_print(&potash->arena, weight, 3));
+    }
+    buffer_finish(&out);
+    if (!shown_is_plain((struct text){out.bytes, out.length})) { /* the diary must name the formula as it is called */
+        return session_unusable(potash, "the title holds a sign that is not seen; take it out before a batch is recorded");
     }
     return session_put_text(&out, output);
 }

@@ -1,6 +1,7 @@
 /* Sessions of libpotash: taking files in and checking them. */
 #include "session.h"
 
+#include "base/shown.h"
 #include "practice/practice.h"
 #include "syntax/parse.h"
 
@@ -34,7 +35,7 @@ enum potash_status session_unusable(struct potash *potash, const char *format, .
     potash->arena.on_failure = &here;
     va_list arguments;
     va_start(arguments, format);
-    potash->message = arena_format_list(&potash->arena, format, arguments);
+    potash->message = shown_line(&potash->arena, text_from(arena_format_list(&potash->arena, format, arguments))).at;
     va_end(arguments);
     potash->arena.on_failure = outer;
     return POTASH_UNUSABLE;

@@ -1,19 +1,22 @@
 /* UTF-8 by utf8proc, with a fast way through plain ASCII. */
 #include "base/utf8.h"
 
+#include "base/shown.h"
+
 #include <stdint.h>
 #include <utf8proc.h>
 
-/* Past the plain ASCII at `at`, 32 bytes at a time: most texts are little else. */
+/* Past the plain ASCII at `at`, 64 bytes at a time: most texts are little else. */
 static size_t skip_ascii(const char *bytes, size_t at, size_t end)
 {
-    while (at + 32 <= end) {
-        uint64_t eights[4];
+    while (at + 64 <= end) {
+        uint64_t eights[8];
         memcpy(eights, bytes + at, sizeof eights);
-        if (((eights[0] | eights[1] | eights[2] | eights[3]) & 0x8080808080808080u) != 0) {
+        uint64_t all = (eights[0] | eights[1] | eights[2] | eights[3]) | (eights[4] | eights[5] | eights[6] | eights[7]);
+        if ((all & 0x8080808080808080u) != 0) {
             break;
         }
-        at += 32;
+        at += 64;
     }
     while (at < end && (unsigned char)bytes[at] < 0x80) {
         at++;
@@ -21,7 +24,7 @@ static size_t skip_ascii(const char *bytes, size_t at, size_t end)
     return at;
 }
 
-size_t utf8_first_fault(const char *bytes, size_t length, size_t from)
+size_t utf8_first_stop(const char *bytes, size_t length, size_t from, bool (*stops)(int32_t code))
 {
     const char *nul = from < length ? memchr(bytes + from, '\0', length - from) : NULL;
     size_t end = nul != NULL ? (size_t)(nul - bytes) : length;
@@ -29,12 +32,17 @@ size_t utf8_first_fault(const char *bytes, size_t length, size_t from)
         utf8proc_int32_t code;
         utf8proc_ssize_t size =
             utf8proc_iterate((const utf8proc_uint8_t *)bytes + at, (utf8proc_ssize_t)(length - at), &code);
-        if (size < 1) {
+        if (size < 1 || (stops != NULL && stops(code))) {
             return at;
         }
         at += (size_t)size;
     }
     return end;
+}
+
+size_t utf8_first_fault(const char *bytes, size_t length, size_t from)
+{
+    return utf8_first_stop(bytes, length, from, NULL);
 }
 
 void utf8_mask_faults(char *bytes, size_t length, size_t from)
@@ -110,7 +118,7 @@ size_t utf8_width(struct text text)
             i++;
             continue;
         }
-        int columns = utf8proc_charwidth(code);
+        int columns = shown_is_hidden(code) ? 1 : utf8proc_charwidth(code);
         width += (size_t)(columns < 0 ? 0 : columns);
         i += (size_t)size;
     }

@@ -63,6 +63,11 @@ int command_lock_file(const char *path, int flags);
 /* All that an open file holds; NULL with errno when it cannot be read.  The caller frees it. */
 char *command_read_all(int descriptor, size_t *length);
 
+/* A line on standard error, or on standard output; its end is added.  Whatever stands in names and values, it stays one line, and no
+ * sign in it does anything to a terminal. */
+void command_say(const char *format, ...) __attribute__((format(printf, 1, 2)));
+void command_print(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
 /* Prints why a call failed; the exit status for it. */
 int command_failed(const struct potash *potash, enum potash_status status);
 

@@ -31,7 +31,7 @@ static bool take_pair(const char *option, const char *value, double least, doubl
 {
     bool good = read_pair(value, first, second) && *first >= least && *second >= least && *first <= most && *second <= most;
     if (!good) {
-        fprintf(stderr, "potash: %s takes two figures such as 99.1x67.7, not \"%s\"\n", option, value);
+        command_say("potash: %s takes two figures such as 99.1x67.7, not \"%s\"", option, value);
     }
     return good;
 }
@@ -41,7 +41,7 @@ static bool take_count(const char *option, const char *value, unsigned most, uns
     char *end;
     long number = strtol(value, &end, 10);
     if (end == value || *end != '\0' || number < 1 || number > (long)most) {
-        fprintf(stderr, "potash: %s takes a number from 1 to %u, not \"%s\"\n", option, most, value);
+        command_say("potash: %s takes a number from 1 to %u, not \"%s\"", option, most, value);
         return false;
     }
     *count = (unsigned)number;

@@ -29,7 +29,7 @@ static const char *take_value(struct words *words, const char *option, const cha
         return equals + 1;
     }
     if (words->next >= words->count) {
-        fprintf(stderr, "potash: %s wants a value; see: potash --help\n", option);
+        command_say("potash: %s wants a value; see: potash --help", option);
         return NULL;
     }
     return words->at[words->next++];
@@ -88,7 +88,7 @@ static bool take_format(struct command_line *line, const char *value)
             return true;
         }
     }
-    fprintf(stderr, "potash: --as takes text, json, html, pdf, sarif, csv or ical, not \"%s\"\n", value);
+    command_say("potash: --as takes text, json, html, pdf, sarif, csv or ical, not \"%s\"", value);
     return false;
 }
 
@@ -128,7 +128,7 @@ static bool take_within(struct command_line *line, struct words *words, const ch
     if (line->verb != NULL && strcmp(line->verb, "shelf") == 0) {
         bool good = take_horizon(line, words, value);
         if (!good) {
-            fprintf(stderr, "potash: --within takes a time such as 30 days here, not \"%s\"\n", value);
+            command_say("potash: --within takes a time such as 30 days here, not \"%s\"", value);
         }
         return good;
     }
@@ -140,7 +140,7 @@ static bool take_within(struct command_line *line, struct words *words, const ch
     bool marked = *end == '%';
     end += marked;
     if (!figure || *end != '\0' || !(percent >= 0 && percent < 100)) {
-        fprintf(stderr, "potash: --within takes a percentage such as 2%%, not \"%s\"\n", value);
+        command_say("potash: --within takes a percentage such as 2%%, not \"%s\"", value);
         return false;
     }
     if (!marked && words->next < words->count && strcmp(words->at[words->next], "%") == 0) {
@@ -189,7 +189,7 @@ static bool take_date(struct command_line *line, const char *value)
         good = month >= 1 && month <= 12 && day >= 1 && (day <= days[month - 1] || leap);
     }
     if (!good) {
-        fprintf(stderr, "potash: --date takes a day such as 2026-03-04, or none, not \"%s\"\n", value);
+        command_say("potash: --date takes a day such as 2026-03-04, or none, not \"%s\"", value);
     }
     return good;
 }
@@ -201,7 +201,7 @@ static bool take_paper(struct command_line *line, const char *value)
     }
     bool letter = strcasecmp(value, "Letter") == 0;
     if (!letter && strcasecmp(value, "A4") != 0) {
-        fprintf(stderr, "potash: --paper takes A4 or Letter, not \"%s\"\n", value);
+        command_say("potash: --paper takes A4 or Letter, not \"%s\"", value);
         return false;
     }
     line->options.paper = letter ? POTASH_LETTER : POTASH_A4;
@@ -366,7 +366,7 @@ static bool take_option(struct command_line *line, struct words *words, const ch
         words->next += measured; /* "--label 99.1x67.7 mm" */
         return value != NULL && command_take_label_option(line, option, value);
     }
-    fprintf(stderr, "potash: there is no option \"%s\"; see: potash --help\n", word);
+    command_say("potash: there is no option \"%s\"; see: potash --help", word);
     return false;
 }
 

@@ -109,7 +109,7 @@ int main(int count, char **words)
     } else if (line.verb == NULL) {
         print_help(stderr, NULL);
     } else if (verb == NULL) {
-        fprintf(stderr, "potash: there is no verb \"%s\"; see: potash --help\n", line.verb);
+        command_say("potash: there is no verb \"%s\"; see: potash --help", line.verb);
     } else {
         status = verb->run(&line);
     }

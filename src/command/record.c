@@ -72,7 +72,7 @@ char *command_read_all(int descriptor, size_t *length)
 
 static int cannot(const char *path)
 {
-    fprintf(stderr, "potash: %s: %s\n", path, strerror(errno));
+    command_say("potash: %s: %s", path, strerror(errno));
     return POTASH_UNUSABLE;
 }
 
@@ -111,7 +111,8 @@ static char *first_line(const struct command_line *line)
     struct stat status;
     if (formulas != NULL && diary != NULL && stat(formulas, &status) == 0 && S_ISREG(status.st_mode)) {
         size_t folder = (size_t)(strrchr(diary, '/') + 1 - diary);
-        bool below = strncmp(diary, formulas, folder) == 0 && strchr(formulas, '"') == NULL && strchr(formulas, '\n') == NULL;
+        bool below = strncmp(diary, formulas, folder) == 0 && strchr(formulas, '"') == NULL && strchr(formulas, '\n') == NULL &&
+                     potash_is_plain(formulas, strlen(formulas));
         if (below && asprintf(&words, "read \"%s\"\n", formulas + folder) < 0) {
             words = NULL;
         }
@@ -126,7 +127,7 @@ static int record_locked(const struct command_line *line, struct potash *potash,
 {
     struct stat status;
     if (fstat(descriptor, &status) == 0 && !S_ISREG(status.st_mode)) {
-        fprintf(stderr, "potash: %s: a batch can only be added to a file\n", line->record_in);
+        command_say("potash: %s: a batch can only be added to a file", line->record_in);
         return POTASH_UNUSABLE;
     }
     size_t length = 0;
@@ -151,7 +152,7 @@ static int record_locked(const struct command_line *line, struct potash *potash,
     }
     if (result == POTASH_GOOD) {
         const char *end = memchr(record.bytes, '\n', record.length);
-        printf("%s: %.*s\n", line->record_in, (int)(end - record.bytes), record.bytes);
+        command_print("%s: %.*s", line->record_in, (int)(end - record.bytes), record.bytes);
     }
     free(text);
     free(head);

@@ -43,7 +43,7 @@ struct potash *command_open(const struct command_line *line, int *status)
 {
     *status = POTASH_UNUSABLE;
     if (line->path_count == 0) {
-        fprintf(stderr, "potash %s: name a file, a folder or - ; see: potash --help\n", line->verb);
+        command_say("potash %s: name a file, a folder or - ; see: potash --help", line->verb);
         return NULL;
     }
     struct potash_options options = line->options;
@@ -94,7 +94,7 @@ struct potash *command_open(const struct command_line *line, int *status)
 
 static int cannot_write(const char *path)
 {
-    fprintf(stderr, "potash: %s: %s\n", path, strerror(errno));
+    command_say("potash: %s: %s", path, strerror(errno));
     return POTASH_UNUSABLE;
 }
 

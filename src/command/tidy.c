@@ -32,7 +32,7 @@ static bool is_call(const struct command_line *line)
         fault = strcmp(line->paths[i], "-") == 0 ? "standard input cannot be changed in place" : fault;
     }
     if (fault != NULL) {
-        fprintf(stderr, "potash tidy: %s; see: potash --help\n", fault);
+        command_say("potash tidy: %s; see: potash --help", fault);
     }
     return fault == NULL;
 }
@@ -55,9 +55,9 @@ static int write_in_place(const struct tidied *file)
     int lock = path == NULL ? -1 : command_lock_file(path, O_RDONLY);
     int status = POTASH_UNUSABLE;
     if (lock < 0) {
-        fprintf(stderr, "potash: %s: %s\n", file->path, strerror(errno));
+        command_say("potash: %s: %s", file->path, strerror(errno));
     } else if (!is_unchanged(lock, file)) {
-        fprintf(stderr, "potash: %s: somebody has changed it meanwhile; run tidy again\n", file->path);
+        command_say("potash: %s: somebody has changed it meanwhile; run tidy again", file->path);
     } else {
         status = command_replace_file(path, &file->output);
     }
@@ -92,6 +92,18 @@ static enum potash_status tidy_all(struct potash *potash, struct tidied *files, 
     return POTASH_GOOD;
 }
 
+/* Text is what is typed into the file, and never altered: a terminal that it could do something to is not given it. */
+static int write_out(const struct command_line *line, const struct tidied *file)
+{
+    bool on_terminal = (line->output == NULL || strcmp(line->output, "-") == 0) && isatty(STDOUT_FILENO) != 0;
+    if (on_terminal && !potash_is_plain(file->output.bytes, file->output.length)) {
+        command_say("potash tidy: %s: signs in it control a terminal or are not seen; write to a file with -o, or see: potash why hidden-sign",
+                    file->path);
+        return POTASH_UNUSABLE;
+    }
+    return command_write(line, &file->output);
+}
+
 static int give_out(const struct command_line *line, const struct tidied *files, size_t count)
 {
     int status = POTASH_GOOD;
@@ -101,12 +113,12 @@ static int give_out(const struct command_line *line, const struct tidied *files,
         }
         int done = POTASH_GOOD;
         if (line->verify && !files[i].tidy) {
-            puts(files[i].path);
+            command_print("%s", files[i].path);
             done = POTASH_FAULTY;
         } else if (line->in_place && !files[i].tidy) {
             done = write_in_place(&files[i]);
         } else if (!line->verify && !line->in_place) {
-            done = command_write(line, &files[i].output);
+            done = write_out(line, &files[i]);
         }
         status = done > status ? done : status;
     }

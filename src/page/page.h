@@ -1,9 +1,9 @@
 /* The page: what stands on a mixing sheet, a label or any other printed report, without a word on how it looks.
  *
  * A report fills a page by the calls below; a renderer reads the structures and sets them for its medium.  All texts
- * are copied into the page's arena when they are handed in, with white space of any kind made one blank and every
- * other control character (and whatever would turn the direction of writing) shown as '?', so that no renderer has to
- * distrust them: they are valid UTF-8 without control characters.  A text that is not there has length 0.
+ * are copied into the page's arena when they are handed in, with white space of any kind made one blank: they are valid
+ * UTF-8 in one line.  Signs that are not seen stay, since a page as data loses nothing; every other renderer gives them out
+ * through base/shown.h.  A text that is not there has length 0.
  *
  * A no-break space (U+00A0) is kept; renderers do not part a line there.  No call fails: memory that runs out jumps to
  * the place that arena_guard marked (base/arena.h). */

@@ -1,6 +1,7 @@
 /* A document from beginning to end: libraries, type, sheets, properties. */
 #include "page/page_pdf_sheets.h"
 
+#include "base/shown.h"
 #include "base/table.h"
 #include "page/page_pdf_mend.h"
 
@@ -32,6 +33,7 @@ size_t pdf_page_number(const struct pdf_places *places, struct text anchor)
 static void set_property(struct pdf_document *document, cairo_pdf_metadata_t property, struct text text)
 {
     if (text.length > 0) {
+        text = shown_line(document->arena, text);
         const char *value = arena_copy(document->arena, text.at, text.length);
         document->calls.cairo_pdf_surface_set_metadata(document->drawing.surface, property, value);
     }

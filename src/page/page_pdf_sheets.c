@@ -1,6 +1,8 @@
 /* Pages on sheets: head, body in one or two columns, foot with caution, source and page number. */
 #include "page/page_pdf_sheets.h"
 
+#include "base/shown.h"
+
 #include <math.h>
 
 #define MARGIN_SIDE 42.0   /* pt: what printers can reach, and room for a clip or a ring binder's holes */
@@ -160,6 +162,7 @@ static void put_foot(struct pdf_document *document, struct pdf_sheet *sheet, con
 
 static int add_mark(struct pdf_document *document, int parent, struct text text, struct text anchor, size_t number)
 {
+    text = shown_line(document->arena, text);
     const char *words = arena_copy(document->arena, text.at, text.length);
     const char *leads = anchor.length > 0
                             ? arena_format(document->arena, "dest='%.*s'", TEXT_ARGUMENTS(anchor))

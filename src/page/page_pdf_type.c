@@ -1,6 +1,7 @@
 /* Setting type with Pango. */
 #include "page/page_pdf_type.h"
 
+#include "base/shown.h"
 #include "base/table.h"
 
 #include <math.h>
@@ -245,6 +246,7 @@ struct key {
 
 static const struct pdf_text *set_text(struct pdf_type *type, struct pdf_font font, double width, bool is_short, struct text text)
 {
+    text = shown_line(type->arena, text);
     const struct pdf_calls *calls = type->calls;
     struct arena *table_arena = type->arena;
     struct key key = {(int)font.face, (int)lround(font.size * 64), (int)ceil(width * 64), is_short};

@@ -1,6 +1,8 @@
 /* Square codes by libqrencode. */
 #include "page/square_code.h"
 
+#include "base/shown.h"
+
 #include <dlfcn.h>
 #include <qrencode.h>
 
@@ -22,6 +24,7 @@ static bool find_calls(struct calls *calls)
 const struct square_code *square_code_make(struct arena *arena, struct text content)
 {
     struct calls calls;
+    content = shown_line(arena, content);
     if (content.length == 0 || content.length > 2000 || !find_calls(&calls)) {
         return NULL;
     }

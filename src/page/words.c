@@ -1,51 +1,30 @@
 /* Texts on their way onto a page: what they must not bring along, and the figures that are marked in them. */
 #include "page/words.h"
 
+#include "base/shown.h"
 #include "base/utf8.h"
 
 /* What a character of a text that came from outside turns into. */
-enum treatment { KEEP, MAKE_BLANK, MAKE_NO_BREAK_SPACE, MAKE_QUESTION };
+enum treatment { KEEP, MAKE_BLANK, MAKE_NO_BREAK_SPACE, REPLACE };
 
 /* `c` is one character of valid UTF-8. */
 static enum treatment treatment_of(struct text c)
 {
     unsigned char first = (unsigned char)c.at[0];
     if (c.length == 1) {
-        if (first == ' ' || (first >= '\t' && first <= '\r')) {
-            return MAKE_BLANK;
-        }
-        return first < 0x20 || first == 0x7F ? MAKE_QUESTION : KEEP;
+        return first == ' ' || (first >= '\t' && first <= '\r') ? MAKE_BLANK : KEEP;
     }
-    unsigned char second = (unsigned char)c.at[1];
-    if (first == 0xC2) {
-        return second < 0xA0 ? MAKE_QUESTION : KEEP; /* U+0080 to U+009F: some terminals obey them */
-    }
-    if (first == 0xD8 && second == 0x9C) {
-        return MAKE_QUESTION; /* U+061C, a mark of direction */
-    }
-    if (first == 0xE3 && second == 0x80 && (unsigned char)c.at[2] == 0x80) {
+    if (first == 0xE3 && (unsigned char)c.at[1] == 0x80 && (unsigned char)c.at[2] == 0x80) {
         return MAKE_BLANK; /* U+3000, the wide blank */
     }
-    if (first == 0xE2) {
+    if (first == 0xE2 && (unsigned char)c.at[1] == 0x80) {
         unsigned char third = (unsigned char)c.at[2];
-        if (second == 0x80) {
-            if (third == 0x87 || third == 0xAF) {
-                return MAKE_NO_BREAK_SPACE; /* U+2007, U+202F: as wide as a figure, narrow */
-            }
-            if (third <= 0x8A || third == 0xA8 || third == 0xA9) {
-                return MAKE_BLANK; /* U+2000 to U+200A, and U+2028, U+2029: ends of lines and paragraphs */
-            }
-            /* U+200E, U+200F, U+202A to U+202E: could show the figures of an amount in another order. */
-            return third == 0x8E || third == 0x8F || (third >= 0xAA && third <= 0xAE) ? MAKE_QUESTION : KEEP;
+        if (third == 0x87 || third == 0xAF) {
+            return MAKE_NO_BREAK_SPACE; /* U+2007, U+202F: as wide as a figure, narrow */
         }
-        if (second == 0x81 && third >= 0xA6 && third <= 0xA9) {
-            return MAKE_QUESTION; /* U+2066 to U+2069, likewise */
-        }
+        return third <= 0x8A ? MAKE_BLANK : KEEP; /* U+2000 to U+200A */
     }
-    if (page_figure_mark(c) != ' ') {
-        return MAKE_QUESTION; /* a mark out of place */
-    }
-    return KEEP;
+    return page_figure_mark(c) != ' ' ? REPLACE : KEEP; /* a mark out of place */
 }
 
 /* The marks of figures met so far. */
@@ -76,21 +55,27 @@ static size_t take_mark(struct marks *marks, struct text rest, size_t length)
     return size;
 }
 
+static size_t add_sign(char *out)
+{
+    memcpy(out, SHOWN_SIGN, sizeof SHOWN_SIGN - 1);
+    return sizeof SHOWN_SIGN - 1;
+}
+
 struct text page_words(struct arena *arena, struct text text, struct page_figure **figures)
 {
-    char *out = ARENA_ARRAY(arena, char, text.length + 1);
+    size_t fault = utf8_first_fault(text.at, text.length, 0);
+    bool grows = fault < text.length; /* by 2 bytes for each of 1 */
+    char *out = ARENA_ARRAY(arena, char, text.length * (grows ? sizeof SHOWN_SIGN - 1 : 1) + 1);
     size_t length = 0;
-    size_t fault = 0;
     struct page_figure *none = NULL;
     struct marks marks = {arena, NULL, figures == NULL ? &none : figures};
     for (size_t i = 0; i < text.length;) {
-        if (fault <= i) {
+        if (fault < i) {
             fault = utf8_first_fault(text.at, text.length, i);
         }
-        if (fault == i) {
-            out[length++] = '?'; /* NUL, or a byte that is no UTF-8 */
+        if (fault == i) { /* NUL, or a byte that is no UTF-8 */
+            length += add_sign(out + length);
             i++;
-            fault = 0;
             continue;
         }
         struct text rest = {text.at + i, text.length - i};
@@ -106,8 +91,8 @@ struct text page_words(struct arena *arena, struct text text, struct page_figure
                 out[length++] = ' ';
             }
             break;
-        case MAKE_QUESTION:
-            out[length++] = '?';
+        case REPLACE:
+            length += add_sign(out + length);
             break;
         case MAKE_NO_BREAK_SPACE: /* 2 bytes for 3 */
             out[length++] = '\xC2';

@@ -3,6 +3,7 @@
 #include "report/shelf.h"
 
 #include "base/number.h"
+#include "base/shown.h"
 
 /* The fields of a record, in the order of the header. */
 struct record {
@@ -26,15 +27,46 @@ struct record {
 
 static const char header[] = "list,title,material,form,amount,unit,packs,pack,price,currency,best before,lot,supplier,remark,as counted,counted on\r\n";
 
+/* A plain number, such as -12.5, which a program reads as one. */
+static bool is_number(struct text field)
+{
+    size_t at = field.length > 0 && (field.at[0] == '-' || field.at[0] == '+');
+    size_t digits = 0;
+    for (bool point = false; at < field.length && (text_is_digit(field.at[at]) || (field.at[at] == '.' && !point)); at++) {
+        point = point || field.at[at] == '.';
+        digits += text_is_digit(field.at[at]);
+    }
+    return digits > 0 && at == field.length;
+}
+
+/* Whether a spreadsheet would take the field for a formula to work out: behind blanks and quotes it begins with one of these signs, or
+ * with one of their wide forms (U+FF1D, U+FF0B, U+FF0D, U+FF20).  An apostrophe counts with them, so that the one that is put before
+ * such a field can be taken away again. */
+static bool begins_as_formula(struct text field)
+{
+    static const char *const wide[] = {"＝", "＋", "－", "＠"};
+    while (field.length > 0 && strchr(" \"", field.at[0]) != NULL) {
+        field = (struct text){field.at + 1, field.length - 1};
+    }
+    for (size_t i = 0; i < sizeof wide / sizeof *wide; i++) {
+        if (field.length >= 3 && memcmp(field.at, wide[i], 3) == 0) {
+            return true;
+        }
+    }
+    return field.length > 0 && strchr("=+-@'\t\r\n", field.at[0]) != NULL && !is_number(field);
+}
+
+/* A text that a spreadsheet would work out gets an apostrophe before it, by which these programs know a text; numbers stay numbers. */
 static void put_field(struct buffer *out, struct text field, bool last)
 {
+    const bool defused = begins_as_formula(field);
+    field = shown_line(out->arena, field);
     bool quoted = false;
     for (size_t i = 0; i < field.length; i++) {
         quoted = quoted || strchr(",\"\r\n", field.at[i]) != NULL;
     }
-    if (quoted) {
-        buffer_character(out, '"');
-    }
+    buffer_string(out, quoted ? "\"" : "");
+    buffer_string(out, defused ? "'" : "");
     for (size_t i = 0; i < field.length; i++) {
         if (field.at[i] == '"') {
             buffer_character(out, '"');

@@ -2,6 +2,8 @@
  * of the diary that is not used up. */
 #include "report/shelf.h"
 
+#include "base/shown.h"
+
 #include <ctype.h>
 #include <math.h>
 #include <stdint.h>
@@ -28,14 +30,11 @@ static void put_line(struct buffer *out, const char *line)
     buffer_string(out, "\r\n");
 }
 
-/* TEXT of 3.3.11: backslash, semicolon and comma with a backslash before them; control characters are left out. */
+/* TEXT of 3.3.11, which holds no control characters: backslash, semicolon and comma with a backslash before them. */
 static void add_text(struct buffer *out, struct text text)
 {
+    text = shown_line(out->arena, text);
     for (size_t i = 0; i < text.length; i++) {
-        unsigned char character = (unsigned char)text.at[i];
-        if (character < 0x20 || character == 0x7F) {
-            continue;
-        }
         if (strchr("\\;,", text.at[i]) != NULL) {
             buffer_character(out, '\\');
         }

@@ -1,6 +1,7 @@
 /* Diagnostics as a person reads them: place, message, the line, a caret, and how to mend it. */
 #include "source/diagnostics.h"
 
+#include "base/shown.h"
 #include "base/utf8.h"
 
 enum {
@@ -13,21 +14,6 @@ struct ink {
 
 static const struct ink no_ink = {"", "", "", "", "", ""};
 static const struct ink terminal_ink = {"\033[1m", "\033[1;31m", "\033[1;33m", "\033[1;32m", "\033[1;36m", "\033[0m"};
-
-/* What would move the cursor or change the terminal is shown as a blank or a question mark. */
-static void add_shown(struct buffer *out, struct text text)
-{
-    size_t plain = 0; /* from here on nothing had to be changed */
-    for (size_t i = 0; i < text.length; i++) {
-        unsigned char c = (unsigned char)text.at[i];
-        if (c < 0x20 || c == 0x7F) {
-            buffer_add(out, text.at + plain, i - plain);
-            buffer_character(out, c == '\t' ? ' ' : '?');
-            plain = i + 1;
-        }
-    }
-    buffer_add(out, text.at + plain, text.length - plain);
-}
 
 static size_t start_of_character(struct text text, size_t at)
 {
@@ -64,7 +50,7 @@ static void print_line(const struct diagnostics *diagnostics, struct buffer *out
     buffer_number(out, place.line, 5);
     size_t margin = out->length - before;
     buffer_string(out, from > 0 ? " | …" : " | ");
-    add_shown(out, (struct text){line.at + from, upto - from});
+    shown_add(out, (struct text){line.at + from, upto - from});
     buffer_string(out, upto < line.length ? "…\n" : "\n");
     buffer_repeat(out, ' ', margin);
     buffer_string(out, from > 0 ? " |  " : " | ");
@@ -84,14 +70,14 @@ static void print_help(struct buffer *out, const char *text, const struct ink *i
     buffer_string(out, "help:");
     buffer_string(out, ink->off);
     buffer_character(out, ' ');
-    buffer_string(out, text);
+    shown_add(out, text_from(text));
     buffer_character(out, '\n');
 }
 
 /* "file:line:column:" */
 static void print_place(struct buffer *out, struct place place)
 {
-    buffer_string(out, place.file->name);
+    shown_add(out, text_from(place.file->name));
     buffer_character(out, ':');
     buffer_number(out, place.line, 0);
     buffer_character(out, ':');
@@ -112,7 +98,7 @@ static void print_one(const struct diagnostics *diagnostics, struct buffer *out,
     buffer_string(out, error ? "error:" : "warning:");
     buffer_string(out, ink->off);
     buffer_character(out, ' ');
-    add_shown(out, text_from(item->message));
+    shown_add(out, text_from(item->message));
     buffer_string(out, " [");
     buffer_string(out, diagnostic_registry[item->id].name);
     buffer_string(out, "]\n");
@@ -124,7 +110,7 @@ static void print_one(const struct diagnostics *diagnostics, struct buffer *out,
         buffer_string(out, "      = ");
         print_place(out, other);
         buffer_character(out, ' ');
-        buffer_string(out, related->message);
+        shown_add(out, text_from(related->message));
         buffer_character(out, '\n');
     }
     if (item->help != NULL) {
