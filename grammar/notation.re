@@ -11,14 +11,15 @@
     re2c:flags:utf-8     = 1;
 
     blank     = [ \t] | [\u00A0\u2000-\u200A\u202F\u205F\u3000];
+    hidden    = [\u00AD\u061C\u200B-\u200F\u2028-\u202E\u2060-\u206F\uFEFF];
     leader    = "." "."+ | "\u2026";
-    gap       = (blank | leader | (blank "." blank))+;
+    gap       = (blank | leader | hidden | (blank "." blank))+;
     ascii     = [a-zA-Z];
     footmark  = "*" | [\u00A7\u00B6\u00B9\u2020\u2021];
     bullet    = [*\-\u00B7\u2013\u2014\u2022\u2023\u2219\u25A0-\u25FF\u2610-\u2612];
-    mark      = [\u00A0\u2000-\u200A\u202F\u205F\u3000\u00B7\u00BC-\u00BE\u00D7\u2013\u2014\u201C-\u201F\u2026\u2033\u2044\u2150-\u215E\u2212\u00A7\u00B6\u00B9\u2020-\u2023\u2219\u25A0-\u25FF\u2610-\u2612];
+    mark      = hidden | [\u00A0\u2000-\u200A\u202F\u205F\u3000\u00B7\u00BC-\u00BE\u00D7\u2013\u2014\u201C-\u201F\u2026\u2033\u2044\u2150-\u215E\u2212\u00A7\u00B6\u00B9\u2020-\u2023\u2219\u25A0-\u25FF\u2610-\u2612];
     letter    = ascii | "\u00B0" | ([^\x00-\x7F] \ mark);
-    inner     = letter | [0-9] | "'" | "/" | "-" | "_" | ("(" [IVX]+ ")");
+    inner     = letter | hidden | [0-9] | "'" | "/" | "-" | "_" | ("(" [IVX]+ ")");
     word      = letter (inner | "." letter)* "."?;
     locant    = [0-9]+ ("," [0-9]+)* "-" letter (inner | "," [0-9] | "." letter)*;
     decimal   = [0-9]+ ("." [0-9]+)? | "." [0-9]+;
@@ -532,7 +533,7 @@ static int lex_names(struct builder *builder, union NOTATION_STYPE *value)
             'source' | 'replacing' gap 'the' gap 'library' "'" 's'
                                   { lexer->mode = LEX_REST; lexer->cursor = (const char *)token;
                                     return lexer_rest(builder, value); }
-            piece                 { return lexing_words(builder, value, token, lex_names_run((const char *)YYCURSOR)); }
+            piece                 { lexing_remark(builder, token, YYCURSOR); return lexing_words(builder, value, token, lex_names_run((const char *)YYCURSOR)); }
             *                     { lexer->cursor = (const char *)token; return lexer_rest(builder, value); }
         */
     }

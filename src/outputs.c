@@ -141,14 +141,7 @@ static void explain(struct buffer *out, const struct diagnostic_entry *entry, si
             const char *end = strchr(at, '\n');
             size_t length = end == NULL ? strlen(at) : (size_t)(end - at);
             buffer_string(out, length == 0 ? "" : "    ");
-            for (size_t c = 0; c < length; c++) { /* a byte that is no text is shown as its number */
-                unsigned char byte = (unsigned char)at[c];
-                if (byte == 0xFF) {
-                    buffer_string(out, "<byte FF>");
-                } else {
-                    buffer_character(out, at[c]);
-                }
-            }
+            shown_add_named(out, (struct text){at, length});
             buffer_character(out, '\n');
             at += length + (end == NULL ? 0 : 1);
         }

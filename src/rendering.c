@@ -56,7 +56,8 @@ static enum potash_status put_pdf(struct potash *potash, const struct page_set *
     if (!page_render_pdf(set, &job, out, &reason)) {
         return session_unusable(potash, "%s", reason);
     }
-    return session_put_text(out, output);
+    *output = (struct potash_output){buffer_finish(out), out->length}; /* bytes: its texts have been through the filter */
+    return POTASH_GOOD;
 }
 
 enum potash_status session_put_pages(struct potash *potash, const struct page_set *set, const char *key,

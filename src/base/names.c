@@ -2,6 +2,7 @@
 #include "base/names.h"
 
 #include "base/buffer.h"
+#include "base/shown.h"
 #include "base/utf8.h"
 
 void names_start(struct names *names, struct arena *arena)
@@ -246,6 +247,11 @@ struct text names_fold(struct arena *arena, struct text spelling)
                 out[length++] = ' ';
             }
             i += blank;
+            continue;
+        }
+        size_t hidden = (unsigned char)lower.at[i] < 0x80 ? 0 : shown_unseen_length(lower, i);
+        if (hidden > 0) { /* a name that looks the same is the same */
+            i += hidden;
             continue;
         }
         if (i + 2 < lower.length && memcmp(lower.at + i, "’", 3) == 0) { /* the apostrophe of print */

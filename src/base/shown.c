@@ -5,14 +5,14 @@
 
 #include <utf8proc.h>
 
-bool shown_is_joiner(int32_t code)
+static bool is_joiner(int32_t code)
 {
     bool selector = (code >= 0xFE00 && code <= 0xFE0F) || (code >= 0xE0100 && code <= 0xE01EF);
     bool mongolian = code >= 0x180B && code <= 0x180F;
     return (code >= 0x200B && code <= 0x200D) || code == 0x034F || selector || mongolian;
 }
 
-bool shown_is_hidden(int32_t code)
+bool shown_is_unseen(int32_t code)
 {
     if (code < 0x300) { /* most of what is written */
         return code < 0x20 || (code >= 0x7F && code < 0xA0) || code == 0xAD;
@@ -20,12 +20,8 @@ bool shown_is_hidden(int32_t code)
     const utf8proc_property_t *property = utf8proc_get_property(code);
     bool format = property->category == UTF8PROC_CATEGORY_CF && property->boundclass != UTF8PROC_BOUNDCLASS_PREPEND;
     bool separator = property->category == UTF8PROC_CATEGORY_ZL || property->category == UTF8PROC_CATEGORY_ZP;
-    return (format || separator || property->ignorable) && !shown_is_joiner(code);
-}
-
-bool shown_is_remarkable(int32_t code)
-{
-    return shown_is_hidden(code) || shown_is_joiner(code);
+    bool set_aside = code == 0x2065 || (code >= 0xFFF0 && code <= 0xFFF8) || (code >= 0xE0000 && code <= 0xE0FFF); /* for more of them */
+    return format || separator || property->ignorable || set_aside;
 }
 
 /* The sign at `at`, and its length; -1 for a byte that is no UTF-8. */
@@ -64,29 +60,34 @@ static bool takes_joiners(int32_t code)
     }
 }
 
-bool shown_joiner_is_needed(struct text text, size_t at, size_t size)
+/* Whether the joiner of `size` bytes at `at` has its use between the signs that it stands between. */
+static bool is_needed(struct text text, size_t at, size_t size, int32_t joiner)
 {
     size_t length;
     size_t before_at = at;
     while (before_at > 0 && (before_at == at || ((unsigned char)text.at[before_at] & 0xC0) == 0x80)) {
         before_at--;
     }
-    int32_t joiner = sign_at(text, at, &length);
     int32_t before = at == 0 ? -1 : sign_at(text, before_at, &length);
     int32_t after = at + size >= text.length ? -1 : sign_at(text, at + size, &length);
     bool selects = joiner >= 0xFE00; /* the look of the one sign before it */
     if (selects) {
         bool keycap = after == 0x20E3 && before > 0 && before < 0x80;
-        return keycap || (before > 0x7F && !shown_is_remarkable(before));
+        return keycap || (before > 0x7F && !shown_is_unseen(before));
     }
     return takes_joiners(before) && (takes_joiners(after) || utf8proc_get_property(before)->combining_class == 9 /* virama */);
 }
 
-size_t shown_hidden_length(struct text text, size_t at)
+bool shown_is_replaced(struct text text, size_t at, size_t size, int32_t code)
+{
+    return shown_is_unseen(code) && !(is_joiner(code) && is_needed(text, at, size, code));
+}
+
+size_t shown_unseen_length(struct text text, size_t at)
 {
     size_t size;
     int32_t code = sign_at(text, at, &size);
-    return code < 0 || shown_is_hidden(code) ? size : 0;
+    return code >= 0 && shown_is_unseen(code) ? size : 0;
 }
 
 /* An end of a line in an output of ours, or the form feed on a line of its own before a new sheet. */
@@ -115,7 +116,7 @@ static size_t next_hidden(struct text text, size_t at, bool lines, size_t *size)
             continue;
         }
         int32_t code = sign_at(text, at, size);
-        if ((code < 0 || shown_is_hidden(code)) && !(lines && divides(text, at))) {
+        if ((code < 0 || shown_is_replaced(text, at, *size, code)) && !(lines && divides(text, at))) {
             return at;
         }
     }
@@ -170,6 +171,20 @@ struct text shown_line(struct arena *arena, struct text text)
 struct text shown_lines(struct arena *arena, struct text text)
 {
     return shown(arena, text, true);
+}
+
+void shown_add_named(struct buffer *out, struct text text)
+{
+    size_t size = 0;
+    for (size_t done = 0; done < text.length;) {
+        size_t at = next_hidden(text, done, true, &size);
+        buffer_add(out, text.at + done, at - done);
+        int32_t code = at < text.length ? sign_at(text, at, &size) : 0;
+        if (at < text.length) {
+            buffer_format(out, code < 0 ? "<byte %02X>" : "<U+%04X>", (unsigned)(code < 0 ? (unsigned char)text.at[at] : code));
+        }
+        done = at < text.length ? at + size : at;
+    }
 }
 
 struct text shown_json(struct arena *arena, struct text json)

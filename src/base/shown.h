@@ -9,8 +9,9 @@
  * taken for something that was typed, and a long run of signs does not become a longer text.  Which sign it is says the warning
  * hidden-sign.  A byte that is no UTF-8 is shown so too.  A tab is shown as a blank.
  *
- * Let through are letters of every script; what makes their shape and has no width (joiners, variation selectors, the blank without
- * width between words of Thai or Khmer); and the signs of Arabic that enclose figures, which are seen. */
+ * Let through are letters of every script, whatever their direction; where they have their use, between letters or pictures that need
+ * them, joiners, variation selectors and the blank without width of Thai or Khmer; and the signs of Arabic that enclose figures, which
+ * are seen. */
 #ifndef POTASH_BASE_SHOWN_H
 #define POTASH_BASE_SHOWN_H
 
@@ -21,20 +22,14 @@
 /* What is put in the place of a sign. */
 #define SHOWN_SIGN "\uFFFD"
 
-/* A sign that is replaced. */
-bool shown_is_hidden(int32_t code);
+/* A sign that is not seen, whether or not it has its use where it stands. */
+bool shown_is_unseen(int32_t code);
 
-/* A sign without width that has its uses in some scripts: let through, and remarked on where it has none. */
-bool shown_is_joiner(int32_t code);
+/* Whether the sign of `size` bytes at `at` is replaced. */
+bool shown_is_replaced(struct text text, size_t at, size_t size, int32_t code);
 
-/* Either: the two that a reader of a file should know of. */
-bool shown_is_remarkable(int32_t code);
-
-/* Whether the joiner of `size` bytes at `at` has its use between the signs that it stands between. */
-bool shown_joiner_is_needed(struct text text, size_t at, size_t size);
-
-/* Length of what would be replaced at `at`, a byte that is no UTF-8 included; 0 when nothing is. */
-size_t shown_hidden_length(struct text text, size_t at);
+/* Length of the sign at `at` when it is not seen; 0 otherwise. */
+size_t shown_unseen_length(struct text text, size_t at);
 
 /* Whether a terminal may be given the text as it is: nothing stands in it but what is let through, ends of lines, and tabs. */
 bool shown_is_plain(struct text text);
@@ -45,6 +40,9 @@ struct text shown_line(struct arena *arena, struct text text);
 
 /* A whole output, whose ends of lines (also CR LF) and form feeds on lines of their own are ours. */
 struct text shown_lines(struct arena *arena, struct text text);
+
+/* For a text that is about such signs: each is named, "<U+202E>", and a byte that is no UTF-8 as "<byte FF>". */
+void shown_add_named(struct buffer *out, struct text text);
 
 /* Text of JSON (RFC 8259, 7) with the signs in its strings written as \u and four figures: nothing is lost, and a terminal is safe. */
 struct text shown_json(struct arena *arena, struct text json);

@@ -24,25 +24,33 @@ static size_t skip_ascii(const char *bytes, size_t at, size_t end)
     return at;
 }
 
-size_t utf8_first_stop(const char *bytes, size_t length, size_t from, bool (*stops)(int32_t code))
+size_t utf8_walk_to_fault(struct utf8_walk *walk)
 {
-    const char *nul = from < length ? memchr(bytes + from, '\0', length - from) : NULL;
-    size_t end = nul != NULL ? (size_t)(nul - bytes) : length;
-    for (size_t at = skip_ascii(bytes, from, end); at < end; at = skip_ascii(bytes, at, end)) {
+    const char *bytes = walk->bytes;
+    size_t at = walk->at;
+    if (walk->nul <= at) {
+        const char *nul = at < walk->length ? memchr(bytes + at, '\0', walk->length - at) : NULL;
+        walk->nul = nul != NULL ? (size_t)(nul - bytes) : walk->length;
+    }
+    const size_t end = walk->nul;
+    for (at = skip_ascii(bytes, at, end); at < end; at = skip_ascii(bytes, at, end)) {
         utf8proc_int32_t code;
         utf8proc_ssize_t size =
-            utf8proc_iterate((const utf8proc_uint8_t *)bytes + at, (utf8proc_ssize_t)(length - at), &code);
-        if (size < 1 || (stops != NULL && stops(code))) {
-            return at;
+            utf8proc_iterate((const utf8proc_uint8_t *)bytes + at, (utf8proc_ssize_t)(walk->length - at), &code);
+        if (size < 1) {
+            break;
+        }
+        if (walk->meet != NULL) {
+            walk->meet(walk->context, at, code);
         }
         at += (size_t)size;
     }
-    return end;
+    return walk->at = at;
 }
 
 size_t utf8_first_fault(const char *bytes, size_t length, size_t from)
 {
-    return utf8_first_stop(bytes, length, from, NULL);
+    return utf8_walk_to_fault(&(struct utf8_walk){.bytes = bytes, .length = length, .at = from});
 }
 
 void utf8_mask_faults(char *bytes, size_t length, size_t from)
@@ -118,7 +126,7 @@ size_t utf8_width(struct text text)
             i++;
             continue;
         }
-        int columns = shown_is_hidden(code) ? 1 : utf8proc_charwidth(code);
+        int columns = shown_is_replaced(text, i, (size_t)size, code) ? 1 : utf8proc_charwidth(code);
         width += (size_t)(columns < 0 ? 0 : columns);
         i += (size_t)size;
     }

@@ -10,8 +10,16 @@
 /* Offset of the first byte at or after `from` that is NUL or no valid UTF-8; `length` when there is none. */
 size_t utf8_first_fault(const char *bytes, size_t length, size_t from);
 
-/* The same, and stops also at a character beyond ASCII for which `stops` says so. */
-size_t utf8_first_stop(const char *bytes, size_t length, size_t from, bool (*stops)(int32_t code));
+/* The same for all faults of a text in one walk, with a look at what is met on the way. */
+struct utf8_walk {
+    const char *bytes;
+    size_t length;
+    size_t at;   /* where it goes on: to be set behind a fault */
+    size_t nul;  /* for the walk itself; 0 at first */
+    void (*meet)(void *context, size_t at, int32_t code); /* called for every character beyond ASCII; may be NULL */
+    void *context;
+};
+size_t utf8_walk_to_fault(struct utf8_walk *walk);
 
 /* Puts '?' for every such byte at or after `from`, in one walk: a line may hold nothing else. */
 void utf8_mask_faults(char *bytes, size_t length, size_t from);

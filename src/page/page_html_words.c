@@ -2,11 +2,13 @@
 #include "page/page_html.h"
 
 #include "base/number.h"
+#include "base/shown.h"
 
 #include <math.h>
 
 void html_text(struct buffer *out, struct text text)
 {
+    text = shown_line(out->arena, text);
     size_t done = 0;
     for (size_t i = 0; i < text.length; i++) {
         const char *instead = NULL;
@@ -53,7 +55,7 @@ void html_number(struct buffer *out, double number)
     }
 }
 
-/* A string of JSON (RFC 8259, 7) within an attribute.  Texts of a page hold no control characters. */
+/* A string of JSON (RFC 8259, 7) within an attribute.  html_text leaves no control characters in it. */
 static void json_string_text(struct buffer *out, struct text text)
 {
     buffer_string(out, "&quot;");

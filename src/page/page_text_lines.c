@@ -1,6 +1,7 @@
 /* Lines of plain text: breaking between words, hanging indents, no blanks at the end. */
 #include "page/page_text.h"
 
+#include "base/shown.h"
 #include "base/utf8.h"
 
 static const char no_break_space[] = "\xC2\xA0";
@@ -77,7 +78,8 @@ static enum opportunity opportunity_before(struct text text, size_t at)
         previous--;
     }
     struct text last = character_at(text, previous);
-    if (last.at[0] == ' ' || utf8_width(next) == 0) {
+    bool joined = shown_unseen_length(next, 0) > 0 || shown_unseen_length(last, 0) > 0;
+    if (last.at[0] == ' ' || utf8_width(next) == 0 || joined) {
         return NO_BREAK;
     }
     if ((utf8_width(next) == 2 || utf8_width(last) == 2) && !must_not_start_line(next) && !must_not_end_line(last) &&
@@ -142,6 +144,7 @@ void setter_go(struct setter *setter, size_t column)
 
 void setter_print(struct setter *setter, struct text text)
 {
+    text = shown_line(setter->out->arena, text);
     setter->column += utf8_width(text);
     for (size_t i = 0; i < text.length;) {
         struct text character = character_at(text, i);

@@ -72,9 +72,18 @@ int lexing_meant(struct builder *builder)
     return lexing_keyword(builder, lexer->meant->token, from, from + lexer->meant_slip.length);
 }
 
+void lexing_remark(struct builder *builder, const unsigned char *from, const unsigned char *upto)
+{
+    if (builder->hidden.source != NULL) {
+        const char *start = builder->lexer.start;
+        hidden_signs_in_text(&builder->hidden, (size_t)((const char *)from - start), (size_t)((const char *)upto - start));
+    }
+}
+
 void lexing_comment(struct builder *builder, const char *from, const char *upto)
 {
     struct syntax_file *file = builder->file;
+    lexing_remark(builder, (const unsigned char *)from, (const unsigned char *)upto);
     if (!builder->keep_comments) {
         return;
     }
@@ -118,12 +127,14 @@ int lexing_string(struct builder *builder, union NOTATION_STYPE *value, const un
 {
     size_t quote = quote_length(*from);
     value->text = view(from + quote, upto - quote);
+    lexing_remark(builder, from, upto);
     return lexing_token(builder, T_STRING, from, upto);
 }
 
 int lexing_unclosed(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from,
                     const unsigned char *upto)
 {
+    lexing_remark(builder, from, upto);
     /* A comment behind the forgotten quote, or a blank, is not part of the text that was meant. */
     value->text = text_trim(view(from + quote_length(*from), upto));
     if (value->text.length == 0 && builder->lexer.previous == T_NUMBER) {

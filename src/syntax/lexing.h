@@ -34,6 +34,8 @@ int lexing_meant(struct builder *builder);
 
 /* The last token and the rest of its line as one token without a meaning. */
 int lexing_rest_of_line(struct builder *builder);
+/* Says so when control signs stand in a text, which may hold any. */
+void lexing_remark(struct builder *builder, const unsigned char *from, const unsigned char *upto);
 void lexing_comment(struct builder *builder, const char *from, const char *upto);
 
 int lexing_words(struct builder *builder, union NOTATION_STYPE *value, const unsigned char *from, const char *upto);

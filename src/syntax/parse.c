@@ -6,12 +6,14 @@
 
 #include "notation.tab.h"
 
-/* Reports what is not text and puts '?' in its place, so that the lexer meets neither. */
-static void clean_encoding(struct diagnostics *diagnostics, struct source_file *source)
+/* Reports what is not text and puts '?' in its place, so that the lexer meets neither; and signs beyond ASCII that are not seen. */
+static void clean_encoding(struct diagnostics *diagnostics, struct source_file *source, size_t from)
 {
     char *bytes = (char *)source->bytes;
-    size_t at = 0;
-    while ((at = utf8_first_fault(bytes, source->length, at)) < source->length) {
+    struct hidden_signs hidden = {diagnostics, source, 0};
+    struct utf8_walk walk = {.bytes = bytes, .length = source->length, .at = from, .meet = hidden_signs_meet, .context = &hidden};
+    while (utf8_walk_to_fault(&walk) < source->length) {
+        size_t at = walk.at;
         const char *line_feed = memchr(bytes + at, '\n', source->length - at);
         size_t line_end = line_feed != NULL ? (size_t)(line_feed - bytes) : source->length;
         struct span span = {source->base + (uint32_t)at, source->base + (uint32_t)at + 1};
@@ -25,7 +27,6 @@ static void clean_encoding(struct diagnostics *diagnostics, struct source_file *
         /* The rest of the line says nothing more about its own encoding. */
         bytes[at] = '?';
         utf8_mask_faults(bytes, line_end, at);
-        at = line_end;
     }
 }
 
@@ -60,9 +61,11 @@ struct syntax_file *syntax_parse(struct arena *arena, struct names *names, struc
     builder.file = ARENA_NEW(arena, struct syntax_file);
     builder.file->source = source;
     turn_lone_returns(source);
-    clean_encoding(diagnostics, source);
     bool byte_order_mark = source->length >= 3 && memcmp(source->bytes, "\xEF\xBB\xBF", 3) == 0;
-    return parse(&builder, byte_order_mark ? 3 : 0, source->length);
+    const uint32_t begin = byte_order_mark ? 3 : 0;
+    clean_encoding(diagnostics, source, begin);
+    builder.hidden = (struct hidden_signs){diagnostics, source, 0};
+    return parse(&builder, begin, source->length);
 }
 
 struct syntax_file *syntax_parse_slice(struct arena *arena, struct names *names, struct diagnostics *diagnostics,

@@ -3,6 +3,7 @@
 #define POTASH_SYNTAX_PARSE_H
 
 #include "source/diagnostics.h"
+#include "syntax/hidden_signs.h"
 #include "syntax/tree.h"
 
 /* Where the lexer stands on its line. */
@@ -50,6 +51,7 @@ struct builder {
     size_t spare_count;
     size_t spare_next;               /* how many are taken at a time */
     struct lexer lexer;
+    struct hidden_signs hidden; /* without a source: its signs are not looked for */
     bool keep_comments;
     bool told_of_missing_heading;
 };

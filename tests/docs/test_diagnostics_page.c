@@ -1,6 +1,7 @@
 /* docs/diagnostics.md is what the registry of diagnostics says, laid out to be read.  POTASH_ACCEPT=1 writes it anew. */
 #include "base/arena.h"
 #include "base/buffer.h"
+#include "base/shown.h"
 #include "source/diagnostics.h"
 #include "support/accepted.h"
 #include "support/program.h"
@@ -57,17 +58,11 @@ static void add_paragraph(struct buffer *out, const char *text)
     buffer_character(out, '\n');
 }
 
-/* The page itself has to be UTF-8: the byte that one example is about is named in it. */
+/* The page itself has to be UTF-8, and to be seen: what some examples are about is named in them. */
 static void add_example(struct buffer *out, const char *title, const char *text)
 {
     buffer_format(out, "\n%s\n\n```\n", title);
-    for (const char *at = text; *at != '\0'; at++) {
-        if ((unsigned char)*at == 0xFF) {
-            buffer_string(out, "<byte FF>");
-        } else {
-            buffer_character(out, *at);
-        }
-    }
+    shown_add_named(out, text_from(text));
     buffer_string(out, "```\n");
 }
 

@@ -48,7 +48,7 @@ static void a_figure_keeps_every_digit(void **state)
     assert_true(text_is(page->first->as.paragraph, "333.3"));
 }
 
-/* Marks that somebody wrote into a note by hand turn into question marks, or say nothing that a note could not. */
+/* Marks that somebody wrote into a note by hand turn into replacement characters, or say nothing that a note could not. */
 static void marks_from_outside_do_no_harm(void **state)
 {
     (void)state;
@@ -56,13 +56,13 @@ static void marks_from_outside_do_no_harm(void **state)
         const char *written;
         const char *shown;
     } texts[] = {
-        {"a \uFDD0 b", "a ? b"},
-        {"a \uFDD1 b \uFDD2", "a ? b ?"},
-        {"\uFDD099;1;1\uFDD1x\uFDD2", "?99;1;1?x?"},
-        {"\uFDD00;nan;0\uFDD1x\uFDD2", "?0;nan;0?x?"},
-        {"\uFDD00;1;0x\uFDD2", "?0;1;0x?"},
+        {"a \uFDD0 b", "a � b"},
+        {"a \uFDD1 b \uFDD2", "a � b �"},
+        {"\uFDD099;1;1\uFDD1x\uFDD2", "�99;1;1�x�"},
+        {"\uFDD00;nan;0\uFDD1x\uFDD2", "�0;nan;0�x�"},
+        {"\uFDD00;1;0x\uFDD2", "�0;1;0x�"},
         {"\uFDD00;1;0\uFDD1never closed", "never closed"},
-        {"\uFDD00;1;0\uFDD1one \uFDD00;1;0\uFDD1two\uFDD2", "one ?0;1;0?two"},
+        {"\uFDD00;1;0\uFDD1one \uFDD00;1;0\uFDD1two\uFDD2", "one �0;1;0�two"},
         {"\uFDD00000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000;1;0\uFDD1", NULL},
     };
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
