@@ -241,7 +241,11 @@ struct text names_fold(struct arena *arena, struct text spelling)
     char *out = arena_allocate(arena, lower.length + 1);
     size_t length = 0;
     for (size_t i = 0; i < lower.length;) {
-        size_t blank = names_blank_length(lower, i);
+        if (is_small_letter(lower.at[i])) { /* as nearly always */
+            out[length++] = lower.at[i++];
+            continue;
+        }
+        size_t blank = names_wide_blank_length(lower, i);
         if (blank > 0) {
             if (length > 0 && out[length - 1] != ' ') {
                 out[length++] = ' ';
@@ -249,9 +253,9 @@ struct text names_fold(struct arena *arena, struct text spelling)
             i += blank;
             continue;
         }
-        size_t hidden = (unsigned char)lower.at[i] < 0x80 ? 0 : shown_unseen_length(lower, i);
-        if (hidden > 0) { /* a name that looks the same is the same */
-            i += hidden;
+        size_t unseen = (unsigned char)lower.at[i] < 0x80 ? 0 : shown_unseen_length(lower, i);
+        if (unseen > 0) { /* a name that looks the same is the same */
+            i += unseen;
             continue;
         }
         if (i + 2 < lower.length && memcmp(lower.at + i, "’", 3) == 0) { /* the apostrophe of print */

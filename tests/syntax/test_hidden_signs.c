@@ -35,7 +35,7 @@ static void one_for_a_line(void **state)
         repair(text, sizeof text, "hidden-sign", cases[i].line);
         expect_clean(text);
     }
-    expect_list("material sea salt\n    also x\033y, salt of\u200B the sea\n    form crystals NaCl usual\n    source \"club\"\n", "hidden-sign:2");
+    expect_list("material marsh flour\n    also x\033y, flour of\u200B the marsh\n    form powder NaCl usual\n    source \"club\"\n", "hidden-sign:2");
 }
 
 static void the_repair_takes_out_nothing_else(void **state)
@@ -79,7 +79,7 @@ static void no_alarm_in_what_is_there(void **state)
     run_free(&run);
 }
 
-/* 200,000 signs on one line and on as many lines, with joiners that have their use: each is looked at a few times. */
+/* 200,000 signs on one line, and on as many lines, with joiners that have their use: each is looked at a few times. */
 static void many_take_no_longer(void **state)
 {
     (void)state;
@@ -90,7 +90,7 @@ static void many_take_no_longer(void **state)
         for (int i = 0; i < COUNT; i++) {
             length += (size_t)sprintf(text + length, "%s", lines ? "# \u202E\n" : i == 0 ? "# " : i % 2 ? "\u202E" : "م\u200Cم");
         }
-        struct run run = run_potash_input(text, length, "check", "-", "--as", "json", NULL);
+        struct run run = run_potash_input(text, length, "check", "-", NULL);
         assert_true(run.status == 0);
         assert_true(run.seconds < 20);
         run_free(&run);
