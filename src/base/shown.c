@@ -17,11 +17,32 @@ bool shown_is_unseen(int32_t code)
     if (code < 0x300) { /* most of what is written */
         return code < 0x20 || (code >= 0x7F && code < 0xA0) || code == 0xAD;
     }
+    if ((code >= 0x2010 && code < 0x2028) || (code >= 0x2070 && code < 0x3000)) { /* dashes, quotes, fractions, rules */
+        return false;
+    }
     const utf8proc_property_t *property = utf8proc_get_property(code);
     bool format = property->category == UTF8PROC_CATEGORY_CF && property->boundclass != UTF8PROC_BOUNDCLASS_PREPEND;
     bool separator = property->category == UTF8PROC_CATEGORY_ZL || property->category == UTF8PROC_CATEGORY_ZP;
     bool set_aside = code == 0x2065 || (code >= 0xFFF0 && code <= 0xFFF8) || (code >= 0xE0000 && code <= 0xE0FFF); /* for more of them */
     return format || separator || property->ignorable || set_aside;
+}
+
+size_t shown_skip_plain(struct text text, size_t at)
+{
+    const uint64_t ones = 0x0101010101010101u;
+    for (; at + 8 <= text.length; at += 8) {
+        uint64_t eight;
+        memcpy(&eight, text.at + at, sizeof eight);
+        uint64_t below = eight - 0x20 * ones;        /* a byte below 0x20 gets its high bit, and so may those above one that is */
+        uint64_t del = (eight ^ 0x7F * ones) - ones; /* likewise 0x7F */
+        if (((eight | below | del) & 0x80 * ones) != 0) {
+            break;
+        }
+    }
+    while (at < text.length && (unsigned char)text.at[at] >= 0x20 && (unsigned char)text.at[at] < 0x7F) {
+        at++;
+    }
+    return at;
 }
 
 /* The sign at `at`, and its length; -1 for a byte that is no UTF-8. */
@@ -109,12 +130,7 @@ static bool divides(struct text text, size_t at)
 /* The first place at or behind `at` where something is replaced, and how long that is. */
 static size_t next_hidden(struct text text, size_t at, bool lines, size_t *size)
 {
-    for (; at < text.length; at += *size) {
-        *size = 1;
-        unsigned char c = (unsigned char)text.at[at];
-        if (c >= 0x20 && c < 0x7F) { /* as nearly always */
-            continue;
-        }
+    for (at = shown_skip_plain(text, at); at < text.length; at = shown_skip_plain(text, at + *size)) {
         int32_t code = sign_at(text, at, size);
         if ((code < 0 || shown_is_replaced(text, at, *size, code)) && !(lines && divides(text, at))) {
             return at;

@@ -28,6 +28,9 @@ bool shown_is_unseen(int32_t code);
 /* Whether the sign of `size` bytes at `at` is replaced. */
 bool shown_is_replaced(struct text text, size_t at, size_t size, int32_t code);
 
+/* The first byte at or behind `at` that is not one of ASCII's letters, figures and signs; most texts have few. */
+size_t shown_skip_plain(struct text text, size_t at);
+
 /* Length of the sign at `at` when it is not seen; 0 otherwise. */
 size_t shown_unseen_length(struct text text, size_t at);
 

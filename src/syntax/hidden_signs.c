@@ -112,31 +112,18 @@ void hidden_signs_meet(void *context, size_t at, int32_t code)
     }
 }
 
-/* Whether a byte below U+0020, or DEL, stands in the text; eight are looked at together. */
-static bool holds_control(const char *at, size_t length)
+static bool holds_control(struct text text)
 {
-    const uint64_t ones = 0x0101010101010101u;
-    for (; length >= 8; at += 8, length -= 8) {
-        uint64_t eight;
-        memcpy(&eight, at, sizeof eight);
-        uint64_t below = (eight - 0x20 * ones) & ~eight;      /* the high bit of a byte below 0x20, and of some above one that is */
-        uint64_t del = ((eight ^ 0x7F * ones) - ones) & ~eight; /* likewise */
-        if (((below | del) & 0x80 * ones) != 0) {
-            return true;
-        }
+    size_t at = shown_skip_plain(text, 0);
+    while (at < text.length && (unsigned char)text.at[at] >= 0x80) {
+        at = shown_skip_plain(text, at + 1);
     }
-    for (size_t i = 0; i < length; i++) {
-        unsigned char c = (unsigned char)at[i];
-        if (c < 0x20 || c == 0x7F) {
-            return true;
-        }
-    }
-    return false;
+    return at < text.length;
 }
 
 void hidden_signs_in_text(struct hidden_signs *signs, size_t from, size_t upto)
 {
-    if (!holds_control(signs->source->bytes + from, upto - from) || from < signs->told_upto) {
+    if (!holds_control((struct text){signs->source->bytes + from, upto - from}) || from < signs->told_upto) {
         return;
     }
     size_t begin;
