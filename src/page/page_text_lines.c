@@ -78,12 +78,12 @@ static enum opportunity opportunity_before(struct text text, size_t at)
         previous--;
     }
     struct text last = character_at(text, previous);
-    bool joined = shown_unseen_length(next, 0) > 0 || shown_unseen_length(last, 0) > 0;
-    if (last.at[0] == ' ' || utf8_width(next) == 0 || joined) {
+    if (last.at[0] == ' ' || utf8_width(next) == 0) {
         return NO_BREAK;
     }
     if ((utf8_width(next) == 2 || utf8_width(last) == 2) && !must_not_start_line(next) && !must_not_end_line(last) &&
-        !text_is(next, no_break_space) && !text_is(last, no_break_space) && next.length > 1 && last.length > 1) {
+        !text_is(next, no_break_space) && !text_is(last, no_break_space) && next.length > 1 && last.length > 1 &&
+        shown_unseen_length(next, 0) == 0 && shown_unseen_length(last, 0) == 0) { /* a picture of several, joined, stays whole */
         return GOOD_BREAK;
     }
     return NO_BREAK;
