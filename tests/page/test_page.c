@@ -132,6 +132,26 @@ static void control_characters_are_kept_for_programs_only(void **state)
     json_decref(json);
 }
 
+/* UTS 51, 2.2: a woman, a joiner and a microscope are one picture, and no line ends within it. */
+static void joined_pictures_stay_whole(void **state)
+{
+    (void)state;
+    struct page *page = page_start(&arena);
+    struct buffer text;
+    buffer_start(&text, &arena);
+    for (int i = 0; i < 30; i++) {
+        buffer_string(&text, "👩\u200D🔬");
+    }
+    page_add_paragraph(page, (struct text){text.bytes, text.length});
+    for (size_t width = 20; width < 40; width++) {
+        const char *shown = rendered(page, width);
+        assert_null(strstr(shown, "\uFFFD"));
+        assert_null(strstr(shown, "\u200D\n"));
+        assert_null(strstr(shown, " \u200D"));
+        assert_non_null(strstr(shown, "🔬\n"));
+    }
+}
+
 static void blocks_are_set_as_drawn(void **state)
 {
     (void)state;
@@ -206,7 +226,7 @@ int main(void)
         TEST(no_line_is_wider_than_asked),      TEST(nothing_is_lost_at_any_width),
         TEST(a_width_of_nought_is_eighty),      TEST(greek_breaks_between_words),
         TEST(wide_characters_take_two_columns), TEST(a_word_is_cut_between_letters_not_within),
-        TEST(a_figure_stays_with_its_unit),     TEST(control_characters_are_kept_for_programs_only),
+        TEST(a_figure_stays_with_its_unit),     TEST(control_characters_are_kept_for_programs_only), TEST(joined_pictures_stay_whole),
         TEST(blocks_are_set_as_drawn),          TEST(rendering_goes_on_behind_what_is_there),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
