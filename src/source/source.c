@@ -1,6 +1,7 @@
 /* Source files and positions in them. */
 #include "source/source.h"
 
+#include "base/shown.h"
 #include "base/utf8.h"
 
 void source_start(struct source_set *set, struct arena *arena)
@@ -28,21 +29,8 @@ bool source_is_text(const char *bytes, size_t length)
 
 const char *source_show_path(struct arena *arena, const char *path)
 {
-    size_t length = strlen(path);
-    char *shown = NULL;
-    for (size_t i = 0; i <= length; i++) {
-        bool control = i < length && ((unsigned char)path[i] < 0x20 || path[i] == 0x7F);
-        bool fault = i == length && utf8_first_fault(path, length, 0) < length;
-        if ((control || fault) && shown == NULL) {
-            shown = arena_copy(arena, path, length);
-        }
-        if (control) {
-            shown[i] = '?';
-        } else if (fault) {
-            utf8_mask_faults(shown, length, 0);
-        }
-    }
-    return shown == NULL ? path : shown;
+    struct text text = text_from(path);
+    return utf8_first_fault(text.at, text.length, 0) == text.length ? path : shown_line(arena, text).at;
 }
 
 struct source_file *source_add(struct source_set *set, const char *path, char *bytes, size_t length, bool of_library)

@@ -17,7 +17,7 @@ struct span {
 
 struct source_file {
     const char *path;        /* as it was given, whatever bytes that are; or "<standard input>" */
-    const char *name;        /* the same as it is shown: UTF-8 without control characters */
+    const char *name;        /* the same, or as it is shown where it is no UTF-8 */
     const char *bytes;       /* the text, followed by NUL; faults of encoding are replaced by '?' */
     uint32_t length;
     uint32_t base;           /* offset of the first byte among all files */
@@ -49,7 +49,7 @@ void source_start(struct source_set *set, struct arena *arena);
 /* Whether it is a text at all, perhaps a damaged one: no more than a few of its lines hold a NUL. */
 bool source_is_text(const char *bytes, size_t length);
 
-/* A path, whatever its bytes, as it can be shown. */
+/* A path as UTF-8: whole where it is that, else as it is shown (base/shown.h). */
 const char *source_show_path(struct arena *arena, const char *path);
 
 /* Takes text in; `bytes` must be followed by NUL and live as long as the arena, and is written to where it holds what is

@@ -297,7 +297,7 @@ static void names_are_bytes(void **state)
     (void)state;
     const char *path = scratch_text("w\xFF\033[2J\t.bath", "formula \"A\"\nzurkum 5 g\nwater to make 1 L\n");
     char *kept = strdup(path);
-    check_says(kept, FAULTY, 1, WORDS("w??[2J?.bath:2:1: error:"));
+    check_says(kept, FAULTY, 1, WORDS("w\uFFFD\uFFFD[2J .bath:2:1: error:"));
     scratch_text("a.bath", "read \"w\xFF.bath\"\n" BATH("A")); /* in a text it is a fault of encoding */
     check_says(at("a.bath"), FAULTY, 1, WORDS("[text-encoding]"));
     struct run run = run_potash("check", scratch_folder(), "--as", "sarif", NULL);

@@ -16,8 +16,8 @@ static const char *const warnings[] = {
     "form-unstated",      "final-volume-assumed", "amount-unusual",      "order",        "role-missing",
     "added-twice",        "stock-too-strong",     "temperature-unusual", "part-unused",  "look-alike",
     "too-small-to-weigh", "drop-approximate",     "hazard-combination",  "not-on-shelf", "range-given"};
-/* Warnings that the checks of practice gave rise to later. */
-static const char *const later[] = {"form-unusual", "bath-spoils", "keeps-too-long"};
+/* Warnings that came later. */
+static const char *const later[] = {"form-unusual", "bath-spoils", "keeps-too-long", "hidden-sign"};
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
