@@ -166,12 +166,15 @@ static enum opened_as take_text(struct potash *potash, const struct request *req
     return OPENED_FILE;
 }
 
+enum { MEMORY_FOR_INPUT = 4 << 20 /* bytes that standard input is taken for, whose length is not known before: the memory goes by it */ };
+
 static void take_file(struct potash *potash, const struct request *request, const struct opened *opened)
 {
     struct known_file *known = opener_know(&potash->opener, opened->identity);
     if (known->as == OPENED_FILE && known->source == NULL) {
         char *bytes;
         size_t length;
+        session_allow(potash, opened->identity.inode != 0 ? (size_t)opened->size : MEMORY_FOR_INPUT);
         if (opened->size > SOURCE_LONGEST) {
             known->as = OPENED_LARGE;
         } else if (opener_read(&potash->opener, opened, &bytes, &length)) {
@@ -264,6 +267,7 @@ enum potash_status session_read_text(struct potash *potash, const char *name, st
     struct request request = {.path = arena_copy(&potash->arena, name, strlen(name)), .purpose = READ_FOR_USER};
     potash->named_unread = NULL;
     opener_set_root(&potash->opener, root != NULL ? *root : opener_folder_of(&potash->opener, name));
+    session_allow(potash, text.length);
     enum opened_as as = take_text(potash, &request, arena_copy(&potash->arena, text.at, text.length), text.length,
                                   opener_know_path(&potash->opener, name));
     if (as != OPENED_FILE) {

@@ -69,6 +69,8 @@ struct potash_options {
     const char *label_of;         /* labels: "stock" (or NULL), "working", or the name of a use */
     const char *batch;            /* labels: the batch that they are for, or NULL for blanks to fill in */
     struct potash_label_sheet label_sheet;
+    size_t memory;                /* bytes that may be taken for what was read; 0: 1 GB and 1000 for each byte that is read, twice what
+                                     the largest report of a formula takes, so that a small file cannot use up the machine */
     long fail_after;              /* tests: fail at that allocation; 0 or less: never */
 };
 

@@ -20,7 +20,23 @@ enum potash_status session_out_of_memory(struct potash *potash)
     json_decref(session_built(potash));
     opener_close(&potash->opener);
     potash->message = "out of memory";
+    const struct arena *arena = potash->forms.over_limit ? &potash->forms : &potash->arena;
+    if (arena->over_limit) {
+        snprintf(potash->over_limit, sizeof potash->over_limit, "this takes more than %zu MB of memory; read less at a time",
+                 arena->limit / 1000000);
+        potash->message = potash->over_limit;
+    }
     return POTASH_UNUSABLE;
+}
+
+enum { MEMORY_AT_FIRST = 1000000000, MEMORY_FOR_BYTE = 1000 };
+
+void session_allow(struct potash *potash, size_t bytes)
+{
+    size_t limit = potash->arena.limit;
+    if (potash->options.memory == 0) {
+        potash->arena.limit = bytes > (SIZE_MAX - limit) / MEMORY_FOR_BYTE ? SIZE_MAX : limit + bytes * MEMORY_FOR_BYTE;
+    }
 }
 
 enum potash_status session_unusable(struct potash *potash, const char *format, ...)
@@ -71,6 +87,7 @@ struct potash *potash_open(const struct potash_options *options)
     potash->options = options == NULL ? (struct potash_options){0} : *options;
     arena_start(&potash->arena);
     arena_start(&potash->forms);
+    potash->arena.limit = potash->options.memory != 0 ? potash->options.memory : MEMORY_AT_FIRST;
     potash->arena.on_failure = &potash->failure;
     opener_start(&potash->opener, &potash->arena);
     potash->opener.anywhere = potash->options.allow_reads;
@@ -342,6 +359,7 @@ enum potash_status potash_check(struct potash *potash)
     }
     if (!forms_are_kept(potash)) {
         potash->forms.on_failure = potash->arena.on_failure;
+        potash->forms.limit = potash->arena.limit;
         potash->forms.fail_after = potash->arena.fail_after;
         potash->formulary.forms = &potash->forms;
     }

@@ -34,6 +34,7 @@ struct potash {
     bool checked;
     struct opener opener;
     struct request *queue;           /* what is to be read next (files.c) */
+    char over_limit[100];            /* the message when more memory would be needed than may be taken */
     size_t unread;                   /* files that could not be read; what they declare is not known */
     const char *named_unread;        /* why what was named last cannot be read, or NULL */
     const struct syntax_list *named_item; /* tidying.c: the file that was asked for last … */
@@ -54,6 +55,9 @@ struct syntax_list {
 #define SESSION_GUARD(potash) (setjmp((potash)->failure) != 0)
 
 enum potash_status session_out_of_memory(struct potash *potash);
+
+/* Lets so many bytes be read, and memory be taken for what comes of them. */
+void session_allow(struct potash *potash, size_t bytes);
 enum potash_status session_unusable(struct potash *potash, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 /* On whose behalf a file is read. */

@@ -150,7 +150,8 @@ void *arena_allocate_slow(struct arena *arena, size_t size)
     if (arena->fail_after >= 0 && arena->fail_after-- == 0) {
         allocation_failed(arena);
     }
-    struct arena_block *block = new_block(block_size);
+    arena->over_limit = arena->limit > 0 && (arena->total > arena->limit || block_size > arena->limit - arena->total);
+    struct arena_block *block = arena->over_limit ? NULL : new_block(block_size);
     if (block == NULL) {
         allocation_failed(arena);
         return NULL;

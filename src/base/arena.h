@@ -18,7 +18,9 @@ struct arena {
     char *end;                    /* one past its last byte */
     struct arena_block *blocks;   /* newest first; owned */
     size_t block_size;            /* size of the next ordinary block, in bytes */
-    size_t total;                 /* bytes taken from the system so far */
+    size_t total;                 /* bytes taken from the system so far … */
+    size_t limit;                 /* … and how many they may be; 0: as many as there are */
+    bool over_limit;              /* an allocation failed because of it */
     jmp_buf *on_failure;          /* where a failing allocation goes; must be set before the first allocation */
     long fail_after;              /* tests only: allocations from the system left before one fails; negative: never */
 };

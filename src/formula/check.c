@@ -58,12 +58,27 @@ static void check_note(struct checker *checker, const struct text_statement *sta
     add_remark(checker, list, statement->text);
 }
 
+void check_say_too_many(struct checker *checker, struct span span, const char *what, int most, bool *told)
+{
+    if (!*told) {
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, span, "a formula has no more than %d %s", most, what),
+                         "make several formulas of it");
+    }
+    *told = true;
+}
+
 static struct part *new_part(struct checker *checker, struct name *name, struct span span)
 {
     struct part *part = ARENA_NEW(checker->forms, struct part);
     part->name = name;
     part->span = span;
     part->makes = part->makes_mass = NAN;
+    if (checker->formula->part_count == CHECK_MOST_PARTS) { /* what follows belongs to a part that nobody looks at */
+        check_say_too_many(checker, span, "parts", CHECK_MOST_PARTS, &checker->too_many_parts);
+        checker->part = part;
+        return part;
+    }
     if (checker->part == NULL) {
         checker->formula->parts = part;
     } else { /* the open part is the last one */

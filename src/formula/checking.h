@@ -18,6 +18,9 @@ struct title_entry {
 /* Variants of variants and solutions of solutions are followed so far: the checking of one waits for that of the next. */
 enum { CHECK_DEEPEST = 64 };
 
+/* Parts and uses of one formula: each use is looked at for each part. */
+enum { CHECK_MOST_PARTS = 1000, CHECK_MOST_USES = 1000 };
+
 /* The formula that is being checked. */
 struct checker {
     struct formulary *formulary;
@@ -36,6 +39,9 @@ struct checker {
     bool line_lost;                     /* a line that may have been the water could not be read */
     bool told_of_measures;              /* one missing `measures` is one mistake */
     enum dimension wanted;              /* of the amount that is being read, or DIMENSION_NONE for whatever can be added */
+    size_t use_count;
+    bool too_many_parts;            /* which has been reported */
+    bool too_many_uses;
 };
 
 /* Reads an amount of something that is liquid or not; reports what is wrong with it, which its `fault` tells. */
@@ -112,5 +118,8 @@ struct part *check_find_part(const struct formula *formula, const struct names *
 struct keeping *check_keeping(struct checker *checker, const struct quantity_statement *statement);
 
 void check_stock(struct formulary *formulary, struct stock *stock);
+
+/* Reports what there is too much of in one formula; once, which `*told` keeps. */
+void check_say_too_many(struct checker *checker, struct span span, const char *what, int most, bool *told);
 
 #endif

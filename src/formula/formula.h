@@ -161,6 +161,7 @@ struct formula {
     struct silenced_rule *silenced_rules;
     bool faulty;
     struct formula *variant_of;
+    int level;                      /* variants of variants: 1 for one of a formula */
     struct said *said;              /* what has been said of it, newest first */
     bool practised;                 /* the checks of practice have been run */
     bool being_checked;

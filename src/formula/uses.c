@@ -11,7 +11,12 @@ static struct use *open_use(struct checker *checker, const struct statement *sta
     use->temperature = use->temperature_high = use->time[0] = use->time[1] = NAN;
     use->needs = use->needs_area = use->capacity = use->capacity_area = use->capacity_per = NAN;
     use->coefficient = use->coefficient_per = NAN;
-    CHAIN_APPEND(&checker->formula->uses, use);
+    if (checker->use_count < CHECK_MOST_USES) {
+        CHAIN_APPEND(&checker->formula->uses, use);
+        checker->use_count++;
+    } else {
+        check_say_too_many(checker, statement->span, "uses", CHECK_MOST_USES, &checker->too_many_uses);
+    }
     checker->use = use;
     memset(checker->use_lines, 0, sizeof checker->use_lines);
     return use;

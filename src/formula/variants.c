@@ -49,12 +49,14 @@ static struct statement *copy_statement(struct checker *checker, const struct st
     return copy;
 }
 
-static void append(struct statement **list, struct statement *statement)
+/* Puts it at the end of a list, to be looked for from `place` on; returns where the next one goes. */
+static struct statement **append(struct statement **place, struct statement *statement)
 {
-    while (*list != NULL) {
-        list = &(*list)->next;
+    while (*place != NULL) {
+        place = &(*place)->next;
     }
-    *list = statement;
+    *place = statement;
+    return &statement->next;
 }
 
 static bool says(const struct declaration *declaration, enum statement_kind kind)
@@ -88,6 +90,7 @@ static void take_over(struct derivation *derivation)
 {
     const struct declaration *own = derivation->variant->declaration;
     bool in_replaced_use = false;
+    struct statement **end = &derivation->statements;
     for (const struct statement *statement = derivation->parent->statements; statement != NULL; statement = statement->next) {
         if (statement->kind == SAY_USE) {
             in_replaced_use = has_use(derivation->checker, own, use_name(derivation->checker, statement));
@@ -98,7 +101,7 @@ static void take_over(struct derivation *derivation)
         if ((in_replaced_use && of_use) || (once && says(own, statement->kind))) {
             continue;
         }
-        append(&derivation->statements, copy_statement(derivation->checker, statement));
+        end = append(end, copy_statement(derivation->checker, statement));
     }
 }
 
@@ -184,7 +187,7 @@ static void put_first(struct derivation *derivation, const struct statement *sta
 
 static void apply(struct derivation *derivation)
 {
-    struct statement **end = &derivation->statements;
+    struct statement **end = &derivation->statements; /* behind the variant's own lines, of which none is left out again */
     bool in_use = false;
     for (const struct statement *statement = derivation->variant->declaration->statements; statement != NULL;
          statement = statement->next) {
@@ -208,7 +211,7 @@ static void apply(struct derivation *derivation)
             if (!in_use && (statement->kind == SAY_NOTE || statement->kind == SAY_KEEPS)) {
                 put_first(derivation, statement);
             } else {
-                append(end, copy_statement(derivation->checker, statement));
+                end = append(end, copy_statement(derivation->checker, statement));
             }
             break;
         }
@@ -228,6 +231,14 @@ static void say_unknown_parent(struct checker *checker, const struct text_statem
     } else {
         diagnostics_help(checker->diagnostics, diagnostic, "give the title as its heading has it, and its file as well");
     }
+}
+
+static void say_too_deep(struct checker *checker, const struct text_statement *of)
+{
+    diagnostics_help(checker->diagnostics,
+                     check_say(checker, DIAG_FORMULA_UNKNOWN, of->text_span, "variants of variants are followed %d deep, and no deeper",
+                               CHECK_DEEPEST),
+                     "make it a variant of one of the formulas before");
 }
 
 bool check_derive(struct checker *checker, struct formula *variant)
@@ -255,16 +266,18 @@ bool check_derive(struct checker *checker, struct formula *variant)
     }
     if (parent->parts == NULL) {
         if (checker->formulary->depth > CHECK_DEEPEST) {
-            diagnostics_help(checker->diagnostics,
-                             check_say(checker, DIAG_FORMULA_UNKNOWN, of->text_span,
-                                       "variants of variants are followed %d deep, and no deeper", CHECK_DEEPEST),
-                             "make it a variant of one of the formulas before");
+            say_too_deep(checker, of);
             return false;
         }
         check_formula(checker->formulary, parent);
     }
     if (parent->declaration->kind == DECLARE_VARIANT && parent->variant_of == NULL) { /* it is said there what is wrong */
         variant->faulty = true;
+        return false;
+    }
+    variant->level = parent->level + 1;
+    if (variant->level > CHECK_DEEPEST) {
+        say_too_deep(checker, of);
         return false;
     }
     variant->variant_of = parent;

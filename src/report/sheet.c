@@ -104,7 +104,8 @@ static void add_stocks(const struct sheet *sheet)
 
 void report_sheet(const struct report_context *context, const struct formula *formula, struct page *page)
 {
-    struct sheet sheet = {context, formula, page, report_scale(context, formula)};
+    struct sheet sheet = {context, formula, page, report_scale(context, formula), false};
+    sheet.other_units = sheet_in_other_units(&sheet);
     sheet_head(&sheet);
     sheet_warn_of_bath(&sheet);
     add_silenced(&sheet);

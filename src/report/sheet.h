@@ -13,6 +13,7 @@ struct sheet {
     const struct formula *formula;
     struct page *page;
     double scale;
+    bool other_units;   /* something is written in units that the sheet does not print: it shows both */
 };
 
 /* So near to 1 that the batch is the formula as written. */
@@ -25,6 +26,9 @@ struct text sheet_volume(const struct sheet *sheet, double millilitres);
 
 /* The head of the page: what it is for, the batch and its size. */
 void sheet_head(const struct sheet *sheet);
+
+/* For the member other_units. */
+bool sheet_in_other_units(const struct sheet *sheet);
 
 /* The additions of a part, in mixing order. */
 void sheet_part(const struct sheet *sheet, const struct part *part);

@@ -44,7 +44,7 @@ static bool in_other_units(const struct sheet *sheet, const struct step *step)
     return step_is_addition(step) && unit.length > 0 && written.length < 40;
 }
 
-static bool any_in_other_units(const struct sheet *sheet)
+bool sheet_in_other_units(const struct sheet *sheet)
 {
     for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
@@ -63,7 +63,7 @@ static struct columns add_columns(const struct sheet *sheet)
     columns.tick = page_table_column(table, TEXT(""), PAGE_COLUMN_TICK, PAGE_LEFT, 1);
     columns.material = page_table_column(table, TEXT("add in this order"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
     columns.amount = page_table_column(table, TEXT("amount"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 1);
-    if (any_in_other_units(sheet)) {
+    if (sheet->other_units) {
         columns.written = page_table_column(table, TEXT("as written"), PAGE_COLUMN_TEXT, PAGE_LEFT, 3);
     }
     columns.how = page_table_column(table, TEXT("measure"), PAGE_COLUMN_TEXT, PAGE_LEFT, 2);

@@ -16,6 +16,7 @@ struct process_reader {
     struct checker checker;
     struct process *process;
     struct stage *bath;            /* open for the lines below it, or NULL */
+    int baths;                     /* so far */
     struct span vessel_span;       /* the amount of the tank or trays */
     struct span holds_span;
 };
@@ -128,7 +129,7 @@ static void say_unknown_use(struct process_reader *reader, const struct formula 
     buffer_start(&list, checker->arena);
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
         buffer_format(&list, "%s%.*s", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(use->name));
-        bool blanks = memchr(use->name.at, ' ', use->name.length) != NULL;
+        bool blanks = use->name.length > 0 && memchr(use->name.at, ' ', use->name.length) != NULL;
         const char *name = arena_format(checker->arena, blanks ? "\"%.*s\"" : "%.*s", TEXT_ARGUMENTS(use->name));
         diagnostics_fix_writing(checker->diagnostics, diagnostic, word->span, "%s", name);
     }
@@ -193,6 +194,16 @@ static const struct formula *find_formula(struct process_reader *reader, struct 
 
 static void read_bath(struct process_reader *reader, const struct bath_statement *statement)
 {
+    if (reader->baths++ >= PROCESS_MOST_BATHS) {
+        reader->bath = ARENA_NEW(reader->checker.arena, struct stage); /* the lines below belong to a bath that nobody looks at */
+        if (reader->baths == PROCESS_MOST_BATHS + 1) {
+            diagnostics_help(reader->checker.diagnostics,
+                             check_say(&reader->checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->base.span,
+                                       "a process has no more than %d baths", PROCESS_MOST_BATHS),
+                             "make several processes of it");
+        }
+        return;
+    }
     struct stage *stage = add_stage(reader, STAGE_BATH, &statement->base);
     stage->title = text_trim(statement->title);
     stage->formula = find_formula(reader, statement->title, statement->title_span);

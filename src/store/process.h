@@ -49,6 +49,9 @@ struct process {
 
 struct process_entry;
 
+/* Baths of one process: each is held against each other, since they are poured away into one drain. */
+enum { PROCESS_MOST_BATHS = 200 };
+
 struct processes {
     struct formulary *formulary;
     struct process *first, *last;

@@ -211,6 +211,43 @@ static void going_back_gives_the_same_memory_zeroed(void **state)
     assert_memory_equal(kept, "kkkkkkkkkkkkkkkk", 16);
 }
 
+static void no_more_is_taken_than_the_limit(void **state)
+{
+    (void)state;
+    jmp_buf back;
+    jmp_buf *outer = arena.on_failure;
+    arena_allocate(&arena, 100);
+    arena.limit = arena.total + (1 << 20); /* of which a block's header takes some bytes */
+    if (setjmp(back) != 0) {
+        fail_msg("an allocation within the limit failed");
+    }
+    arena.on_failure = &back;
+    size_t before = arena.total;
+    arena_allocate(&arena, (1 << 20) - 4096);
+    size_t header = arena.total - before - ((1 << 20) - 4096);
+    assert_true(header > 0 && header <= 64);
+    if (setjmp(back) == 0) {
+        arena_allocate(&arena, 200000);
+        fail_msg("an allocation above the limit did not fail");
+    }
+    assert_true(arena.over_limit);
+    assert_true(arena.total <= arena.limit);
+    /* Just on each side of it. */
+    arena.limit = arena.total + 300000 + header;
+    if (setjmp(back) != 0) {
+        fail_msg("an allocation of just the limit failed");
+    }
+    arena_allocate(&arena, 300000);
+    assert_int_equal(arena.total, arena.limit);
+    arena.limit = arena.total + 300000 + header - 1;
+    if (setjmp(back) == 0) {
+        arena_allocate(&arena, 300000);
+        fail_msg("an allocation of a byte more than the limit did not fail");
+    }
+    arena.on_failure = outer;
+    arena.limit = 0;
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -224,6 +261,7 @@ int main(void)
         WITH_ARENA(a_size_next_to_the_largest_fails),
         WITH_ARENA(figures_stand_to_the_right),
         WITH_ARENA(buffers_grow),
+        WITH_ARENA(no_more_is_taken_than_the_limit),
         WITH_ARENA(going_back_gives_the_same_memory_zeroed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
