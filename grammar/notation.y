@@ -105,7 +105,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token CHANGE "change" LEAVE_OUT "leave out" ADD "add" SWAP "swap"
 %token ALSO "also" ROLE "role" FORM "form" IONS "ions" DISSOLVES "dissolves" TYPICAL "typical" DENSITY "density"
 %token HAZARD "hazard" LIMIT "limit" FACTOR "factor" TOXICITY "toxicity" CAUTION "caution" APART_FROM "apart from"
-%token MISTAKEN_FOR "mistaken for" STORE "store" SOURCE "source" COUNTS_AS "counts as"
+%token MISTAKEN_FOR "mistaken for" STOP "stop" STORE "store" SOURCE "source" COUNTS_AS "counts as"
 %token EQUILIBRIUM "equilibrium" PK "pk" INERT "inert" INTERACTION "interaction" GIVES "gives" WITH "with"
 %token ENTHALPY "enthalpy" HEAT_CAPACITY "heat capacity"
 
@@ -567,6 +567,7 @@ material_line:
                                                     build_quantity(builder, $3, NULL, @3), NULL), $4, @$); }
   | TOXICITY word quantity source NEWLINE       { build_figure(builder, SAY_TOXICITY, build_figure_of(builder, $2, $3, NULL), $4, @$); }
   | CAUTION STRING source NEWLINE               { build_text_from(builder, SAY_CAUTION, $2, @2, NULL, $3, @$); }
+  | STOP STRING source NEWLINE                  { build_text_from(builder, SAY_STOP, $2, @2, NULL, $3, @$); }
   | APART_FROM word STRING source NEWLINE       { build_text_from(builder, SAY_APART, $3, @3, $2, $4, @$); }
   | MISTAKEN_FOR words NEWLINE                  { build_words(builder, SAY_MISTAKEN, $2, @$); }
   | STORE STRING source NEWLINE                 { build_text_from(builder, SAY_STORE, $2, @2, NULL, $3, @$); }

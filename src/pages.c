@@ -93,7 +93,8 @@ static enum potash_status list_materials(struct potash *potash, enum potash_form
 enum potash_status session_no_material(struct potash *potash, const char *name)
 {
     struct text near[1];
-    size_t count = library_near_materials(&potash->library, text_from(name), near, 1);
+    struct text grave;
+    size_t count = library_near_materials(&potash->library, text_from(name), near, 1, &grave);
     return count > 0 ? session_unusable(potash, "no material is called \"%.80s\"; did you mean %.*s?", name,
                                         TEXT_ARGUMENTS(near[0]))
                      : session_unusable(potash, "no material is called \"%.80s\"; the list: potash materials", name);

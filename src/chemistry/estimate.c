@@ -334,6 +334,7 @@ static void solve(struct work *work)
     estimate->ionic_strength = state.ionic_strength * work->water;
     estimate->total_ions = state.total_ions * work->water;
     estimate->buffer_capacity = state.buffer_capacity * work->water;
+    estimate->reserve = state.reserve * work->water;
     if (state.status != IONIC_SOLVED || !isfinite(state.pH)) {
         refuse(work, TEXT("the activities of so many ions do not settle"));
         return;

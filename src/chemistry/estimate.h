@@ -19,6 +19,7 @@ struct estimate {
     double ionic_strength;      /* mol in a litre */
     double total_ions;          /* mol in a litre */
     double buffer_capacity;     /* mol of strong acid or base in a litre for a change of 1 in pH */
+    double reserve;             /* mol of strong acid or base in a litre that bring it to pH 10 or 4; 0 between these */
     struct estimate_caution *cautions;
 };
 

@@ -41,14 +41,30 @@ const struct hazard_class *hazard_class_find(struct text hazard, struct text cod
 
 /* ---- substances ---- */
 
+/* Where a class comes from, by the source of its line. */
+enum hazard_basis {
+    BASIS_NONE,       /* no source is named, or what counts is no class: a pH */
+    BASIS_REGULATION, /* Regulation (EC) No 1272/2008, Annex VI */
+    BASIS_LIST,       /* another published list or card */
+    BASIS_SUPPLIER,   /* a supplier's safety data sheet */
+    BASIS_LIKENESS,   /* what is classed so has the same ion */
+    BASIS_PRACTICE,
+    BASIS_MEMORY
+};
+
+/* "Annex VI", "supplier's sheet", "memory" …; empty for none. */
+struct text hazard_basis_words(enum hazard_basis basis);
+
 struct hazard_entry {
     const struct hazard_class *class;
     struct text code;       /* as declared: "H360FD" */
+    enum hazard_basis basis;
 };
 
 struct hazard_limit {
     const struct hazard_class *class;
     struct text code;
+    enum hazard_basis basis;
     double from;            /* %; 0 when open */
     double to;              /* %; INFINITY when open */
 };
@@ -57,6 +73,8 @@ struct hazard_limit {
 struct hazard_data {
     struct text name;
     bool stated;            /* something is said, if only that no hazard is known */
+    enum hazard_basis basis; /* of `hazard none` */
+    struct text stop;       /* why nobody handles it unprepared; empty for all but the gravest */
     struct hazard_entry *entries;
     size_t entry_count;
     struct hazard_limit *limits;
@@ -87,7 +105,15 @@ struct ingredient {
 struct hazard_cause {
     struct hazard_cause *next;
     struct text material;
-    double percent;
+    double percent;           /* NAN: it goes in in an amount that is not stated */
+    enum hazard_basis basis;
+};
+
+/* An ingredient that is among the gravest poisons and explosives. */
+struct hazard_stop {
+    struct hazard_stop *next;
+    struct text material;
+    struct text words;
 };
 
 /* A class of the mixture, with the rule and the ingredients that led to it. */
@@ -114,8 +140,17 @@ struct safety_pictogram {
     struct text name;       /* what it shows: "exclamation mark" */
 };
 
+/* How acid or alkaline a mixture is: its pH, and what it takes to bring it to pH 4 or 10, in grams of sodium hydroxide, or its
+ * equal in acid, to 100 g of it (Young, How, Walker and Worth, Toxicology in Vitro 2 (1988) 19).  Each NAN where it is not known. */
+struct hazard_acidity {
+    double ph;
+    double reserve;
+};
+
 struct mixture_safety {
     const struct mixture *mixture;
+    struct hazard_cause *unassessed; /* ingredients of whose hazards, or amount, nothing is known; NULL: all are assessed */
+    struct hazard_stop *stops;
     struct hazard_result *classes; /* in the order of the Regulation: physical, health, environment, supplementary */
     enum hazard_signal signal;
     struct text signal_word;       /* "Danger", "Warning"; empty for none */
@@ -124,13 +159,18 @@ struct mixture_safety {
     struct safety_statement *hazards;     /* as a label prints them */
     struct safety_statement *precautions; /* a choice of about six */
     double unknown_percent[ROUTES];       /* of unknown acute toxicity, where the label has to say so (1 % or more); else 0 */
-    double ph;                            /* that was reckoned with; NAN when none is known */
+    struct hazard_acidity acidity;        /* that was calculated with */
 };
 
-/* The classes of ingredients that make up 100 % (what is missing is taken as harmless), without a label.  `ph` is the
- * mixture's, NAN when it is not known; `liquid` is false for a dry mix. */
-struct hazard_result *hazard_classify(struct arena *arena, const struct ingredient *ingredients, size_t count, double ph,
-                                      bool liquid);
+/* The classes of ingredients that make up 100 % (what is missing is taken as harmless), without a label; `liquid` is false for a
+ * dry mix. */
+struct hazard_result *hazard_classify(struct arena *arena, const struct ingredient *ingredients, size_t count,
+                                      struct hazard_acidity acidity, bool liquid);
+
+/* Whether an extreme pH makes corrosive by its reserve as well, and by which sum: pH + reserve/12 from 14.5 on, pH - reserve/12
+ * down to -0.5 (Young and others, 1988; Guidance on the Application of the CLP Criteria, 3.2.3.1.2). */
+bool hazard_acidity_is_extreme(struct hazard_acidity acidity);
+bool hazard_acidity_corrodes(struct hazard_acidity acidity, double *sum);
 
 /* The same with the label: the signal word, pictograms and statements of the classes. */
 struct mixture_safety *hazard_label(struct arena *arena, struct library *library, struct hazard_result *classes);
@@ -139,9 +179,6 @@ struct mixture_safety *hazard_label(struct arena *arena, struct library *library
  * whether a precautionary statement answers to one of these hazards. */
 struct text phrase_words(const struct declaration *phrase);
 bool phrase_answers(const struct declaration *phrase, const struct hazard_result *results);
-
-/* Whether a statement of its label (one code, or several joined) is of a class with the signal word "Danger". */
-bool safety_is_grave(const struct mixture_safety *safety, struct text code);
 
 /* All of it for a part as it stands in its bottle (liquid, or a dry mix), for the working solution of a use, and for a whole
  * formula in its bottles (the most severe of its parts).  NULL when nothing can be said, since what it makes is not known. */

@@ -1,4 +1,6 @@
 /* Classes of the Regulation by name and code; what the library says of a substance. */
+#define _GNU_SOURCE /* memmem */
+
 #include "library/groups.h"
 #include "chemistry/hazard_rules.h"
 
@@ -27,6 +29,33 @@ const struct hazard_class *hazard_class_called(const char *hazard, const char *c
     return hazard_class_find(text_from(hazard), text_from(code));
 }
 
+/* ---- where it comes from ---- */
+
+struct text hazard_basis_words(enum hazard_basis basis)
+{
+    static const char *const words[] = {"", "Annex VI", "published list", "supplier's sheet", "likeness", "common practice", "memory"};
+    return text_from(words[basis]);
+}
+
+/* A source says so in its first words, and "memory" anywhere. */
+static enum hazard_basis basis_of(struct text source)
+{
+    static const struct {
+        const char *words;
+        enum hazard_basis basis;
+    } kinds[] = {{"memory", BASIS_MEMORY},
+                 {"by likeness to", BASIS_LIKENESS},
+                 {"common practice", BASIS_PRACTICE},
+                 {"Regulation (EC) No 1272/2008", BASIS_REGULATION},
+                 {"supplier", BASIS_SUPPLIER}};
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+        if (source.length > 0 && memmem(source.at, source.length, kinds[i].words, strlen(kinds[i].words)) != NULL) {
+            return kinds[i].basis;
+        }
+    }
+    return source.length > 0 ? BASIS_LIST : BASIS_NONE;
+}
+
 /* ---- the library's data of a substance ---- */
 
 static enum hazard_route read_route(struct text word)
@@ -51,10 +80,14 @@ static enum hazard_route read_route(struct text word)
 static void add_entry(struct hazard_data *data, const struct figure_statement *figure)
 {
     struct text code = figure->word->name->spelling;
+    if (text_is(code, "unknown")) { /* nobody has said: it stays unassessed */
+        return;
+    }
     data->stated = true;
+    data->basis = basis_of(figure->source);
     const struct hazard_class *class = hazard_class_find(figure->text, code);
     if (class != NULL) {
-        data->entries[data->entry_count++] = (struct hazard_entry){class, code};
+        data->entries[data->entry_count++] = (struct hazard_entry){class, code, basis_of(figure->source)};
     } else if (!text_is(code, "none")) {
         data->not_understood = code;
     }
@@ -66,7 +99,7 @@ static void add_limit(struct hazard_data *data, const struct figure_statement *f
     const struct hazard_class *class = hazard_class_find(figure->text, code);
     if (class != NULL) {
         data->limits[data->limit_count++] =
-            (struct hazard_limit){class, code, isnan(figure->from_percent) ? 0 : figure->from_percent,
+            (struct hazard_limit){class, code, basis_of(figure->source), isnan(figure->from_percent) ? 0 : figure->from_percent,
                                   isnan(figure->to_percent) ? INFINITY : figure->to_percent};
     }
 }
@@ -107,6 +140,7 @@ const struct hazard_data *hazard_data_of(struct arena *arena, struct library *li
 {
     struct hazard_data *data = ARENA_NEW(arena, struct hazard_data);
     data->name = material->name;
+    data->stop = material->stop;
     data->m_acute = data->m_chronic = 1;
     data->heat = NAN;
     /* A category by inhalation without a figure: of a powder, its dust; of a liquid, its vapour. */

@@ -206,32 +206,68 @@ static bool may_corrode(const struct hazard_data *data, bool acid)
     return (acid ? data->acid : data->alkali) && (!data->stated || data->extreme_ph || is_corrosive(data));
 }
 
-/* 3.2.3.1.2 and 3.3.3.1.2.  The exception for a small acid or alkaline reserve needs a test, so it is not made here. */
-static void classify_ph(struct classification *classification)
+bool hazard_acidity_is_extreme(struct hazard_acidity acidity)
 {
-    bool acid = classification->ph <= 2;
-    if (!acid && !(classification->ph >= 11.5)) {
-        return;
-    }
-    const struct ingredient *most = NULL; /* the heaviest of them */
+    return acidity.ph <= 2 || acidity.ph >= 11.5;
+}
+
+/* pH + reserve/share of an alkaline mixture, pH - reserve/share of an acid one; NAN without a reserve. */
+static double sum_of(struct hazard_acidity acidity, double share)
+{
+    return acidity.ph + (acidity.ph < 7 ? -1 : 1) * acidity.reserve / share;
+}
+
+bool hazard_acidity_corrodes(struct hazard_acidity acidity, double *sum)
+{
+    *sum = sum_of(acidity, 12);
+    return hazard_acidity_is_extreme(acidity) && !(*sum > -0.5 && *sum < 14.5); /* where no reserve is known as well */
+}
+
+/* The same authors' limit for what irritates: pH + reserve/6 from 13 on, pH - reserve/6 down to 1 (memory, to be checked against
+ * the paper). */
+static bool acidity_irritates(struct hazard_acidity acidity)
+{
+    double sum = sum_of(acidity, 6);
+    return sum <= 1 || sum >= 13;
+}
+
+/* The most of the acids, or alkalis, that may be behind it; NULL where all are known to do less. */
+static const struct ingredient *corroding(const struct classification *classification)
+{
+    const struct ingredient *most = NULL;
     for (size_t i = 0; i < classification->count; i++) {
         const struct ingredient *ingredient = &classification->ingredients[i];
-        bool guilty = may_corrode(ingredient->data, acid);
+        bool guilty = may_corrode(ingredient->data, classification->acidity.ph < 7);
         most = guilty && (most == NULL || ingredient->percent > most->percent) ? ingredient : most;
     }
-    static const char *const results[][2] = {{"Skin Corr. 1", "H314"}, {"Eye Dam. 1", "H318"}};
+    return most;
+}
+
+/* 3.2.3.1.2 and 3.3.3.1.2, with the acid or alkali reserve. */
+static void classify_ph(struct classification *classification)
+{
+    struct hazard_acidity acidity = classification->acidity;
+    double sum;
+    bool corrodes = hazard_acidity_corrodes(acidity, &sum);
+    bool counts = corrodes || (hazard_acidity_is_extreme(acidity) && acidity_irritates(acidity));
+    const struct ingredient *most = counts ? corroding(classification) : NULL;
+    static const char *const results[][2][2] = {{{"Skin Irrit. 2", "H315"}, {"Eye Irrit. 2", "H319"}},
+                                                {{"Skin Corr. 1", "H314"}, {"Eye Dam. 1", "H318"}}};
     for (size_t r = 0; most != NULL && r < 2; r++) {
-        bool so_already = false; /* by its ingredients */
+        const struct hazard_class *class = hazard_class_called(results[corrodes][r][0], results[corrodes][r][1]);
+        bool so_already = false; /* by its ingredients: their subcategory says more */
         for (const struct hazard_result *other = classification->results; other != NULL; other = other->next) {
-            so_already = so_already || strcmp(other->class->code, results[r][1]) == 0;
+            so_already = so_already || strcmp(other->class->code, class->code) == 0;
         }
-        if (!so_already) {
-            struct hazard_result *result =
-                hazard_add(classification, hazard_class_called(results[r][0], results[r][1]), (struct text){0},
-                           "estimated pH %.1f, %s (Annex I, %s)", classification->ph, acid ? "2 or less" : "11.5 or more",
-                           r == 0 ? "3.2.3.1.2" : "3.3.3.1.2");
-            hazard_blame(classification, result, most);
-        }
+        struct hazard_result *result =
+            so_already ? NULL
+            : isnan(sum)
+                ? hazard_add(classification, class, (struct text){0}, "estimated pH %.1f, %s (Annex I, %s)", acidity.ph,
+                             acidity.ph < 7 ? "2 or less" : "11.5 or more", r == 0 ? "3.2.3.1.2" : "3.3.3.1.2")
+                : hazard_add(classification, class, (struct text){0},
+                             "estimated pH %.1f with a reserve of %s g of hydroxide in 100 g (Annex I, %s; Young and others, 1988)",
+                             acidity.ph, hazard_percent(classification->arena, acidity.reserve), r == 0 ? "3.2.3.1.2" : "3.3.3.1.2");
+        hazard_blame(classification, result, most);
     }
 }
 

@@ -13,8 +13,49 @@ static size_t count_components(const struct mixture *mixture)
     return count;
 }
 
+static void add_unassessed(struct arena *arena, struct mixture_safety *safety, struct text material, double percent)
+{
+    struct hazard_cause *cause = ARENA_NEW(arena, struct hazard_cause);
+    *cause = (struct hazard_cause){safety->unassessed, material, percent, BASIS_NONE};
+    safety->unassessed = cause;
+}
+
+static void add_stop(struct arena *arena, struct mixture_safety *safety, struct text material, struct text words)
+{
+    struct hazard_stop *stop = ARENA_NEW(arena, struct hazard_stop);
+    *stop = (struct hazard_stop){safety->stops, material, words};
+    safety->stops = stop;
+}
+
+/* What no calculation answers for: that nothing is known, and what is too grave to be left to one. */
+static void add_reserves(struct arena *arena, struct library *library, struct mixture_safety *safety)
+{
+    const struct component *const lists[] = {safety->mixture->components, safety->mixture->uncounted};
+    for (size_t l = 0; l < 2; l++) {
+        for (const struct component *component = lists[l]; component != NULL; component = component->next) {
+            const struct hazard_data *data = hazard_data_of(arena, library, component->material);
+            bool harmless = data->stated && data->entry_count == 0;
+            if (!data->stated || data->not_understood.length > 0 || (l == 1 && !harmless)) {
+                add_unassessed(arena, safety, data->name, l == 0 ? component->percent : NAN);
+            }
+            if (data->stop.length > 0) {
+                add_stop(arena, safety, data->name, data->stop);
+            }
+        }
+    }
+}
+
+static struct hazard_acidity acidity_of(const struct mixture *mixture, const struct estimate *estimate)
+{
+    enum { HYDROXIDE = 40 /* g in a mole of sodium hydroxide */ };
+    if (!estimate->known) {
+        return (struct hazard_acidity){NAN, NAN};
+    }
+    return (struct hazard_acidity){estimate->pH, estimate->reserve * HYDROXIDE * mixture->millilitres / mixture->grams / 10};
+}
+
 static struct mixture_safety *safety_of_mixture(struct arena *arena, struct formulary *formulary,
-                                                const struct mixture *mixture, double ph)
+                                                const struct mixture *mixture, const struct estimate *estimate)
 {
     if (mixture == NULL) {
         return NULL;
@@ -31,13 +72,15 @@ static struct mixture_safety *safety_of_mixture(struct arena *arena, struct form
             unknown[route] += !ingredient->data->stated ? ingredient->percent : 0;
         }
     }
+    struct hazard_acidity acidity = acidity_of(mixture, estimate);
     struct mixture_safety *safety =
-        hazard_label(arena, formulary->library, hazard_classify(arena, ingredients, count, ph, !mixture->dry));
+        hazard_label(arena, formulary->library, hazard_classify(arena, ingredients, count, acidity, !mixture->dry));
     safety->mixture = mixture;
-    safety->ph = ph;
+    safety->acidity = acidity;
     for (size_t route = 0; route < ROUTES; route++) {
         safety->unknown_percent[route] = unknown[route] >= 1 ? unknown[route] : 0; /* Annex I, 3.1.3.6.2.2 */
     }
+    add_reserves(arena, formulary->library, safety);
     return safety;
 }
 
@@ -48,37 +91,50 @@ struct mixture_safety *safety_of_part(struct arena *arena, struct formulary *for
     if (mixture != NULL && !mixture->dry) {
         estimate = estimate_part(formulary, part, NAN);
     }
-    return safety_of_mixture(arena, formulary, mixture, estimate.known ? estimate.pH : NAN);
+    return safety_of_mixture(arena, formulary, mixture, &estimate);
 }
 
 struct mixture_safety *safety_of_use(struct arena *arena, struct formulary *formulary, const struct formula *formula,
                                      const struct use *use)
 {
     struct estimate estimate = estimate_use(formulary, formula, use);
-    return safety_of_mixture(arena, formulary, mixture_of_use(arena, formulary, formula, use),
-                             estimate.known ? estimate.pH : NAN);
+    return safety_of_mixture(arena, formulary, mixture_of_use(arena, formulary, formula, use), &estimate);
 }
 
-/* Puts a copy of a result into the list of the most severe of each family. */
+/* Puts a copy of a result into the list of the most severe of each subject. */
 static void merge(struct arena *arena, struct hazard_result **list, const struct hazard_result *result)
 {
-    struct hazard_result **at = list;
-    bool supplement = result->class->family == FAMILY_SUPPLEMENT;
-    while (*at != NULL && (*at)->class < result->class && ((*at)->class->family != result->class->family || supplement)) {
-        at = &(*at)->next;
+    struct hazard_result **at = hazard_place(list, result->class, result->code);
+    if (at != NULL) {
+        struct hazard_result *copy = ARENA_NEW(arena, struct hazard_result);
+        *copy = *result;
+        copy->omitted = false;
+        copy->next = *at;
+        *at = copy;
     }
-    struct hazard_result *rest = *at;
-    if (rest != NULL && rest->class->family == result->class->family && (!supplement || rest->class == result->class)) {
-        if (rest->class->rank <= result->class->rank) {
-            return;
+}
+
+/* What is said of materials, of two parts that hold the same once. */
+static void merge_reserves(struct arena *arena, struct mixture_safety *whole, const struct mixture_safety *part)
+{
+    for (const struct hazard_cause *cause = part->unassessed; cause != NULL; cause = cause->next) {
+        const struct hazard_cause *known = whole->unassessed;
+        while (known != NULL && !text_equal(known->material, cause->material)) {
+            known = known->next;
         }
-        rest = rest->next;
+        if (known == NULL) {
+            add_unassessed(arena, whole, cause->material, cause->percent);
+        }
     }
-    struct hazard_result *copy = ARENA_NEW(arena, struct hazard_result);
-    *copy = *result;
-    copy->omitted = false;
-    copy->next = rest;
-    *at = copy;
+    for (const struct hazard_stop *stop = part->stops; stop != NULL; stop = stop->next) {
+        const struct hazard_stop *known = whole->stops;
+        while (known != NULL && !text_equal(known->material, stop->material)) {
+            known = known->next;
+        }
+        if (known == NULL) {
+            add_stop(arena, whole, stop->material, stop->words);
+        }
+    }
 }
 
 struct mixture_safety *safety_of_formula(struct arena *arena, struct formulary *formulary, const struct formula *formula)
@@ -87,11 +143,18 @@ struct mixture_safety *safety_of_formula(struct arena *arena, struct formulary *
         return formula->parts == NULL ? NULL : safety_of_part(arena, formulary, formula->parts);
     }
     struct hazard_result *merged = NULL;
+    struct mixture_safety reserves = {0};
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         const struct mixture_safety *safety = safety_of_part(arena, formulary, part);
         for (const struct hazard_result *result = safety == NULL ? NULL : safety->classes; result != NULL; result = result->next) {
             merge(arena, &merged, result);
         }
+        if (safety != NULL) {
+            merge_reserves(arena, &reserves, safety);
+        }
     }
-    return hazard_label(arena, formulary->library, merged);
+    struct mixture_safety *whole = hazard_label(arena, formulary->library, merged);
+    whole->unassessed = reserves.unassessed;
+    whole->stops = reserves.stops;
+    return whole;
 }

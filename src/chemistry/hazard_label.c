@@ -73,21 +73,22 @@ static bool has_code(const struct hazard_result *results, const char *code)
 {
     bool found = false;
     for (const struct hazard_result *result = results; result != NULL; result = result->next) {
-        found = found || strcmp(result->class->code, code) == 0;
+        found = found || text_is(result->code, code);
     }
     return found;
 }
 
-/* Article 27: what says the same again is left out.  H410 covers H400 (Annex III, part 1); H314 covers H318. */
+/* Article 27: what says the same again is left out.  H410 covers H400 (Annex III, part 1); H314 covers H318, and H350 its way
+ * by inhalation. */
 static void omit_statements(struct hazard_result *results)
 {
     static const struct {
         const char *code;
         const char *covered_by;
-    } covered[] = {{"H318", "H314"}, {"H319", "H314"}, {"H400", "H410"}};
+    } covered[] = {{"H318", "H314"}, {"H319", "H314"}, {"H400", "H410"}, {"H350i", "H350"}};
     for (struct hazard_result *result = results; result != NULL; result = result->next) {
         for (size_t i = 0; i < sizeof covered / sizeof *covered; i++) {
-            result->omitted = result->omitted || (strcmp(result->class->code, covered[i].code) == 0 &&
+            result->omitted = result->omitted || (text_is(result->code, covered[i].code) &&
                                                   has_code(results, covered[i].covered_by));
         }
     }
@@ -150,13 +151,14 @@ static struct text name_sensitisers(struct arena *arena, struct text words, cons
     return text_from(buffer_finish(&out));
 }
 
-/* Statements of acute toxicity of one severity are one sentence (Annex III, table 1.2): H302+H312. */
-static void list_statements(struct arena *arena, struct library *library, struct mixture_safety *safety)
+/* Adds the statements of the classes with that signal word.  Those of acute toxicity of one severity are one sentence (Annex III,
+ * table 1.2): H302+H312. */
+static void list_statements(struct arena *arena, struct library *library, struct mixture_safety *safety, enum hazard_signal signal)
 {
     bool told[MOST_CODES] = {false};
     size_t index = 0;
     for (const struct hazard_result *result = safety->classes; result != NULL && index < MOST_CODES; result = result->next, index++) {
-        if (result->omitted || told[index]) {
+        if (result->omitted || told[index] || result->class->signal != signal) {
             continue;
         }
         struct text code = result->code;
@@ -251,7 +253,7 @@ struct mixture_safety *hazard_label(struct arena *arena, struct library *library
 {
     struct mixture_safety *safety = ARENA_NEW(arena, struct mixture_safety);
     safety->classes = classes;
-    safety->ph = NAN;
+    safety->acidity = (struct hazard_acidity){NAN, NAN};
     omit_statements(classes);
     for (const struct hazard_result *result = classes; result != NULL; result = result->next) {
         safety->signal = result->class->signal > safety->signal ? result->class->signal : safety->signal;
@@ -259,18 +261,9 @@ struct mixture_safety *hazard_label(struct arena *arena, struct library *library
     static const char *const words[] = {"", "Warning", "Danger"};
     safety->signal_word = text_from(words[safety->signal]);
     choose_pictograms(safety);
-    list_statements(arena, library, safety);
+    for (int signal = SIGNAL_DANGER; signal >= SIGNAL_NONE; signal--) { /* the gravest first */
+        list_statements(arena, library, safety, (enum hazard_signal)signal);
+    }
     choose_precautions(arena, library, safety);
     return safety;
-}
-
-bool safety_is_grave(const struct mixture_safety *safety, struct text code)
-{
-    for (const struct hazard_result *result = safety->classes; result != NULL; result = result->next) {
-        bool fits = code.length >= result->code.length && memcmp(code.at, result->code.at, result->code.length) == 0;
-        if (fits && result->class->signal == SIGNAL_DANGER) {
-            return true;
-        }
-    }
-    return false;
 }

@@ -10,7 +10,7 @@ struct classification {
     struct arena *arena;
     const struct ingredient *ingredients;
     size_t count;
-    double ph;              /* NAN: not known */
+    struct hazard_acidity acidity;
     bool liquid;
     struct hazard_result *results;
 };
@@ -18,7 +18,14 @@ struct classification {
 const struct hazard_class *hazard_class_called(const char *hazard, const char *code);
 
 
-/* A result in its place; more of one family leave the most severe.  NULL when a more severe one is there. */
+/* Whether a result is about the same as a class: of one family only the most severe counts, but a carcinogen by inhalation alone
+ * (H350i) does not stand for one by every way. */
+bool hazard_same_subject(const struct hazard_result *result, const struct hazard_class *class, struct text code);
+
+/* Where a result of that class goes in a list; a less severe one of its subject leaves it.  NULL when a more severe one is there. */
+struct hazard_result **hazard_place(struct hazard_result **list, const struct hazard_class *class, struct text code);
+
+/* A result in its place; more of one subject leave the most severe.  NULL when a more severe one is there. */
 struct hazard_result *hazard_add(struct classification *classification, const struct hazard_class *class, struct text code,
                                  const char *rule, ...) __attribute__((format(printf, 4, 5)));
 void hazard_blame(struct classification *classification, struct hazard_result *result, const struct ingredient *ingredient);

@@ -97,11 +97,11 @@ static double boron_percent(const struct classification *classification)
 }
 
 /* A second ingredient of the same class stands beside the first as a cause. */
-static void blame_as_well(struct classification *classification, const struct hazard_class *class,
+static void blame_as_well(struct classification *classification, const struct hazard_entry *entry,
                           const struct ingredient *ingredient)
 {
     for (struct hazard_result *result = classification->results; result != NULL; result = result->next) {
-        if (result->class->family == class->family && result->class->rank == class->rank) {
+        if (hazard_same_subject(result, entry->class, entry->code) && result->class->rank == entry->class->rank) {
             hazard_blame(classification, result, ingredient);
         }
     }
@@ -134,7 +134,7 @@ static void classify_entry(struct classification *classification, const struct i
     if (result != NULL) {
         hazard_blame(classification, result, ingredient);
     } else {
-        blame_as_well(classification, entry->class, ingredient);
+        blame_as_well(classification, entry, ingredient);
     }
 }
 

@@ -31,6 +31,7 @@ struct ionic_state {
     double ionic_strength;    /* mol/kg */
     double total_ions;        /* mol/kg of charged particles */
     double buffer_capacity;   /* mol/kg of strong base for a unit of pH */
+    double reserve;           /* mol/kg of strong acid or base that bring it to pH 10 or pH 4; 0 between these */
     double residual;          /* what is left of the balance of charges, mol/kg */
     int rounds;               /* of activity coefficients */
     const struct ionic_share *shares;

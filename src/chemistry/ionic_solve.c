@@ -331,6 +331,13 @@ static double capacity(struct solution *solution, double pH, double *logs)
     return (above - below) / (2 * step);
 }
 
+/* Moles of strong acid in a kilogram of water that bring it down to pH 10, or of strong base up to pH 4, the coefficients held: the
+ * ends of the titration by Young, How, Walker and Worth, Toxicology in Vitro 2 (1988) 19. */
+static double reserve(struct solution *solution, double pH, double *logs)
+{
+    return pH > 10 ? distribute(solution, 10, logs) : pH < 4 ? -distribute(solution, 4, logs) : 0;
+}
+
 /* The coefficients of a mixture that differs in little: only where it is to start from, so that nothing depends on them. */
 static void start_from(struct solution *solution, const struct ionic_state *near)
 {
@@ -371,6 +378,7 @@ struct ionic_state ionic_solve_near(struct arena *arena, const struct equilibria
         }
     }
     state.buffer_capacity = capacity(&solution, state.pH, logs);
+    state.reserve = reserve(&solution, state.pH, logs);
     state.residual = distribute(&solution, state.pH, logs);
     state.ionic_strength = solution.ionic_strength;
     struct ionic_share *shares = ARENA_ARRAY(arena, struct ionic_share, solution.kind_count);

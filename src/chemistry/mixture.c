@@ -13,6 +13,7 @@ struct gathering {
     struct arena *arena;
     struct formulary *formulary;
     struct component *components;
+    struct component *uncounted;
     double water;  /* g that were measured, or came with a liquid */
     double room;   /* mL that everything but the water to make takes up */
     bool estimated;
@@ -60,6 +61,19 @@ static double dissolved_volume(const struct form *form)
 
 /* ---- gathering ---- */
 
+static struct component *component_of(struct gathering *gathering, struct component **list, const struct material *material)
+{
+    while (*list != NULL && (*list)->material != material) {
+        list = &(*list)->next;
+    }
+    if (*list == NULL) {
+        *list = ARENA_NEW(gathering->arena, struct component);
+        (*list)->material = material;
+        (*list)->form = mixture_form(gathering->formulary->library, material);
+    }
+    return *list;
+}
+
 static void add_substance(struct gathering *gathering, const struct material *material, const struct form *form, double grams)
 {
     const struct form *counted = mixture_form(gathering->formulary->library, material);
@@ -69,16 +83,7 @@ static void add_substance(struct gathering *gathering, const struct material *ma
         converted = pure * counted->molar_mass / form->molar_mass;
     }
     gathering->water += grams - converted; /* what it was dissolved in, and crystal water */
-    struct component **at = &gathering->components;
-    while (*at != NULL && (*at)->material != material) {
-        at = &(*at)->next;
-    }
-    if (*at == NULL) {
-        *at = ARENA_NEW(gathering->arena, struct component);
-        (*at)->material = material;
-        (*at)->form = counted;
-    }
-    (*at)->grams += converted;
+    component_of(gathering, &gathering->components, material)->grams += converted;
 }
 
 static void add_matter(struct gathering *gathering, const struct material *material, const struct form *form, double grams,
@@ -128,7 +133,11 @@ static void gather_step(struct gathering *gathering, const struct step *step, do
 {
     switch (step->how) {
     case ADD_TO_MAKE:
+        break;
     case ADD_AS_NEEDED:
+        if (step->material != NULL && !step->material->is_water) {
+            component_of(gathering, &gathering->uncounted, step->material);
+        }
         break;
     case ADD_SOLUTION:
         if (step->solution != NULL && !isnan(step->volume) && step->solution->makes > 0) {
@@ -191,6 +200,7 @@ static const struct mixture *lay_out(struct gathering *gathering, double millili
     mixture->water = gathering->water;
     mixture->grams = gathering->water;
     mixture->density_estimated = gathering->estimated;
+    mixture->uncounted = gathering->uncounted;
     for (const struct component *component = gathering->components; component != NULL; component = component->next) {
         mixture->grams += component->grams;
     }

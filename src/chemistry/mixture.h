@@ -16,6 +16,7 @@ struct component {
 
 struct mixture {
     struct component *components; /* the heaviest first; water is none of them */
+    struct component *uncounted;  /* what goes in in an amount that is not stated: "as needed" */
     double grams;                 /* of all, water included */
     double water;                 /* g */
     double millilitres;           /* NAN for a dry mix */

@@ -47,14 +47,24 @@ static void say_unknown_material(struct checker *checker, const struct material_
     enum { MOST = 8, MOST_NEAR = 3 };
     struct text near[MOST];
     struct text spelling = words->name->spelling;
-    size_t count = library_abbreviated_materials(checker->library, spelling, near, MOST);
+    struct text grave;
+    size_t count = library_abbreviated_materials(checker->library, spelling, near, MOST, &grave);
     bool cut_short = count > 1;
-    count = count > 0 ? count : library_near_materials(checker->library, spelling, near, MOST_NEAR);
+    if (count == 0 && grave.length == 0) {
+        count = library_near_materials(checker->library, spelling, near, MOST_NEAR, &grave);
+    }
     struct diagnostic *diagnostic = check_say(checker, DIAG_MATERIAL_UNKNOWN, words->span,
                                               "\"%.*s\" is not a known material", TEXT_ARGUMENTS(spelling));
     struct text rest = source_text(checker->formulary->sources, words->span);
     rest.length = strcspn(rest.at, "\r\n#"); /* to the end of the line: a source ends with a NUL */
     struct text line = text_trim(rest);
+    if (grave.length > 0) {
+        diagnostics_help(checker->diagnostics, diagnostic,
+                         "the name is close to that of %.*s, one of the gravest poisons and explosives, so nothing is offered in its "
+                         "place: compare the book letter by letter, and read the safety data sheet first",
+                         TEXT_ARGUMENTS(grave));
+        return;
+    }
     const char *sentence = count > 0 ? NULL : syntax_sentence(checker->arena, line);
     if (sentence != NULL) {
         struct span span = {words->span.begin, words->span.begin + (uint32_t)line.length};
@@ -106,7 +116,7 @@ static void offer_look_alikes(struct checker *checker, struct diagnostic *diagno
         const struct word *word = statement->kind == SAY_MISTAKEN ? ((const struct words_statement *)statement)->words : NULL;
         for (; word != NULL; word = word->next) {
             const struct material_reading *other = library_material(checker->library, word->name);
-            if (other != NULL && library_form(checker->library, other->material, words->form) != NULL) {
+            if (other != NULL && other->material->stop.length == 0 && library_form(checker->library, other->material, words->form) != NULL) {
                 diagnostics_fix(checker->diagnostics, diagnostic, words->span,
                                 arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(other->material->name)), "%.*s is meant",
                                 TEXT_ARGUMENTS(other->material->name));

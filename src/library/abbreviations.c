@@ -67,8 +67,9 @@ static bool stands_for(const struct words *wanted, const struct words *known)
     return same || turned;
 }
 
-size_t library_abbreviated_materials(struct library *library, struct text spelling, struct text *found, size_t most)
+size_t library_abbreviated_materials(struct library *library, struct text spelling, struct text *found, size_t most, struct text *grave)
 {
+    *grave = (struct text){0};
     struct text folded = names_fold(library->arena, spelling);
     const struct words wanted = split(folded);
     bool readable = wanted.count >= 1 && wanted.count <= MOST_WORDS && (wanted.count > 1 || folded.length >= SHORTEST_ALONE);
@@ -87,8 +88,12 @@ size_t library_abbreviated_materials(struct library *library, struct text spelli
             told = told || mains[i] == entry->main;
         }
         const struct material *material = told ? NULL : library_make_material(library, entry->main);
-        if (material == NULL) {
+        if (material == NULL || (material->stop.length > 0 && wanted.count == 1)) {
             continue;
+        }
+        if (material->stop.length > 0) {
+            *grave = material->name;
+            return 0;
         }
         if (count == most || count == sizeof mains / sizeof *mains) {
             return wanted.count == 1 ? count : 0; /* short for too many */

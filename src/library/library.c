@@ -196,7 +196,8 @@ static void report_nothing_replaced(struct library *library, const struct librar
                                                     "the library has no \"%.*s\" that this could replace", TEXT_ARGUMENTS(spelling));
     diagnostics_help(library->diagnostics, diagnostic, "look at the name; what is new is declared without: replacing the library's");
     struct text near[MOST];
-    size_t count = entry->kind == DECLARE_MATERIAL ? library_near_materials(library, spelling, near, MOST) : 0;
+    struct text grave;
+    size_t count = entry->kind == DECLARE_MATERIAL ? library_near_materials(library, spelling, near, MOST, &grave) : 0;
     for (size_t i = 0; i < count; i++) {
         if (!text_equal(names_fold(library->arena, near[i]), entry->key)) {
             const char *other = arena_format(library->arena, "%.*s", TEXT_ARGUMENTS(near[i]));

@@ -130,6 +130,7 @@ struct material {
     const struct form *usual;
     bool liquid;               /* its forms have a density and are measured by volume */
     bool is_water;
+    struct text stop;          /* of the gravest poisons and explosives: why nobody mixes with it unprepared; else empty */
     const struct library_entry *entry; /* where the library keeps it; its identity */
     struct material_marks *marks;      /* what a later floor notes about it; never NULL */
     struct solubility *solubilities;
@@ -297,10 +298,12 @@ static inline bool library_unit_is_plain(const struct unit *unit)
 /* Library names near to a misspelt one, the nearest first; up to `most`.  Returns how many. */
 /* A word, folded, that says nothing of what is weighed: "pure", "powdered". */
 bool library_is_quality(struct text words);
+/* Of the materials to follow, one that has a `stop` line is never among those found.  Where it is the likeliest, or the name has a
+ * word that only such materials have, nothing is found, and *grave is its name; else that is empty. */
 /* The known materials that a name cut short may stand for; 0 where there are none, or more than `most`
  * (8 at most).  Of a lone word, as "bromide", the first of those that have it are told. */
-size_t library_abbreviated_materials(struct library *library, struct text spelling, struct text *found, size_t most);
-size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most);
+size_t library_abbreviated_materials(struct library *library, struct text spelling, struct text *found, size_t most, struct text *grave);
+size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most, struct text *grave);
 /* Only units of these dimensions, DIMENSION_BIT of each. */
 size_t library_near_units(struct library *library, struct text spelling, unsigned dimensions, struct text *found, size_t most);
 /* Whether `known` may be what was meant by `wanted`, and by how many half slips they differ.  A search through many texts is

@@ -323,6 +323,9 @@ static void make_properties(struct library *library, struct material *material, 
         case SAY_ROLE:
             add_words(library, material->roles, &material->role_count, statement, true);
             break;
+        case SAY_STOP:
+            material->stop = ((const struct text_statement *)statement)->text;
+            break;
         case SAY_IONS:
             check_charges(library, (const struct ions_statement *)statement);
             break;

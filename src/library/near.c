@@ -92,18 +92,62 @@ bool library_near_text(struct library *library, struct text wanted, struct text 
 
 enum { MOST_FOUND = 8 };
 
-size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most)
+static bool has_word(struct text name, struct text word)
+{
+    for (size_t at = 0; at + word.length <= name.length; at++) {
+        bool begins = at == 0 || name.at[at - 1] == ' ';
+        bool ends = at + word.length == name.length || name.at[at + word.length] == ' ';
+        if (begins && ends && memcmp(name.at + at, word.at, word.length) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The first grave material whose names have a word that no other material's have: "cyanide", "picrate". */
+static const struct material *grave_by_word(struct library *library, struct text word)
+{
+    const struct material *grave = NULL;
+    for (struct library_entry *entry = library->materials; entry != NULL; entry = entry->hh.next) {
+        const struct material *material = has_word(entry->key, word) ? library_make_material(library, entry->main) : NULL;
+        if (material != NULL && material->stop.length == 0) {
+            return NULL;
+        }
+        grave = grave == NULL ? material : grave;
+    }
+    return grave;
+}
+
+static const struct material *grave_by_words(struct library *library, struct text spelling)
+{
+    enum { SHORTEST_WORD = 5 };
+    struct text rest = names_fold(library->arena, spelling);
+    const struct material *grave = NULL;
+    while (grave == NULL && rest.length > 0 && rest.length <= LONGEST) {
+        const char *blank = memchr(rest.at, ' ', rest.length);
+        struct text word = {rest.at, blank == NULL ? rest.length : (size_t)(blank - rest.at)};
+        grave = word.length >= SHORTEST_WORD ? grave_by_word(library, word) : NULL;
+        rest = text_trim((struct text){rest.at + word.length, rest.length - word.length});
+    }
+    return grave;
+}
+
+size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most, struct text *grave)
 {
     struct candidate candidates[MOST_FOUND];
-    size_t count = near_entries(library, library->materials, spelling, 0, candidates, most < MOST_FOUND ? most : MOST_FOUND);
+    size_t count = near_entries(library, library->materials, spelling, 0, candidates, MOST_FOUND);
+    const struct material *poison = library->near_searches > MOST_SEARCHES ? NULL : grave_by_words(library, spelling);
     size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
         const struct material *material = library_make_material(library, candidates[i].main);
-        if (material != NULL) {
+        if (material != NULL && material->stop.length == 0 && kept < most) {
             found[kept++] = material->name;
+        } else if (material != NULL && material->stop.length > 0 && candidates[i].distance == candidates[0].distance) {
+            poison = material;
         }
     }
-    return kept;
+    *grave = poison == NULL ? (struct text){0} : poison->name;
+    return poison == NULL ? kept : 0;
 }
 
 size_t library_near_units(struct library *library, struct text spelling, unsigned dimensions, struct text *found, size_t most)

@@ -67,7 +67,7 @@ static const char *rounded(const struct practice *practice, double value)
 void lines_offer_addition(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
                           const struct material *material, double grams, const struct step *beside, bool before)
 {
-    if (diagnostic == NULL || beside->statement == NULL || !(grams > 0) || formula->variant_of != NULL) {
+    if (diagnostic == NULL || beside->statement == NULL || !(grams > 0) || formula->variant_of != NULL || material->stop.length > 0) {
         return;
     }
     struct arena *arena = practice->formulary->arena;

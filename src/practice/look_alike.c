@@ -36,6 +36,9 @@ static bool gather(void *context, const struct material *other)
             return false;
         }
     }
+    if (other->stop.length > 0) { /* nobody is led to it */
+        return false;
+    }
     if (gathering->materials != NULL) {
         gathering->materials[gathering->count] = other;
     }

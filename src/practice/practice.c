@@ -47,6 +47,33 @@ bool practice_doubts_amount(const struct practice *practice, struct span line)
            practice_said(practice, DIAG_STOCK_TOO_STRONG, line);
 }
 
+/* ---- the gravest poisons and explosives ---- */
+
+static bool is_first_of_material(const struct formula *formula, const struct step *wanted)
+{
+    EACH_STEP(formula, part, step)
+    {
+        if (step_is_addition(step) && step->material == wanted->material) {
+            return step == wanted;
+        }
+    }
+    return false;
+}
+
+static void check_grave(const struct practice *practice, struct formula *formula)
+{
+    EACH_STEP(formula, part, step)
+    {
+        if (step_is_addition(step) && step->material != NULL && step->material->stop.length > 0 && is_first_of_material(formula, step)) {
+            struct diagnostic *diagnostic =
+                practice_say(practice, formula, DIAG_GRAVE_DANGER, step->span, "stop: %.*s: %.*s",
+                             TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(step->material->stop));
+            diagnostics_help(diagnostics_of(practice), diagnostic,
+                             "look for a formula without it; who may work with it reads the safety data sheet and the local rules first");
+        }
+    }
+}
+
 /* ---- added twice ---- */
 
 /* What goes in as needed may go in again later, but not in two lines with nothing between them. */
@@ -162,6 +189,7 @@ static void check_small_weights(const struct practice *practice, struct formula 
 /* ---- the table ---- */
 
 static const struct practice_check checks[] = {
+    {"grave-danger", false, check_grave},
     {"added-twice", false, check_added_twice}, /* a liquid that stands there twice may overfill the bath */
     {"empty-part", true, check_empty_parts},
     {"volumes", true, volumes_check},

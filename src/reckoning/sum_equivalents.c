@@ -35,10 +35,11 @@ static bool read_other(struct reckoner *reckoner, const struct sum *sum, const s
             return true;
         }
         struct text near[1];
+        struct text grave;
         bool known = library_material(reckoner->library, words.name) != NULL;
         bool form_meant = form_only && !known &&
                           (library_near_form(reckoner->library, from, words.name->spelling) != NULL ||
-                           library_near_materials(reckoner->library, words.name->spelling, near, 1) == 0);
+                           (library_near_materials(reckoner->library, words.name->spelling, near, 1, &grave) == 0 && grave.length == 0));
         if (!form_meant) {
             words.form = words.form == NULL ? sum->other_form : words.form;
             return sum_material(reckoner, &words, to, form);

@@ -1,7 +1,7 @@
 /* Safety in a book: what each bottle and each working solution bears, side by side. */
 #include "report/book.h"
 
-#include "chemistry/hazard.h"
+#include "report/notices.h"
 
 struct columns {
     struct page_column *name, *signal, *codes, *pictograms;
@@ -11,7 +11,7 @@ struct columns {
 static void fill_row(const struct columns *columns, struct page_row *row, struct page *page, const struct mixture_safety *safety)
 {
     if (safety == NULL) {
-        page_row_cell(row, columns->codes, TEXT("not reckoned: treat it as hazardous"));
+        page_row_cell(row, columns->codes, TEXT("NOT ASSESSED: treat it as poisonous and corrosive"));
         return;
     }
     struct buffer codes;
@@ -25,7 +25,15 @@ static void fill_row(const struct columns *columns, struct page_row *row, struct
         buffer_format(&signs, "%s%.*s", signs.length > 0 ? ", " : "", TEXT_ARGUMENTS(safety->pictograms[i].name));
     }
     page_row_cell(row, columns->signal, safety->signal_word);
-    page_row_cell(row, columns->codes, codes.length > 0 ? (struct text){codes.bytes, codes.length} : TEXT("none known"));
+    struct text known = codes.length > 0 ? (struct text){codes.bytes, codes.length} : TEXT("none known");
+    struct text names = notice_names(page->arena, safety->unassessed);
+    page_row_cell(row, columns->codes,
+                  safety->unassessed == NULL ? known
+                                             : page_format(page, "NOT ASSESSED (%.*s)%s%.*s", TEXT_ARGUMENTS(names),
+                                                           codes.length > 0 ? "; of the rest: " : "", (int)codes.length, codes.bytes));
+    for (const struct hazard_stop *stop = safety->stops; stop != NULL; stop = stop->next) {
+        page_row_remark(row, page_format(page, "STOP: %.*s: %.*s", TEXT_ARGUMENTS(stop->material), TEXT_ARGUMENTS(stop->words)));
+    }
     page_row_cell(row, columns->pictograms, (struct text){signs.bytes, signs.length});
     if (safety->signal == SIGNAL_DANGER) {
         page_row_emphasize(row, columns->signal);

@@ -4,6 +4,7 @@
 #include "base/number.h"
 #include "chemistry/hazard.h"
 #include "formula/fingerprint.h"
+#include "report/notices.h"
 #include "report/printing.h"
 
 #include <math.h>
@@ -232,6 +233,10 @@ static void add_hazards(const struct label *label, const struct mixture_safety *
             page_pictogram(pictograms, safety->pictograms[i].code, safety->pictograms[i].name);
         }
     }
+    if (notice_is_strong(safety)) {
+        page_add_warning(page, PAGE_NOTE, safety->acidity.ph < 7 ? TEXT("Strongly acid") : TEXT("Strongly alkaline"),
+                         TEXT("Keep it from eyes and skin; rinse splashes off at once and for long."));
+    }
     struct text hazards = statement_words(label, safety->hazards);
     if (safety->signal_word.length + hazards.length > 0) {
         page_add_warning(page, safety->signal == SIGNAL_DANGER ? PAGE_CAUTION : PAGE_NOTE, safety->signal_word, hazards);
@@ -277,19 +282,22 @@ static void add_code(const struct label *label)
 static void fill_label(const struct label *label)
 {
     struct page *page = label->page;
+    const struct mixture_safety *safety = safety_of_label(label);
     set_heads(label);
+    notice_stops(page, safety);
+    notice_unassessed(page, safety);
     add_volume(label);
     add_days(label);
     add_keeping(label);
     add_dilutions(label);
-    const struct mixture_safety *safety = safety_of_label(label);
     if (safety != NULL) {
         add_hazards(label, safety);
         if (safety->mixture != NULL) {
             add_contents(label, safety->mixture);
         }
     } else {
-        page_add_paragraph(page, TEXT("Its hazards cannot be reckoned, since its volume is not known: treat it as hazardous."));
+        page_add_warning(page, PAGE_CAUTION, TEXT("NOT ASSESSED"),
+                         TEXT("Its volume or its mixture is not known: treat it as poisonous and corrosive."));
     }
     add_code(label);
     page_set_source(page, text_from(label->formula->declaration->file->name));

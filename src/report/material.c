@@ -123,7 +123,11 @@ static void add_care(struct library *library, const struct material *material, s
         const struct figure_statement *figure = (const struct figure_statement *)statement;
         switch (statement->kind) {
         case SAY_HAZARD:
-            add_hazard(page, list, figure, "classed ");
+            if (text_is(figure->word->name->spelling, "unknown")) {
+                page_list_item(list, page_format(page, "NOT ASSESSED [%.*s]", TEXT_ARGUMENTS(figure->source)));
+            } else {
+                add_hazard(page, list, figure, "classed ");
+            }
             break;
         case SAY_LIMIT:
             add_hazard(page, list, figure, "limit: ");
@@ -178,6 +182,9 @@ void report_material(struct library *library, const struct material *material, s
     }
     page_set_source(page, text_from(material->declaration->file->name));
     page_set_caution(page, TEXT("Check the supplier's safety data sheet. Figures from memory are marked so."));
+    if (material->stop.length > 0) {
+        page_add_warning(page, PAGE_CAUTION, TEXT("STOP"), material->stop);
+    }
     add_forms(material, page);
     material_add_ions(library, material, page);
     add_solubilities(material, page);

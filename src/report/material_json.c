@@ -100,7 +100,8 @@ json_t *report_material_json(struct library *library, const struct material *mat
          statement = statement->next) {
         add_statement(&lists, statement);
     }
-    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "material", text_or_null(material->name),
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "material", text_or_null(material->name),
+                     "stop", text_or_null(material->stop),
                      "also", texts_json(material->also, material->also_count), "roles",
                      texts_json(material->roles, material->role_count), "forms", forms_json(material), "ions", lists.ions,
                      "constants", constants, "dissolves", solubilities_json(material), "typical", typical_json(material), "cautions", lists.cautions,

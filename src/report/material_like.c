@@ -54,7 +54,7 @@ static void look_at(void *context, const struct material *material)
     struct looking *looking = context;
     const struct material *wanted = looking->wanted;
     bool same_role = wanted->role_count > 0 && material_has_role(material, wanted->roles[0]);
-    if (material == wanted || !same_role) {
+    if (material == wanted || !same_role || material->stop.length > 0) { /* nobody is led to a poison */
         return;
     }
     if (looking->count == looking->capacity) {
@@ -106,7 +106,7 @@ static struct text codes_of(struct arena *arena, const struct hazard_data *data)
 {
     struct buffer codes;
     buffer_start(&codes, arena);
-    buffer_string(&codes, data->entry_count > 0 ? "" : data->stated ? "none known" : "nothing is known");
+    buffer_string(&codes, data->entry_count > 0 ? "" : data->stated ? "none known" : "NOT ASSESSED");
     for (size_t i = 0; i < data->entry_count; i++) {
         buffer_format(&codes, "%s%.*s", i == 0 ? "" : ", ", TEXT_ARGUMENTS(data->entries[i].code));
     }

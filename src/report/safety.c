@@ -2,6 +2,7 @@
 #include "report/safety.h"
 
 #include "base/number.h"
+#include "report/notices.h"
 
 #include <math.h>
 
@@ -70,6 +71,9 @@ struct text safety_print_causes(struct arena *arena, const struct hazard_cause *
     for (const struct hazard_cause *cause = causes; cause != NULL; cause = cause->next) {
         buffer_format(&text, "%s%.*s\u00A0%s\u00A0%%", cause == causes ? "" : ", ", TEXT_ARGUMENTS(cause->material),
                       number_print_significant(arena, cause->percent, cause->percent < 1 ? 2 : 3));
+        if (cause->basis != BASIS_NONE) {
+            buffer_format(&text, " (%.*s)", TEXT_ARGUMENTS(hazard_basis_words(cause->basis)));
+        }
     }
     return text.length == 0 ? (struct text){0} : text_from(buffer_finish(&text));
 }
@@ -112,31 +116,29 @@ static void add_label(struct page *page, const struct mixture_safety *safety)
     }
 }
 
-static bool is_corrosive(const struct mixture_safety *safety)
-{
-    for (const struct hazard_result *result = safety->classes; result != NULL; result = result->next) {
-        if (text_is(result->code, "H314")) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* Annex I, 3.2.3.1.2: corrosive by its pH, but for what is known of its acids and alkalis. */
-static bool is_spared(const struct mixture_safety *safety)
-{
-    return (safety->ph <= 2 || safety->ph >= 11.5) && !is_corrosive(safety);
-}
-
+/* Annex I, 3.2.3.1.2, and why it is not taken as corrosive. */
 static void add_extreme_ph(struct page *page, const struct mixture_safety *safety)
 {
-    page_add_warning(page, PAGE_CAUTION, safety->ph <= 2 ? TEXT("Strongly acid") : TEXT("Strongly alkaline"),
-                     page_format(page,
-                                 "The estimated pH is %s. At 2 or less, or 11.5 or more, a solution is taken as corrosive (H314: Annex I, "
-                                 "3.2.3.1.2) unless other data speak against it. That what makes it so is classed, and not as corrosive, "
-                                 "is taken as such data here. Wear goggles and gloves, and rinse splashes off for long; whoever gives it "
-                                 "away labels it as corrosive, or has it tested.",
-                                 number_print(page->arena, safety->ph, 1)));
+    bool acid = safety->acidity.ph < 7;
+    double sum;
+    bool by_pH = hazard_acidity_corrodes(safety->acidity, &sum);
+    struct buffer text;
+    buffer_start(&text, page->arena);
+    buffer_format(&text,
+                  "Wear goggles and gloves, and rinse splashes off for long. The estimated pH is %s. At 2 or less, or 11.5 or more, a "
+                  "solution is taken as corrosive (H314: Annex I, 3.2.3.1.2) unless other data speak against it.",
+                  number_print(page->arena, safety->acidity.ph, 1));
+    if (by_pH) {
+        buffer_string(&text, " That what makes it so is classed, and not as corrosive, is taken as such data here.");
+    } else {
+        buffer_format(&text,
+                      " Its %s reserve is about %s g of sodium hydroxide, or its equal, in 100 g, and pH %s reserve/12 is %s: below what "
+                      "corrodes, %s (Young, How, Walker and Worth, 1988).",
+                      acid ? "acid" : "alkali", number_print_significant(page->arena, safety->acidity.reserve, 2), acid ? "-" : "+",
+                      number_print(page->arena, sum, 1), acid ? "-0.5 or less" : "14.5 or more");
+    }
+    buffer_string(&text, " Whoever gives it away labels it as corrosive, or has that confirmed by a test.");
+    page_add_warning(page, PAGE_CAUTION, acid ? TEXT("Strongly acid") : TEXT("Strongly alkaline"), text_from(buffer_finish(&text)));
 }
 
 static void add_uncertainty(const struct safety_report *report, const struct mixture_safety *safety)
@@ -149,9 +151,10 @@ static void add_uncertainty(const struct safety_report *report, const struct mix
         buffer_format(&text, " of an estimated density of %s g/mL",
                       number_print(page->arena, safety->mixture->grams / safety->mixture->millilitres, 2));
     }
-    if (!isnan(safety->ph)) {
-        buffer_format(&text, "; the estimated pH is %s", number_print(page->arena, safety->ph, 1));
-        bool near = (safety->ph > 2 && safety->ph < 2.5) || (safety->ph > 11 && safety->ph < 11.5);
+    double ph = safety->acidity.ph;
+    if (!isnan(ph)) {
+        buffer_format(&text, "; the estimated pH is %s", number_print(page->arena, ph, 1));
+        bool near = (ph > 2 && ph < 2.5) || (ph > 11 && ph < 11.5);
         buffer_string(&text, near ? ", close to where a solution counts as corrosive (2 and 11.5): measure it" : "");
     } else if (!safety->mixture->dry) {
         buffer_string(&text, "; the pH is not known: at 2 or less, or 11.5 or more, it counts as corrosive (H314)");
@@ -167,26 +170,43 @@ static void add_uncertainty(const struct safety_report *report, const struct mix
 void safety_add_subject(const struct safety_report *report, const struct safety_subject *subject)
 {
     struct page *page = report->page;
+    const struct mixture_safety *safety = subject->safety;
     page_add_heading(page, 2, subject->name);
-    if (subject->safety == NULL) {
-        page_add_paragraph(page, TEXT("What it holds is not known, so nothing can be said of it."));
+    if (safety == NULL) {
+        page_add_warning(page, PAGE_CAUTION, TEXT("NOT ASSESSED"),
+                         TEXT("What it holds is not known, so nothing can be said of it. Treat it as poisonous and corrosive."));
         return;
     }
     if (subject->same_as != NULL) {
         page_add_paragraph(page, page_format(page, "The same solution as above (%.*s).", TEXT_ARGUMENTS(subject->same_as->name)));
         return;
     }
-    if (is_spared(subject->safety)) {
-        add_extreme_ph(page, subject->safety);
+    notice_unassessed(page, safety);
+    if (notice_is_strong(safety)) {
+        add_extreme_ph(page, safety);
     }
-    if (subject->safety->classes == NULL && is_spared(subject->safety)) {
-        page_add_paragraph(page, TEXT("By its ingredients no class of hazard is reached."));
-    } else if (subject->safety->classes == NULL) {
-        page_add_paragraph(page, TEXT("By calculation no class of hazard is reached, and the label needs no sign. That is not to "
-                                      "say that it is harmless."));
-    } else {
-        add_label(page, subject->safety);
-        add_classes(page, subject->safety);
+    if (safety->classes != NULL) {
+        if (safety->unassessed != NULL) {
+            page_add_paragraph(page, TEXT("What is known of the rest:"));
+            page_keep_with_next(page);
+        }
+        add_label(page, safety);
+    } else if (safety->unassessed == NULL) {
+        page_add_paragraph(page, notice_is_strong(safety) ? TEXT("By its ingredients no class of hazard is reached.")
+                                                   : TEXT("By calculation no class of hazard is reached, and the label needs no sign. That "
+                                                          "is not to say that it is harmless."));
+    }
+}
+
+/* Why: the classes with their reasons, and how good the percentages are. */
+static void add_reasons(const struct safety_report *report, const struct safety_subject *subject)
+{
+    if (subject->safety == NULL || subject->same_as != NULL) {
+        return;
+    }
+    page_add_heading(report->page, 2, page_format(report->page, "Why: %.*s", TEXT_ARGUMENTS(subject->name)));
+    if (subject->safety->classes != NULL) {
+        add_classes(report->page, subject->safety);
     }
     add_uncertainty(report, subject->safety);
 }
@@ -202,16 +222,26 @@ static struct text short_name(struct page *page, const struct safety_subject *su
                                        : page_format(page, "part %.*s", TEXT_ARGUMENTS(subject->part->name->spelling));
 }
 
+/* "H302, H318 (Annex VI); H319 (memory)" */
 static struct text list_codes(struct arena *arena, const struct hazard_data *data)
 {
     struct buffer codes;
     buffer_start(&codes, arena);
-    buffer_string(&codes, data->entry_count > 0 || data->not_understood.length > 0 ? "" : data->stated ? "none known" : "nothing is known");
+    if (data->entry_count == 0 && data->not_understood.length == 0) {
+        buffer_format(&codes, data->stated && data->basis != BASIS_NONE ? "none (%.*s)" : data->stated ? "none%.*s" : "NOT ASSESSED%.*s",
+                      TEXT_ARGUMENTS(data->stated ? hazard_basis_words(data->basis) : (struct text){0}));
+    }
     for (size_t i = 0; i < data->entry_count; i++) {
-        buffer_format(&codes, "%s%.*s", i == 0 ? "" : ", ", TEXT_ARGUMENTS(data->entries[i].code));
+        const struct hazard_entry *entry = &data->entries[i];
+        bool last = i + 1 == data->entry_count || data->entries[i + 1].basis != entry->basis;
+        bool first = i == 0 || data->entries[i - 1].basis != entry->basis;
+        buffer_format(&codes, "%s%.*s", i == 0 ? "" : first ? "; " : ", ", TEXT_ARGUMENTS(entry->code));
+        if (last && entry->basis != BASIS_NONE) {
+            buffer_format(&codes, " (%.*s)", TEXT_ARGUMENTS(hazard_basis_words(entry->basis)));
+        }
     }
     if (data->not_understood.length > 0) {
-        buffer_format(&codes, "%snot reckoned with: %.*s, whose class is not known", data->entry_count > 0 ? "; " : "",
+        buffer_format(&codes, "%sNOT ASSESSED: %.*s, whose class is not known", data->entry_count > 0 ? "; " : "",
                       TEXT_ARGUMENTS(data->not_understood));
     }
     return text_from(buffer_finish(&codes));
@@ -227,7 +257,7 @@ static void add_contents(const struct safety_report *report)
     enum { MOST = 16 };
     struct page *page = report->page;
     struct page_column *columns[MOST];
-    page_add_heading(page, 2, TEXT("What it was reckoned from, per cent by weight"));
+    page_add_heading(page, 2, TEXT("What it was calculated from, per cent by weight"));
     struct page_table *table = page_add_table(page);
     struct page_column *name = page_table_column(table, TEXT("substance"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
     size_t count = 0;
@@ -263,7 +293,8 @@ static void add_limits(struct page *page)
 {
     page_add_heading(page, 2, TEXT("Where this ends"));
     page_add_paragraph(page, TEXT("Classed by the calculation methods of the UN GHS and of Regulation (EC) No 1272/2008, Annex I, from "
-                                  "the classes of the substances. Fire, explosion, oxidising and corrosion of metals need tests and "
+                                  "the classes of the substances; each of these is from Annex VI of the Regulation, from a published "
+                                  "list, from a supplier's sheet, or from memory, as stands beside it. Fire, explosion, oxidising and corrosion of metals need tests and "
                                   "are not assessed, but for spirit and strong oxidisers in water where limits are known. The "
                                   "name and address of whoever gives it away, and a UFI where one is needed, are for you to add. "
                                   "This is no safety data sheet."));
@@ -279,11 +310,15 @@ void report_safety(const struct report_context *context, const struct formula *f
         page_set_date(page, text_from(context->date));
     }
     report_caution(page);
+    notice_stops(page, safety_of_formula(page->arena, context->formulary, formula));
     safety_find_subjects(&report);
     for (const struct safety_subject *subject = report.subjects; subject != NULL; subject = subject->next) {
         safety_add_subject(&report, subject);
     }
     safety_add_handling(&report);
+    for (const struct safety_subject *subject = report.subjects; subject != NULL; subject = subject->next) {
+        add_reasons(&report, subject);
+    }
     add_contents(&report);
     add_limits(page);
 }

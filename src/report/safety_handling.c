@@ -179,10 +179,10 @@ void safety_add_handling(const struct safety_report *report)
     add_within(report);
     page_add_heading(page, 2, TEXT("Weighing and mixing"));
     struct page_list *list = page_add_list(page, PAGE_POINTS);
-    add_topic(report, list, "dust", false, false);
     add_topic(report, list, "gloves", false, false);
     add_topic(report, list, "eyes", false, true);
     add_topic(report, list, "air", false, false);
+    add_topic(report, list, "dust", false, false);
     add_topic(report, list, "mixing", false, false);
     add_warming(report, list);
     add_sensitisers(report, list);

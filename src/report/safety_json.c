@@ -6,7 +6,8 @@ static json_t *causes_json(const struct hazard_cause *causes)
 {
     json_t *list = json_array();
     for (const struct hazard_cause *cause = causes; cause != NULL; cause = cause->next) {
-        put_item(&list, json_pack("{s:o, s:f}", "material", text_json(cause->material), "percent", cause->percent));
+        put_item(&list, json_pack("{s:o, s:f, s:o}", "material", text_json(cause->material), "percent", cause->percent, "basis",
+                                  text_or_null(hazard_basis_words(cause->basis))));
     }
     return list;
 }
@@ -16,6 +17,25 @@ static json_t *statements_json(const struct safety_statement *statements)
     json_t *list = json_array();
     for (const struct safety_statement *statement = statements; statement != NULL; statement = statement->next) {
         put_item(&list, json_pack("{s:o, s:o}", "code", text_json(statement->code), "text", text_json(statement->text)));
+    }
+    return list;
+}
+
+static json_t *unassessed_json(const struct hazard_cause *unassessed)
+{
+    json_t *list = json_array();
+    for (const struct hazard_cause *cause = unassessed; cause != NULL; cause = cause->next) {
+        put_item(&list, json_pack("{s:o, s:o}", "material", text_json(cause->material), "percent",
+                                  number_or_null(cause->percent)));
+    }
+    return list;
+}
+
+static json_t *stops_json(const struct hazard_stop *stops)
+{
+    json_t *list = json_array();
+    for (const struct hazard_stop *stop = stops; stop != NULL; stop = stop->next) {
+        put_item(&list, json_pack("{s:o, s:o}", "material", text_json(stop->material), "text", text_json(stop->words)));
     }
     return list;
 }
@@ -61,7 +81,10 @@ static void put_safety(json_t **json, const struct mixture_safety *safety)
     put_member(json, "label", statements_json(safety->hazards));
     put_member(json, "precautions", statements_json(safety->precautions));
     put_member(json, "contents", contents_json(safety->mixture));
-    put_member(json, "pH", number_or_null(safety->ph));
+    put_member(json, "pH", number_or_null(safety->acidity.ph));
+    put_member(json, "reserve_g_per_100_g", number_or_null(safety->acidity.reserve));
+    put_member(json, "not_assessed", unassessed_json(safety->unassessed));
+    put_member(json, "stop", stops_json(safety->stops));
     put_member(json, "unknown_toxicity_percent", json_real(safety->unknown_percent[ROUTE_ORAL]));
 }
 

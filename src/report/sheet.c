@@ -2,6 +2,7 @@
  * Chapter 795; 21 CFR 211.186 and 211.188). */
 #include "report/sheet.h"
 
+#include "report/notices.h"
 #include "report/records.h"
 
 #include "base/number.h"
@@ -107,6 +108,9 @@ void report_sheet(const struct report_context *context, const struct formula *fo
     struct sheet sheet = {context, formula, page, report_scale(context, formula), false};
     sheet.other_units = sheet_in_other_units(&sheet);
     sheet_head(&sheet);
+    const struct mixture_safety *safety = safety_of_formula(page->arena, context->formulary, formula);
+    notice_stops(page, safety);
+    notice_unassessed(page, safety);
     sheet_warn_of_bath(&sheet);
     add_silenced(&sheet);
     add_stocks(&sheet);

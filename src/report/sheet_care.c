@@ -1,7 +1,8 @@
 /* What to take care of at the bench: the materials' own cautions, and what holds for all powders and liquids. */
 #include "report/sheet.h"
 
-#include "chemistry/hazard.h"
+#include "base/number.h"
+#include "report/notices.h"
 
 static bool is_first_of_material(const struct formula *formula, const struct step *wanted)
 {
@@ -42,32 +43,38 @@ static void add_material(const struct sheet *sheet, struct page_list *list, cons
     page_list_item(list, page_format(page, "%.*s: %.*s", TEXT_ARGUMENTS(material->name), TEXT_ARGUMENTS(words)));
 }
 
-/* A short label: signal word, signs, the weightiest statements in words and the rest as codes. */
+/* A short label: signal word, signs, the weightiest statements in words and the rest as codes; what is not assessed before all. */
 static struct text short_label(struct page *page, const struct mixture_safety *safety)
 {
     enum { MOST = 2 };
     struct buffer text;
     buffer_start(&text, page->arena);
+    if (safety->unassessed != NULL) {
+        struct text names = notice_names(page->arena, safety->unassessed);
+        buffer_format(&text, "NOT ASSESSED (%.*s)%s", TEXT_ARGUMENTS(names), safety->hazards == NULL ? "" : "; of the rest: ");
+    } else if (safety->hazards == NULL && !notice_is_strong(safety)) {
+        return TEXT("no class of hazard is reached by calculation");
+    }
+    if (notice_is_strong(safety)) {
+        buffer_format(&text, "%sstrongly %s, pH about %s: goggles and gloves%s", text.length > 0 ? "; " : "",
+                      safety->acidity.ph < 7 ? "acid" : "alkaline", number_print(page->arena, safety->acidity.ph, 1),
+                      safety->hazards == NULL ? "" : "; ");
+    }
+    size_t before = text.length;
     buffer_text(&text, safety->signal_word);
     for (size_t i = 0; i < safety->pictogram_count; i++) {
         buffer_format(&text, "%s%.*s%s", i == 0 ? " (" : ", ", TEXT_ARGUMENTS(safety->pictograms[i].code),
                       i + 1 == safety->pictogram_count ? ")" : "");
     }
     size_t told = 0;
-    for (int grave = 1; grave >= 0; grave--) { /* those that make it "Danger" first */
-        for (const struct safety_statement *statement = safety->hazards; statement != NULL; statement = statement->next) {
-            bool supplement = statement->code.at[0] == 'E';
-            if (safety_is_grave(safety, statement->code) != (grave == 1)) {
-                continue;
-            }
-            const char *joint = text.length == 0 ? "" : told == 0 ? ": " : told < MOST ? "; " : ", ";
-            bool in_words = told < MOST && (!supplement || text.length == 0);
-            told++;
-            if (in_words) {
-                buffer_format(&text, "%s%.*s\u00A0%.*s", joint, TEXT_ARGUMENTS(statement->code), TEXT_ARGUMENTS(statement->text));
-            } else {
-                buffer_format(&text, "%s%.*s", joint, TEXT_ARGUMENTS(statement->code));
-            }
+    for (const struct safety_statement *statement = safety->hazards; statement != NULL; statement = statement->next) {
+        bool supplement = statement->code.at[0] == 'E';
+        const char *joint = text.length == before ? "" : told == 0 ? ": " : told < MOST ? "; " : ", ";
+        bool in_words = told < MOST && (!supplement || text.length == before);
+        told++;
+        buffer_format(&text, "%s%.*s", joint, TEXT_ARGUMENTS(statement->code));
+        if (in_words) {
+            buffer_format(&text, "\u00A0%.*s", TEXT_ARGUMENTS(statement->text));
         }
     }
     return text_from(buffer_finish(&text));
@@ -84,21 +91,27 @@ static bool same_statements(const struct mixture_safety *a, const struct mixture
     return one == NULL && other == NULL;
 }
 
-/* What bottle and working solutions are classed as, in a line or two; the safety notes have the rest. */
+/* What each bottle and working solution is classed as, in a line or two; the safety notes have the rest. */
 static void add_classes(const struct sheet *sheet)
 {
     struct page *page = sheet->page;
     struct formulary *formulary = sheet->context->formulary;
-    const struct mixture_safety *bottle = safety_of_formula(page->arena, formulary, sheet->formula);
+    const struct formula *formula = sheet->formula;
+    const struct mixture_safety *bottle = NULL; /* of a formula in one bottle */
     struct page_facts *facts = page_add_facts(page);
-    if (bottle != NULL) {
-        page_facts_add(facts, TEXT("bottle"), bottle->hazards == NULL ? TEXT("no class of hazard is reached by calculation")
-                                                                      : short_label(page, bottle));
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        const struct mixture_safety *safety = safety_of_part(page->arena, formulary, part);
+        bottle = formula->part_count == 1 ? safety : NULL;
+        page_facts_add(facts,
+                       part->name == NULL ? TEXT("bottle") : page_format(page, "bottle %.*s", TEXT_ARGUMENTS(part->name->spelling)),
+                       safety == NULL ? TEXT("NOT ASSESSED: what it holds is not known") : short_label(page, safety));
     }
-    for (const struct use *use = sheet->formula->uses; use != NULL; use = use->next) {
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
         const struct mixture_safety *working =
-            report_wants_use(sheet->context, use) ? safety_of_use(page->arena, formulary, sheet->formula, use) : NULL;
-        if (working != NULL && working->hazards != NULL && (bottle == NULL || !same_statements(working, bottle))) {
+            report_wants_use(sheet->context, use) ? safety_of_use(page->arena, formulary, formula, use) : NULL;
+        bool told = working == NULL || (working->hazards == NULL && working->unassessed == NULL) ||
+                    (bottle != NULL && same_statements(working, bottle));
+        if (!told) {
             page_facts_add(facts, page_format(page, "for %.*s", TEXT_ARGUMENTS(use->name)), short_label(page, working));
         }
     }

@@ -76,6 +76,7 @@ static const struct keyword keywords[] = {
     {"toxicity", T_TOXICITY, OF(MATERIAL), "toxicity oral 300 mg/kg"},
     {"counts as", T_COUNTS_AS, OF(MATERIAL), "counts as anhydrous"},
     {"caution", T_CAUTION, OF(MATERIAL), "caution \"do not breathe the dust\""},
+    {"stop", T_STOP, OF(MATERIAL), "stop \"a breath of its gas kills\""},
     {"apart from", T_APART_FROM, OF(MATERIAL), "apart from citric acid \"it foams\""},
     {"mistaken for", T_MISTAKEN_FOR, OF(MATERIAL) | OF(UNIT), "mistaken for sodium sulfate"},
     {"store", T_STORE, OF(MATERIAL), "store \"tightly closed and dry\""},

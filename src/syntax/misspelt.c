@@ -79,7 +79,7 @@ static bool mend_word(struct builder *builder, struct diagnostic *diagnostic, st
 /* `agitate gently`: a text without its quotes. */
 static bool mend_quotes(struct builder *builder, struct diagnostic *diagnostic, struct span span, const char *const *expected, int count)
 {
-    static const int of_one_text[] = {T_NOTE, T_AGITATE, T_DO, T_AFTER, T_CAUTION, T_STORE, T_WARN, T_ADVISE, T_SOURCE,
+    static const int of_one_text[] = {T_NOTE, T_AGITATE, T_DO, T_AFTER, T_CAUTION, T_STOP, T_STORE, T_WARN, T_ADVISE, T_SOURCE,
                                       T_FORMULA, T_VARIANT, T_SHELF, T_PROCESS, T_READ};
     bool one_text = false;
     for (size_t i = 0; i < sizeof of_one_text / sizeof *of_one_text; i++) {

@@ -38,7 +38,7 @@ static void class_it(struct ingredient *ingredient, const char *hazard, const ch
     }
     const struct hazard_class *class = hazard_class_called(hazard, code);
     assert_non_null(class);
-    entries[data->entry_count++] = (struct hazard_entry){class, text_from(code)};
+    entries[data->entry_count++] = (struct hazard_entry){class, text_from(code), BASIS_NONE};
     data->entries = entries;
 }
 
@@ -49,7 +49,7 @@ static void limit_it(struct ingredient *ingredient, const char *hazard, const ch
     if (data->limit_count > 0) {
         memcpy(limits, data->limits, data->limit_count * sizeof *limits);
     }
-    limits[data->limit_count++] = (struct hazard_limit){hazard_class_called(hazard, code), text_from(code), from, to};
+    limits[data->limit_count++] = (struct hazard_limit){hazard_class_called(hazard, code), text_from(code), BASIS_NONE, from, to};
     data->limits = limits;
 }
 
@@ -75,7 +75,12 @@ static void make_unknown(struct ingredient *ingredient, enum hazard_route route)
 
 static struct hazard_result *classify_at(double ph)
 {
-    return hazard_classify(&arena, ingredients, count, ph, true);
+    return hazard_classify(&arena, ingredients, count, (struct hazard_acidity){ph, NAN}, true);
+}
+
+static struct hazard_result *classify_with_reserve(double ph, double reserve)
+{
+    return hazard_classify(&arena, ingredients, count, (struct hazard_acidity){ph, reserve}, true);
 }
 
 static struct hazard_result *classify(void)
@@ -384,6 +389,53 @@ static void extreme_ph(void **state)
     assert_codes(classify_at(11.7), "");
 }
 
+/* Young, How, Walker and Worth, Toxicology in Vitro 2 (1988) 19, as the Guidance on the Application of the CLP Criteria, 3.2.3.1.2,
+ * has it: pH + reserve/12 from 14.5 on, pH - reserve/12 down to -0.5 corrode; and by the paper (memory) pH + reserve/6 from 13 on,
+ * pH - reserve/6 down to 1 irritate.  Each limit just on both sides. */
+static void extreme_ph_counts_the_reserve(void **state)
+{
+    (void)state;
+    static const struct {
+        double ph, reserve;
+        bool acid;
+        const char *wanted;
+    } cases[] = {{13, 18, false, "H314 H318"},    {13, 17.99, false, "H315 H319"}, {12, 6, false, "H315 H319"},
+                 {12, 5.99, false, ""},           {11.5, 36, false, "H314 H318"},  {11.49, 60, false, ""},
+                 {0.5, 12, true, "H314 H318"},    {0.5, 11.99, true, "H315 H319"}, {1.5, 3, true, "H315 H319"},
+                 {1.5, 2.99, true, ""},           {2, 30, true, "H314 H318"},      {2.01, 60, true, ""}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        count = 0;
+        struct hazard_data *data = data_of(add("lye or acid", 0.4));
+        data->extreme_ph = true;
+        data->acid = cases[i].acid;
+        data->alkali = !cases[i].acid;
+        assert_codes(classify_with_reserve(cases[i].ph, cases[i].reserve), cases[i].wanted);
+    }
+}
+
+/* A carcinogen by inhalation does not hide one by every way: nickel sulfate (028-009-00-5: H350i) with potassium dichromate
+ * (024-002-00-6: H350), and the other way round; of two by every way the graver one stays. */
+static void every_reason_for_h350_is_told(void **state)
+{
+    (void)state;
+    for (int turned = 0; turned < 2; turned++) {
+        count = 0;
+        add_class(turned ? "dichromate" : "nickel", 2, turned ? "Carc. 1B" : "Carc. 1A", turned ? "H350" : "H350i");
+        add_class(turned ? "nickel" : "dichromate", 1, turned ? "Carc. 1A" : "Carc. 1B", turned ? "H350i" : "H350");
+        const struct hazard_result *results = classify();
+        assert_codes(results, "H350i H350");
+        assert_text(find(results, "H350i")->because->material, "nickel");
+        assert_text(find(results, "H350")->because->material, "dichromate");
+    }
+    add_class("chromic acid", 1, "Carc. 1A", "H350");
+    const struct hazard_result *results = classify();
+    assert_codes(results, "H350 H350i");
+    assert_class(results, "H350", "Carc. 1A");
+    assert_text(find(results, "H350")->because->material, "chromic acid");
+    add_class("chloroform", 5, "Carc. 2", "H351");
+    assert_codes(classify(), "H350 H350i");
+}
+
 /* ---- what one ingredient is enough for ---- */
 
 /* Annex I, tables 3.4.5, 3.4.6, 3.5.2, 3.6.2, 3.7.2, 3.8.3, 3.9.4: at the limit and below it. */
@@ -499,6 +551,8 @@ int main(void)
         CASE(echa_exercise_2),   CASE(corrosive_by_the_upper_end),
         CASE(contact_limits),    CASE(corrosive_subcategories),
         CASE(specific_limits),   CASE(extreme_ph),
+   CASE(extreme_ph_counts_the_reserve),
+   CASE(every_reason_for_h350_is_told),
         CASE(single_limits),     CASE(boron_is_added_up),
         CASE(reproduction_in_one_code), CASE(un_4_1_a),
         CASE(aquatic_sums),

@@ -24,7 +24,7 @@ static bool has_no_formula(const struct material *material)
         "albumen",   "arrowroot starch", "carboxymethylcellulose", "casein",  "dextrin",       "fish glue",      "gelatin",
         "gum arabic", "honey",           "polyvinyl alcohol",      "starch",  "lavender oil",  "polyethylene glycol 400",
         "turpentine", "liver of sulfur", "ox gall",                "polysorbate 20", "polysorbate 80", "saponin", "tannic acid",
-        "ferric ammonium citrate", "ferric citrate"};
+        "ferric ammonium citrate", "ferric citrate", "collodion", "pyroxylin", "sandarac", "shellac"};
     for (size_t i = 0; i < sizeof mixtures / sizeof *mixtures; i++) {
         if (text_is(material->name, mixtures[i])) {
             return true;
@@ -68,7 +68,7 @@ static const char *missing(const struct material *material)
         const char *what;
     } fields[] = {{material->role_count > 0, "a role"},
                   {material->is_water || material->solubility_count > 0, "a solubility"},
-                  {material->is_water || material->typical_count > 0, "a usual amount"},
+                  {material->is_water || material->stop.length > 0 || material->typical_count > 0, "a usual amount"},
                   {count_of(material, SAY_HAZARD) > 0, "a hazard class, or \"hazard none\""},
                   {count_of(material, SAY_CAUTION) > 0, "a caution"},
                   {material->is_water || count_of(material, SAY_STORE) > 0, "how it is stored"},
@@ -79,6 +79,57 @@ static const char *missing(const struct material *material)
         }
     }
     return NULL;
+}
+
+/* The last figure of a CAS number is the sum of the others, each times its place from the right, modulo ten (Chemical Abstracts
+ * Service, "Check digit verification of CAS Registry Numbers"). */
+static bool cas_is_sound(struct text cas)
+{
+    int sum = 0;
+    int place = 0;
+    for (size_t i = cas.length - 1; i-- > 0;) {
+        sum += text_is_digit(cas.at[i]) ? ++place * (cas.at[i] - '0') : 0;
+    }
+    return sum % 10 == cas.at[cas.length - 1] - '0';
+}
+
+/* What kills in small amounts, or explodes, has a `stop` line. */
+static bool is_grave(const struct material *material)
+{
+    static const char *const codes[] = {"H200", "H201", "H300", "H310"};
+    bool grave = false;
+    for (const struct statement *statement = material->declaration->statements; statement != NULL; statement = statement->next) {
+        for (size_t i = 0; statement->kind == SAY_HAZARD && i < sizeof codes / sizeof *codes; i++) {
+            grave = grave || text_is(((const struct figure_statement *)statement)->word->name->spelling, codes[i]);
+        }
+    }
+    return grave;
+}
+
+/* Aquatic Acute 1 and Chronic 1 have an M factor, if only the 1 that is taken (Annex I, 4.1.3.5.5.5). */
+static bool lacks_factor(const struct material *material, const char *code, const char *which)
+{
+    bool classed = false;
+    bool has = false;
+    for (const struct statement *statement = material->declaration->statements; statement != NULL; statement = statement->next) {
+        const struct figure_statement *figure = (const struct figure_statement *)statement;
+        classed = classed || (statement->kind == SAY_HAZARD && text_is(figure->word->name->spelling, code));
+        has = has || (statement->kind == SAY_FACTOR && text_is(figure->word->name->spelling, which));
+    }
+    return classed && !has;
+}
+
+static const char *missing_of_care(const struct material *material)
+{
+    for (size_t i = 0; i < material->form_count; i++) {
+        if (material->forms[i].cas.length > 0 && !cas_is_sound(material->forms[i].cas)) {
+            return "a CAS number whose last figure is right";
+        }
+    }
+    return is_grave(material) && material->stop.length == 0     ? "a stop line"
+           : lacks_factor(material, "H400", "acute")            ? "an M factor for H400"
+           : lacks_factor(material, "H410", "chronic")          ? "an M factor for H410"
+                                                                : NULL;
 }
 
 /* Every figure names its source. */
@@ -114,6 +165,7 @@ static void look_at(void *context, const struct material *material)
 {
     int *gaps = context;
     const char *what = missing(material);
+    what = what == NULL ? missing_of_care(material) : what;
     what = what == NULL ? figure_without_source(material) : what;
     if (what != NULL) {
         print_error("%.*s lacks %s\n", TEXT_ARGUMENTS(material->name), what);

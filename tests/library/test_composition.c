@@ -253,7 +253,7 @@ static void look_at(void *context, const struct material *material)
         }
         assert_true(form->percent > 0 && form->percent <= 100);
         /* Liquids have a density between ether's and mercury's. */
-        assert_true(isnan(form->density) || (form->density > 0.6 && form->density < 4));
+        assert_true(isnan(form->density) || (form->density > 0.6 && form->density < 14));
     }
     for (size_t i = 0; i < material->typical_count; i++) {
         assert_true(material->typical[i].low > 0 && material->typical[i].low <= material->typical[i].high);

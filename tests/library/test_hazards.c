@@ -19,13 +19,17 @@ static void add_entry(struct buffer *list, struct text hazard, struct text code,
                   TEXT_ARGUMENTS(code), limits);
 }
 
-/* "Acute Tox. 4 H302; EUH031" of the library, in the order of the file. */
-static const char *library_classes(const struct hazard_data *data)
+/* "Acute Tox. 4 H302; EUH031" of the library, in the order of the file; what is there by likeness, or from memory, is left out where
+ * only the Regulation's is asked for. */
+static const char *library_classes(const struct hazard_data *data, bool of_regulation)
 {
     struct buffer list;
     buffer_start(&list, &arena);
     buffer_string(&list, "");
     for (size_t i = 0; i < data->entry_count; i++) {
+        if (of_regulation && data->entries[i].basis != BASIS_REGULATION) {
+            continue;
+        }
         add_entry(&list, text_from(data->entries[i].class->hazard), data->entries[i].code, "");
     }
     return buffer_finish(&list);
@@ -69,13 +73,14 @@ static bool holds_all(const char *material, const char *what, const char *wanted
     return good;
 }
 
+/* Where the entry has none ("-"), a published toxicity or 1 is taken, which test_completeness.c asks for. */
 static bool m_factor_is(const char *material, const char *wanted, double got)
 {
-    double factor = strcmp(wanted, "-") == 0 ? 1 : atof(wanted);
-    if (factor != got) {
+    bool good = strcmp(wanted, "-") == 0 || atof(wanted) == got;
+    if (!good) {
         print_error("%s: M factor %g instead of %s\n", material, got, wanted);
     }
-    return factor == got;
+    return good;
 }
 
 static bool row_holds(char *line)
@@ -93,9 +98,8 @@ static bool row_holds(char *line)
         has_cas = has_cas || text_is(material->forms[i].cas, columns[1]);
     }
     assert_true(has_cas);
-    const char *classes = library_classes(data);
-    bool good = holds_all(columns[0], "the class", columns[3], classes);
-    good = holds_all(columns[0], "more than the classes:", classes, columns[3]) && good;
+    bool good = holds_all(columns[0], "the class", columns[3], library_classes(data, false));
+    good = holds_all(columns[0], "more than the classes:", library_classes(data, true), columns[3]) && good;
     good = holds_all(columns[0], "the limit", columns[4], library_limits(data)) && good;
     good = m_factor_is(columns[0], columns[5], data->m_acute) && good;
     return m_factor_is(columns[0], columns[6], data->m_chronic) && good;
@@ -116,7 +120,7 @@ static void classes_of_annex_vi(void **state)
         }
     }
     fclose(file);
-    assert_true(rows >= 60);
+    assert_true(rows >= 115);
     assert_int_equal(wrong, 0);
 }
 
@@ -131,7 +135,7 @@ static void look_at_classes(void *context, const struct material *material)
             continue;
         }
         struct text code = figure->word->name->spelling;
-        bool none = text_is(code, "none");
+        bool none = text_is(code, "none") || text_is(code, "unknown");
         if (!none && (hazard_class_find(figure->text, code) == NULL || library_phrase(&library, code) == NULL)) {
             print_error("%.*s: \"%.*s\" %.*s is no class, or has no words\n", TEXT_ARGUMENTS(material->name),
                         TEXT_ARGUMENTS(figure->text), TEXT_ARGUMENTS(code));

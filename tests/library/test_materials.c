@@ -144,7 +144,8 @@ static void near_misses(void **state)
                  {"sodum carbonate", "sodium carbonate"}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         struct text near[3];
-        size_t count = library_near_materials(&library, text_from(cases[i].wrong), near, 3);
+        struct text grave;
+        size_t count = library_near_materials(&library, text_from(cases[i].wrong), near, 3, &grave);
         assert_true(count > 0);
         assert_text(near[0], cases[i].right);
         for (size_t other = 1; other < count; other++) {
@@ -152,8 +153,62 @@ static void near_misses(void **state)
         }
     }
     struct text near[3];
-    assert_int_equal(library_near_materials(&library, TEXT("xyzzy plugh frobozz"), near, 3), 0);
-    assert_int_equal(library_near_materials(&library, TEXT(""), near, 3), 0);
+    struct text grave;
+    assert_int_equal(library_near_materials(&library, TEXT("xyzzy plugh frobozz"), near, 3, &grave), 0);
+    assert_int_equal(library_near_materials(&library, TEXT(""), near, 3, &grave), 0);
+    assert_int_equal(grave.length, 0);
+}
+
+/* A slip in the name of a poison leads neither to the poison nor to something harmless. */
+static void grave_materials_are_never_offered(void **state)
+{
+    (void)state;
+    static const char *const slips[] = {"potasium cyanide", "potassium cyanid",   "cyanide of zinc",  "cyanide of copper", "mercuric clorid",
+                                        "mercury perchlorid", "white arsnic",     "sodium arsenit",   "picrid acid",       "picrate of potash",
+                                        "sodium azid",      "silver azide",       "thallium bromide", "uranium nitrat",    "osmic acd",
+                                        "flouric acid",     "guncoton",           "bromin"};
+    for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
+        struct text near[8];
+        struct text grave;
+        struct text short_grave;
+        size_t count = library_abbreviated_materials(&library, text_from(slips[i]), near, 8, &short_grave);
+        count += library_near_materials(&library, text_from(slips[i]), near, 3, &grave);
+        if (count > 0 || grave.length + short_grave.length == 0) {
+            fail_msg("\"%s\" is answered with %.*s", slips[i], TEXT_ARGUMENTS(count > 0 ? near[0] : TEXT("nothing")));
+        }
+    }
+    static const char *const shortened[] = {"pot. cyan.", "cyan. potass."};
+    for (size_t i = 0; i < sizeof shortened / sizeof *shortened; i++) {
+        struct text near[8];
+        struct text grave;
+        assert_int_equal(library_abbreviated_materials(&library, text_from(shortened[i]), near, 8, &grave), 0);
+        assert_text(grave, "potassium cyanide");
+    }
+}
+
+/* Names of poisons in old books, common knowledge of the trade. */
+static void poisons_have_their_old_names(void **state)
+{
+    (void)state;
+    static const char *const names_of[][2] = {{"Cyanide of potassium", "potassium cyanide"},
+                                              {"cyankali", "potassium cyanide"},
+                                              {"bichloride of mercury", "mercuric chloride"},
+                                              {"corrosive sublimate", "mercuric chloride"},
+                                              {"biniodide of mercury", "mercuric iodide"},
+                                              {"sulphocyanide of mercury", "mercuric thiocyanate"},
+                                              {"white arsenic", "arsenic trioxide"},
+                                              {"arsenious acid", "arsenic trioxide"},
+                                              {"carbazotic acid", "picric acid"},
+                                              {"nitrate of uranium", "uranyl nitrate"},
+                                              {"sugar of lead", "lead acetate"},
+                                              {"gun-cotton", "pyroxylin"},
+                                              {"osmic acid", "osmium tetroxide"},
+                                              {"quicksilver", "mercury"},
+                                              {"benzole", "benzene"},
+                                              {"carbolic acid", "phenol"}};
+    for (size_t i = 0; i < sizeof names_of / sizeof *names_of; i++) {
+        assert_found(names_of[i][0], names_of[i][1], "-");
+    }
 }
 
 static void near_units_and_forms(void **state)
@@ -177,6 +232,8 @@ int main(void)
         WITH_LIBRARY(forms_by_name_and_number),
         WITH_LIBRARY(look_ups_are_kept),
         WITH_LIBRARY(near_misses),
+        WITH_LIBRARY(grave_materials_are_never_offered),
+        WITH_LIBRARY(poisons_have_their_old_names),
         WITH_LIBRARY(near_units_and_forms),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

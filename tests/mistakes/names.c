@@ -142,7 +142,7 @@ size_t mistake_look_alike(const struct sample *sample, uint64_t *seed, struct mi
         {"sodium chloride", {"sodium chlorate"}},
         {"potassium chloride", {"potassium chlorate"}},
         {"potassium bromide", {"potassium bromate"}},
-        {"phenidone", {"dimezone s", "methylphenidone"}},
+        {"phenidone", {"4-hydroxymethyl-4-methyl-1-phenyl-3-pyrazolidinone", "methylphenidone"}},
     };
     size_t count = 0;
     for (size_t i = 0; i < sample->addition_count; i++) {

@@ -41,7 +41,7 @@ static bool next_class(FILE *file, struct one_class *class)
         sscanf(line, " for %39[^,\n]", class->purpose);
         if (holds != NULL) {
             char *figure = strpbrk(holds, "0123456789");
-            while (figure != NULL && figure[-1] != ' ') {
+            while (figure != NULL && (figure[-1] != ' ' || figure[strspn(figure, "0123456789.")] != ' ')) { /* not "4-methyl" */
                 figure = strpbrk(figure + 1, "0123456789");
             }
             assert_non_null(figure);

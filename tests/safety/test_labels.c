@@ -24,7 +24,8 @@ static void bands_of_acetic_acid(void **state)
     json_decref(weak);
 }
 
-/* Sodium hydroxide, 011-002-00-6: corrosive from 2 %, irritant from 0.5 %; and by the pH below that (3.2.3.1.2). */
+/* Sodium hydroxide, 011-002-00-6: corrosive from 2 %, irritant from 0.5 %; below that its pH is extreme and its reserve small
+ * (3.2.3.1.2; Young and others, 1988: 0.3 g in 100 g, 12.8 + 0.3/12 is less than 14.5). */
 static void hydroxide_by_limit_and_by_ph(void **state)
 {
     (void)state;
@@ -32,8 +33,19 @@ static void hydroxide_by_limit_and_by_ph(void **state)
     assert_classes(stock_of(json), "Skin Corr. 1B; Eye Dam. 1");
     json_decref(json);
     json = safety_of("    water 500 mL\n    sodium hydroxide 3 g"); /* 0.3 %, 0.075 mol/L: pH 12.8 */
-    assert_classes(stock_of(json), "Skin Corr. 1; Eye Dam. 1");
+    assert_classes(stock_of(json), "");
     assert_true(json_number_of(stock_of(json), "pH") > 12);
+    assert_within(json_number_of(stock_of(json), "reserve_g_per_100_g"), 0.3, 0.005);
+    json_decref(json);
+    json = safety_of("    water 500 mL\n    sodium hydroxide 1 g");
+    assert_classes(stock_of(json), "");
+    json_decref(json);
+    json = safety_of("    water 500 mL\n    hydrochloric acid (37 %) 5 mL"); /* 5.92 g, 2.19 g HCl: 0.06 mol, 2.4 g NaOH in 1 kg */
+    assert_classes(stock_of(json), "");
+    assert_within(json_number_of(stock_of(json), "reserve_g_per_100_g"), 0.24, 0.005);
+    json_decref(json);
+    json = safety_of("    water 500 mL\n    hydrochloric acid (37 %) 10 mL"); /* pH 1.0, reserve 0.48: 1.0 - 0.48/6 is less than 1 */
+    assert_classes(stock_of(json), "Skin Irrit. 2; Eye Irrit. 2");
     json_decref(json);
 }
 
@@ -138,6 +150,46 @@ static void what_is_not_known(void **state)
     json_t *json = safety_of("material marsh salt\n    role salt\n    form NaCl\n\nformula \"Bath\"\n    kind other\n    marsh salt 30 g\n"
                              "    water to make 1 L\n");
     assert_within(json_number_of(stock_of(json), "unknown_toxicity_percent"), 2.95, 0.03);
+    assert_list(stock_of(json), "not_assessed", "material", "marsh salt");
+    json_decref(json);
+    json = safety_of("    water 500 mL\n    diazidostilbene disulfonate (anhydrous) 20 g\n    ammonia as needed");
+    assert_list(stock_of(json), "not_assessed", "material", "ammonia; diazidostilbene disulfonate");
+    json_decref(json);
+    json = safety_of("    water 500 mL\n    sodium chloride 30 g\n    citric acid (anhydrous) 30 g");
+    assert_list(stock_of(json), "not_assessed", "material", "");
+    json_decref(json);
+}
+
+/* Annex VI, 080-010-00-X (H300) and 028-009-00-5 with 024-002-00-6: what stops, and what a label of several reasons shows. */
+static void the_gravest_stand_in_the_json(void **state)
+{
+    (void)state;
+    json_t *json = safety_of("formula \"Two\"\n    kind other\n    part A\n    mercuric chloride 20 g\n    water to make 1 L\n    part B\n"
+                             "    potassium bromide 20 g\n    water to make 1 L\n");
+    assert_list(stock_of(json), "stop", "material", "mercuric chloride");
+    json_decref(json);
+    json = safety_of("    water 500 mL\n    nickel sulfate (hexahydrate) 20 g\n    potassium dichromate 20 g");
+    char statements[300];
+    join(json_object_get(stock_of(json), "statements"), NULL, statements, sizeof statements);
+    assert_non_null(strstr(statements, "H350;"));
+    assert_null(strstr(statements, "H350i"));
+    char classes[300];
+    join(json_object_get(stock_of(json), "classes"), "code", classes, sizeof classes);
+    assert_non_null(strstr(classes, "H350i; H350;"));
+    json_decref(json);
+    /* 0.1 % of silver nitrate needs its sign: EC50 of silver for Daphnia 0.0002 mg/L (memory), so that M is 1000 and the sum 100 %;
+     * of the chronic category 10 % with M 100, and tenfold in category 2 (Annex I, Tables 4.1.1 and 4.1.2). */
+    json = safety_of("    water 500 mL\n    silver nitrate 1 g");
+    assert_statements(stock_of(json), "H400; H411");
+    json_decref(json);
+    /* 0.02 % of nickel sulfate makes allergic (028-009-00-5: from 0.01 %), 0.005 % does not. */
+    json = safety_of("    water 500 mL\n    nickel sulfate (anhydrous) 0.2 g");
+    join(json_object_get(stock_of(json), "statements"), NULL, statements, sizeof statements);
+    assert_non_null(strstr(statements, "H317"));
+    json_decref(json);
+    json = safety_of("    water 500 mL\n    nickel sulfate (anhydrous) 0.05 g");
+    join(json_object_get(stock_of(json), "statements"), NULL, statements, sizeof statements);
+    assert_null(strstr(statements, "H317"));
     json_decref(json);
 }
 
@@ -162,6 +214,7 @@ int main(void)
         cmocka_unit_test(one_sentence_for_several_ways), cmocka_unit_test(sensitisers_are_named),
         cmocka_unit_test(at_most_six_precautions), cmocka_unit_test(boron_together),
         cmocka_unit_test(euh031_of_hypochlorite), cmocka_unit_test(what_is_not_known),
+        cmocka_unit_test(the_gravest_stand_in_the_json),
         cmocka_unit_test(several_bottles),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

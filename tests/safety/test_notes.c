@@ -229,7 +229,79 @@ static void a_class_that_is_not_known(void **state)
     struct run run = run_notes("material marsh salt\n    role salt\n    form NaCl\n    hazard \"Acute Toxic 9\" H399\n\n"
                                "formula \"Bath\"\n    kind other\n    marsh salt 30 g\n    water to make 1 L\n");
     assert_status(&run, 0);
-    assert_prints(&run, "not reckoned");
+    assert_prints(&run, "NOT ASSESSED: H399, whose class is not known");
+    run_free(&run);
+    scratch_remove();
+}
+
+/* Where something is unknown, sheet, label and notes say so first, name it, and give no other reassurance. */
+static void unknown_is_not_harmless(void **state)
+{
+    (void)state;
+    static const char text[] = "material marsh salt\n    role salt\n\nformula \"Bath\"\n    kind other\n    water 500 mL\n    marsh salt 3 g\n"
+                               "    sodium chloride 5 g\n    water to make 1 L\n    use for film\n        dilute 1+4\n";
+    static const char *const verbs[] = {"sheet", "label", "safety"};
+    for (size_t i = 0; i < 3; i++) {
+        struct run run = run_potash(verbs[i], scratch_text("unknown.bath", text), "--date", "none", NULL);
+        assert_status(&run, 0);
+        assert_prints(&run, "NOT ASSESSED");
+        assert_prints(&run, "marsh salt 0.3 %");
+        assert_not_printed(&run, "no class of hazard");
+        assert_not_printed(&run, "needs no sign");
+        run_free(&run);
+    }
+    struct run book = run_potash("book", scratch_text("unknown.bath", text), "--date", "none", NULL);
+    assert_prints(&book, "NOT ASSESSED");
+    assert_not_printed(&book, "none known");
+    run_free(&book);
+    scratch_remove();
+}
+
+/* A stop line stands before the first statement of hazard on each page, and is a warning of the check. */
+static void a_stop_line_stands_first(void **state)
+{
+    (void)state;
+    static const char text[] = "formula \"Old fixer\"\n    kind fixer\n    water 500 mL\n    cyanide of potassium 25 g\n    water to make 1 L\n";
+    static const char *const verbs[] = {"sheet", "label", "safety"};
+    for (size_t i = 0; i < 3; i++) {
+        struct run run = run_potash(verbs[i], scratch_text("stop.bath", text), "--date", "none", NULL);
+        assert_status(&run, 0);
+        const char *stop = strstr(run.output, "STOP: potassium cyanide");
+        const char *first = strstr(run.output, "Danger");
+        assert_non_null(stop);
+        assert_true(first == NULL || stop < first);
+        run_free(&run);
+    }
+    struct run check = run_potash("check", scratch_text("stop.bath", text), NULL);
+    assert_non_null(strstr(check.error, "[grave-danger]"));
+    run_free(&check);
+    struct run like = run_potash("materials", "--like", "sodium thiosulfate", NULL);
+    assert_prints(&like, "ammonium thiosulfate");
+    assert_not_printed(&like, "potassium cyanide");
+    run_free(&like);
+    scratch_remove();
+}
+
+/* The bottles of two parts stand apart on the sheet: the acid one is not said of the other. */
+static void bottles_stand_apart(void **state)
+{
+    (void)state;
+    struct run run = run_potash("sheet", scratch_text("two.bath", "formula \"Two\"\n    kind other\n    part A\n    acetic acid (glacial) 300 mL\n"
+                                                                  "    water to make 1 L\n    part B\n    sodium chloride 10 g\n    water to make 1 L\n"),
+                                "--date", "none", NULL);
+    assert_prints(&run, "bottle A  Danger (GHS05)");
+    assert_prints(&run, "bottle B  no class of hazard is reached");
+    run_free(&run);
+    scratch_remove();
+}
+
+/* Each class says whether it is from the Regulation, a list, a sheet or memory. */
+static void every_class_shows_its_basis(void **state)
+{
+    (void)state;
+    struct run run = run_notes("formula \"Bath\"\n    kind other\n    water 500 mL\n    hydroquinone 20 g\n    glycin 20 g\n    water to make 1 L\n");
+    assert_prints(&run, "H351, H341, H302, H318, H317, H400 (Annex VI)");
+    assert_prints(&run, "(memory)");
     run_free(&run);
     scratch_remove();
 }
@@ -321,6 +393,10 @@ int main(void)
         cmocka_unit_test(hydroxide_heats),
         cmocka_unit_test(dry_mixes_have_notes),
         cmocka_unit_test(a_class_that_is_not_known),
+        cmocka_unit_test(unknown_is_not_harmless),
+        cmocka_unit_test(a_stop_line_stands_first),
+        cmocka_unit_test(bottles_stand_apart),
+        cmocka_unit_test(every_class_shows_its_basis),
         cmocka_unit_test(formulas_without_a_material),
         cmocka_unit_test(what_may_stand_in),
     };
