@@ -370,8 +370,8 @@ plain_amount:
   ;
 
 strength:
-    NUMBER PERCENT                              { $$ = build_strength(builder, $1, $2, false, @$); }
-  | SATURATED                                   { $$ = build_strength(builder, NAN, PERCENT_PLAIN, true, @$); }
+    NUMBER PERCENT                              { $$ = build_strength(builder, $1, $2, false, @1, @$); }
+  | SATURATED                                   { $$ = build_strength(builder, NAN, PERCENT_PLAIN, true, (struct span){0}, @$); }
   ;
 
 any_tails:
@@ -463,8 +463,8 @@ counted:
   ;
 
 ratio:
-    NUMBER PLUS NUMBER                          { $$ = build_ratio(builder, $1, $3, @$); }
-  | ratio PLUS NUMBER                           { $$ = build_ratio_more(builder, $1, $3, @$); }
+    NUMBER PLUS NUMBER                          { $$ = build_ratio(builder, $1, $3, @3, @$); }
+  | ratio PLUS NUMBER                           { $$ = build_ratio_more(builder, $1, $3, @3, @$); }
   | NUMBER COLON NUMBER                         { $$ = build_ratio_with_colon(builder, $1, $3, @1, @3, @$); }
   | WORDS                                       { $$ = build_ratio_words(builder, $1, @$); }
   | AMOUNT NUMBER                               { $$ = build_ratio_in(builder, $1->value, $1->unit, $2, @$); }

@@ -1,6 +1,8 @@
 /* Blocks from the system, handed out by the arena. */
 #include "base/arena.h"
 
+#include "base/number.h"
+
 #include <stdarg.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -184,7 +186,7 @@ char *arena_format_list(struct arena *arena, const char *format, va_list argumen
     va_copy(again, arguments);
     /* Most texts are short: they are printed where they will stay. */
     size_t room = (size_t)(arena->end - arena->next);
-    int printed = vsnprintf(arena->next, room, format, arguments);
+    int printed = number_format_list(arena->next, room, format, arguments);
     size_t length = printed < 0 ? 0 : (size_t)printed;
     if (length < room) {
         va_end(again);
@@ -194,7 +196,7 @@ char *arena_format_list(struct arena *arena, const char *format, va_list argumen
         memset(arena->next, 0, room); /* what is given out is zeroed */
     }
     char *text = arena_allocate(arena, length + 1);
-    vsnprintf(text, length + 1, format, again);
+    number_format_list(text, length + 1, format, again);
     va_end(again);
     return text;
 }

@@ -1,6 +1,8 @@
 /* Text that grows at its end. */
 #include "base/buffer.h"
 
+#include "base/number.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -81,12 +83,12 @@ void buffer_format(struct buffer *buffer, const char *format, ...)
     va_copy(again, arguments);
     /* Nearly always there is room: it is printed where it will stay. */
     size_t room = buffer->capacity - buffer->length;
-    int printed = vsnprintf(room == 0 ? NULL : buffer->bytes + buffer->length, room, format, arguments);
+    int printed = number_format_list(room == 0 ? NULL : buffer->bytes + buffer->length, room, format, arguments);
     va_end(arguments);
     size_t length = printed < 0 ? 0 : (size_t)printed;
     if (length >= room && length > 0) {
         buffer_reserve(buffer, length);
-        vsnprintf(buffer->bytes + buffer->length, length + 1, format, again);
+        number_format_list(buffer->bytes + buffer->length, length + 1, format, again);
     }
     buffer->length += length;
     va_end(again);

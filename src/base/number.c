@@ -1,11 +1,54 @@
 /* Reading and printing numbers. */
 #include "base/number.h"
 
+#include <langinfo.h>
+#include <locale.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+/* A program that uses the library may have set a locale with another decimal sign; then the plain one is put in its place for a moment,
+ * in this thread only. */
+struct locale_in_force {
+    locale_t plain; /* 0 where the host's does */
+    locale_t host;
+};
+
+static struct locale_in_force enter_plain_locale(void)
+{
+    struct locale_in_force in_force = {0};
+    if (strcmp(nl_langinfo(RADIXCHAR), ".") != 0) {
+        in_force.plain = newlocale(LC_ALL_MASK, "C", (locale_t)0);
+        in_force.host = in_force.plain == (locale_t)0 ? (locale_t)0 : uselocale(in_force.plain);
+    }
+    return in_force;
+}
+
+static void leave_plain_locale(struct locale_in_force in_force)
+{
+    if (in_force.plain != (locale_t)0) {
+        uselocale(in_force.host);
+        freelocale(in_force.plain);
+    }
+}
+
+int number_format_list(char *to, size_t room, const char *format, va_list arguments)
+{
+    struct locale_in_force in_force = enter_plain_locale();
+    int printed = vsnprintf(to, room, format, arguments);
+    leave_plain_locale(in_force);
+    return printed;
+}
+
+static double read_long(const char *digits)
+{
+    struct locale_in_force in_force = enter_plain_locale();
+    double value = strtod(digits, NULL);
+    leave_plain_locale(in_force);
+    return value;
+}
 
 static const double powers_of_ten[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
                                        1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
@@ -43,10 +86,25 @@ double number_read(struct text digits)
             size_t length = digits.length < sizeof copy - 1 ? digits.length : sizeof copy - 1;
             memcpy(copy, digits.at, length);
             copy[length] = '\0';
-            return strtod(copy, NULL); /* the program never leaves the C locale for numbers */
+            return read_long(copy);
         }
     }
     return (double)whole / powers_of_ten[places];
+}
+
+size_t number_scan(struct text text, double *value)
+{
+    size_t sign = text.length > 0 && text.at[0] == '-';
+    size_t end = sign;
+    size_t points = 0;
+    while (end < text.length && (text_is_digit(text.at[end]) || (text.at[end] == '.' && points == 0))) {
+        points += text.at[end] == '.';
+        end++;
+    }
+    bool number = end > sign + points;
+    *value = number ? number_read((struct text){text.at + sign, end - sign}) : 0;
+    *value = sign > 0 ? -*value : *value;
+    return number ? end : 0;
 }
 
 static void drop_zeros(char *text)

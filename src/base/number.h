@@ -5,8 +5,16 @@
 #include "base/arena.h"
 #include "base/text.h"
 
+#include <stdarg.h>
+
 /* The value of decimal digits with at most one point ("12", "0.25", ".5"), correctly rounded. */
 double number_read(struct text digits);
+
+/* The same for the number at the start of `text`, which may have a minus; how many bytes it takes, 0 when there is none. */
+size_t number_scan(struct text text, double *value);
+
+/* vsnprintf with the decimal point, whatever sign the locale of the program around us has for it. */
+int number_format_list(char *to, size_t room, const char *format, va_list arguments) __attribute__((format(printf, 3, 0)));
 
 /* `value` with at most `decimals` places, zeros at the end dropped: 12.50 -> "12.5". */
 const char *number_print(struct arena *arena, double value, int decimals);

@@ -39,42 +39,32 @@ static void take_form(struct step *step, const struct form *form)
     step->form_assumed = form == NULL && step->material->form_count > 1;
 }
 
-static void say_mismatch(struct checker *checker, const struct step *step, const struct measure *reading)
+/* Offers the units that are written so by mistake, and that such a material is measured in. */
+static void offer_fitting_units(struct checker *checker, struct diagnostic *diagnostic, const struct measure *measure, enum dimension fitting)
 {
-    bool drops = reading->approximate;
+    for (const struct word *meant = measure->unit->mistaken; meant != NULL; meant = meant->next) {
+        const struct unit *unit = library_unit(checker->library, meant->name);
+        if (unit != NULL && unit->dimension == fitting) {
+            formula_offer_unit(checker->formulary, diagnostic, measure->unit_span, meant);
+        }
+    }
+}
+
+static void say_mismatch(struct checker *checker, const struct step *step, const struct measure *measure)
+{
     bool liquid = step->material->liquid || step->material->is_water;
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_UNIT_MISMATCH, step->amount_span, "%.*s is a %s and cannot be measured as %s",
-                  TEXT_ARGUMENTS(step->material->name), liquid ? "liquid" : "solid", dimension_phrases[reading->dimension]);
-    if (reading->dimension == DIMENSION_TIME && liquid && text_is(reading->unit->name, "min")) { /* "50 min. of lactic acid" */
-        struct text text = source_text(checker->formulary->sources, step->amount_span);
-        const char *min = memchr(text.at, 'm', text.length);
-        uint32_t begin = step->amount_span.begin + (min == NULL ? 0 : (uint32_t)(min - text.at));
-        diagnostics_help(checker->diagnostics, diagnostic, "min is the minute; for minims write the whole word: 50 minims");
-        if (min != NULL) {
-            diagnostics_fix(checker->diagnostics, diagnostic, (struct span){begin, step->amount_span.end}, "minims", "minims are meant");
-        }
-        return;
-    }
-    if (reading->dimension != DIMENSION_VOLUME) {
+                  TEXT_ARGUMENTS(step->material->name), liquid ? "liquid" : "solid", dimension_phrases[measure->dimension]);
+    if (liquid) {
+        diagnostics_help(checker->diagnostics, diagnostic, "give a volume, such as 25 mL");
+    } else if (measure->dimension != DIMENSION_VOLUME) {
         diagnostics_help(checker->diagnostics, diagnostic, "give a weight, such as 25 g");
-        return;
+    } else {
+        diagnostics_help(checker->diagnostics, diagnostic, "give a weight, or say of which solution: %s of 10 %% stock",
+                         measure->approximate ? "5 mL" : "10 mL");
     }
-    diagnostics_help(checker->diagnostics, diagnostic,
-                     "give a weight, or say of which solution: %s of 10 %% stock", drops ? "5 mL" : "10 mL");
-    struct text written = source_text(checker->formulary->sources, step->amount_span);
-    size_t unit = written.length;
-    while (unit > 0 && (unsigned char)written.at[unit - 1] > ' ' && (written.at[unit - 1] < '0' || written.at[unit - 1] > '9')) {
-        unit--;
-    }
-    bool fluid = written.length > 6 && memcmp(written.at + written.length - 5, "fl oz", 5) == 0;
-    if (fluid) { /* the ounce of weight for the ounce of measure */
-        struct span span = {step->amount_span.end - 5, step->amount_span.end};
-        diagnostics_fix(checker->diagnostics, diagnostic, span, "oz", "the ounce of weight is meant");
-    } else if (text_is((struct text){written.at + unit, written.length - unit}, "mL")) {
-        struct span span = {step->amount_span.end - 2, step->amount_span.end};
-        diagnostics_fix(checker->diagnostics, diagnostic, span, "g", "grams are meant");
-    }
+    offer_fitting_units(checker, diagnostic, measure, liquid ? DIMENSION_VOLUME : DIMENSION_MASS);
 }
 
 /* A density that was declared for a solid, g/mL; NAN when there is none. */
@@ -86,11 +76,9 @@ static double solid_density(struct checker *checker, const struct material *mate
     for (const struct statement *statement = material->declaration->statements; statement != NULL;
          statement = statement->next) {
         const struct figure_statement *figure = (const struct figure_statement *)statement;
-        const struct unit *unit = statement->kind == SAY_DENSITY && figure->quantity->unit != NULL
-                                      ? library_unit(checker->library, figure->quantity->unit)
-                                      : NULL;
-        if (unit != NULL && unit->dimension == DIMENSION_CONCENTRATION) {
-            return figure->quantity->value * unit->factor / 1000;
+        double density = statement->kind == SAY_DENSITY ? measure_read_only(checker->library, figure->quantity, DIMENSION_CONCENTRATION) : NAN;
+        if (!isnan(density)) {
+            return density / 1000;
         }
     }
     return NAN;

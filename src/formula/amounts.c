@@ -3,6 +3,39 @@
 
 #include <math.h>
 
+const struct quantity *step_quantity(const struct step *step)
+{
+    const struct statement *statement = step->statement;
+    if (statement == NULL) {
+        return NULL;
+    }
+    if (statement->kind == SAY_SOLUTION) {
+        return ((const struct solution_statement *)statement)->quantity;
+    }
+    const struct amount_words *amount =
+        statement->kind == SAY_ADDITION || statement->kind == SAY_ADD ? ((const struct addition_statement *)statement)->amount : NULL;
+    return amount == NULL ? NULL : amount->quantity;
+}
+
+struct measure step_measure(struct library *library, const struct formula *formula, const struct step *step)
+{
+    const struct quantity *quantity = step_quantity(step);
+    if (quantity == NULL) {
+        return (struct measure){.fault = MEASURE_REFUSED};
+    }
+    bool liquid = step->material == NULL || step->material->liquid || step->material->is_water || step->how == ADD_TO_MAKE;
+    const struct amount_words *amount = step->how == ADD_STOCK ? ((const struct addition_statement *)step->statement)->amount : NULL;
+    liquid = liquid || (amount != NULL && amount->kind != AMOUNT_FROM_STOCK);
+    return measure_read(library, quantity, formula->measures, liquid);
+}
+
+void formula_offer_unit(struct formulary *formulary, struct diagnostic *diagnostic, struct span span, const struct word *meant)
+{
+    const struct unit *unit = library_unit(formulary->library, meant->name);
+    const char *text = arena_format(formulary->arena, "%.*s", TEXT_ARGUMENTS(library_unit_plural(formulary->library, unit)));
+    diagnostics_fix(formulary->diagnostics, diagnostic, span, text, "%.*s are meant", TEXT_ARGUMENTS(meant->name->spelling));
+}
+
 double step_substance(const struct step *step)
 {
     return step->form == NULL ? NAN : step->mass * step->form->percent / 100;

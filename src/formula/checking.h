@@ -5,7 +5,6 @@
 #include "base/chain.h"
 #include "base/table.h"
 #include "formula/formula.h"
-#include "library/measure.h"
 
 #include <math.h>
 #include <stdint.h>

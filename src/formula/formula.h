@@ -5,7 +5,7 @@
 #ifndef POTASH_FORMULA_FORMULA_H
 #define POTASH_FORMULA_FORMULA_H
 
-#include "library/library.h"
+#include "library/measure.h"
 
 #include <stdarg.h>
 
@@ -105,12 +105,12 @@ struct use {
     double stock_parts;             /* 1 of 1+29; NAN when it is not diluted but mixed, or nothing is said */
     double water_parts;
     double water_parts_high;        /* of a range of dilutions; NAN otherwise */
-    struct span ratio_span;
+    const struct ratio *ratio;      /* the line of `dilute`; NULL when there is none */
     struct span dilution_span;      /* the line that says it */
     struct mix_share *mix;
     double temperature;             /* °C, NAN when none */
     double temperature_high;
-    struct span temperature_span;
+    const struct quantity *temperature_words; /* as it was written; NULL when it was not */
     double time[2];                 /* s; NAN when none */
     struct text agitation;
     double needs;                   /* mL of stock that one `needs_per` must have; NAN when none */
@@ -252,6 +252,15 @@ static inline bool step_is_addition(const struct step *step)
 {
     return step->kind == STEP_ADDITION;
 }
+
+/* The amount of an addition as it was written; NULL where it is none, as in "as needed". */
+const struct quantity *step_quantity(const struct step *step);
+
+/* The same read again, with its unit and its spans; MEASURE_REFUSED where there is none. */
+struct measure step_measure(struct library *library, const struct formula *formula, const struct step *step);
+
+/* Offers to write a unit that is meant in the place of another, as the library's line `mistaken for` spells it. */
+void formula_offer_unit(struct formulary *formulary, struct diagnostic *diagnostic, struct span span, const struct word *meant);
 
 /* Moles of the substance in an addition; NAN when its formula or amount is unknown. */
 double step_moles(const struct step *step);

@@ -74,7 +74,7 @@ static void help_with_usual_units(struct checker *checker, struct diagnostic *di
     struct buffer list;
     buffer_start(&list, checker->arena);
     for (size_t i = 0; i < count; i++) {
-        buffer_format(&list, "%s%.*s", i == 0 ? "" : ", ", TEXT_ARGUMENTS(usual[i]->name));
+        buffer_format(&list, "%s%.*s", i == 0 ? "" : ", ", TEXT_ARGUMENTS(library_unit_plural(checker->library, usual[i])));
     }
     diagnostics_help(checker->diagnostics, diagnostic, "usual units are %s", buffer_finish(&list));
 }

@@ -76,7 +76,7 @@ static bool check_ratio(struct checker *checker, const struct ratio *ratio)
 static void check_dilution(struct checker *checker, struct use *use, const struct ratio_statement *statement)
 {
     const struct ratio *ratio = &statement->ratio;
-    use->ratio_span = ratio->span;
+    use->ratio = ratio;
     use->dilution_span = statement->base.span;
     if (!check_ratio(checker, ratio)) {
         return;
@@ -212,13 +212,10 @@ static void check_mix(struct checker *checker, struct use *use, const struct mix
 /* Area of one of the counted goods in cm2, from its size or its unit; NAN when it has none. */
 static double counted_area(struct checker *checker, const struct quantity *quantity)
 {
-    const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(checker->library, quantity->unit);
     if (quantity->size != NULL) {
-        const struct unit *length =
-            quantity->size->unit == NULL ? NULL : library_unit(checker->library, quantity->size->unit);
-        double mm = length == NULL ? 25.4 : length->factor; /* sheets without a unit are in inches: common practice */
-        return quantity->size->width * mm * quantity->size->height * mm / 100;
+        return measure_sheet_area(checker->library, quantity->size);
     }
+    const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(checker->library, quantity->unit);
     return unit != NULL && unit->dimension == DIMENSION_AREA ? unit->factor : NAN;
 }
 
@@ -274,9 +271,8 @@ static void check_coefficient(struct checker *checker, struct use *use, const st
                          "write it as: coefficient 1.9 per 10 °C");
         return;
     }
-    /* Degrees of difference: 10 °F is 5.6 °C here, whatever the zero. */
-    const struct unit *unit = statement->per->unit == NULL ? NULL : library_unit(checker->library, statement->per->unit);
-    if (unit == NULL || unit->dimension != DIMENSION_TEMPERATURE || !(statement->per->value > 0)) {
+    double degrees = measure_read_degrees(checker->library, statement->per);
+    if (isnan(degrees)) {
         diagnostics_help(
             checker->diagnostics,
             check_say(checker, DIAG_UNIT_MISMATCH, statement->per->span, "write it as: coefficient 1.9 per 10 °C"),
@@ -284,7 +280,7 @@ static void check_coefficient(struct checker *checker, struct use *use, const st
         return;
     }
     use->coefficient = quantity->value;
-    use->coefficient_per = statement->per->value * unit->factor;
+    use->coefficient_per = degrees;
 }
 
 static void check_time(struct checker *checker, struct use *use, const struct quantity_statement *statement)
@@ -336,7 +332,7 @@ void check_use_statement(struct checker *checker, const struct statement *statem
         reading = check_quantity_of(checker, quantity->quantity, DIMENSION_TEMPERATURE, "temperature 20 °C");
         use->temperature = reading.fault == MEASURE_GOOD ? reading.low : NAN;
         use->temperature_high = reading.fault == MEASURE_GOOD ? reading.high : NAN;
-        use->temperature_span = quantity->quantity->span;
+        use->temperature_words = quantity->quantity;
         break;
     case SAY_TIME:
         check_time(checker, use, quantity);
@@ -465,7 +461,7 @@ static void say_undecided_dilution(struct checker *checker, const struct use *us
         left--;
         buffer_format(&list, "%s%.*s", list.length == 0 ? "" : left == 0 ? " and " : ", ", TEXT_ARGUMENTS(part->name->spelling));
     }
-    struct diagnostic *diagnostic = check_say(checker, DIAG_PART_UNUSED, use->ratio_span,
+    struct diagnostic *diagnostic = check_say(checker, DIAG_PART_UNUSED, use->ratio->span,
                                               "this does not say which of the parts %s is diluted", buffer_finish(&list));
     const char *water_parts = number_print(checker->arena, use->water_parts, 3);
     const char *stock_parts = number_print(checker->arena, use->stock_parts, 3);

@@ -2,7 +2,6 @@
 #include "formula/checking.h"
 
 #include "base/number.h"
-#include "formula/figure.h"
 
 static bool carries(const struct step *step)
 {
@@ -103,25 +102,25 @@ static const struct step *line_to_mend(const struct volumes *volumes)
     return a_tenth_fits || alone ? drawn : volumes->to_make;
 }
 
-/* "L" for "mL" and the reverse. */
-static void offer_other_unit(struct checker *checker, struct diagnostic *diagnostic, struct span span, bool smaller)
+/* Offers the units of volume that this one is written for by mistake: the smaller of them ("L" for "mL"), or the larger. */
+static void offer_other_unit(struct checker *checker, struct diagnostic *diagnostic, const struct measure *measure, bool smaller)
 {
-    struct text written = source_text(checker->formulary->sources, span);
-    const char *from = smaller ? "L" : "mL";
-    size_t length = strlen(from);
-    if (written.length > length && memcmp(written.at + written.length - length, from, length) == 0 &&
-        (!smaller || (written.at[written.length - 2] != 'm' && written.at[written.length - 2] != 'M'))) {
-        struct span unit = {span.end - (uint32_t)length, span.end};
-        diagnostics_fix(checker->diagnostics, diagnostic, unit, smaller ? "mL" : "L", "%s is meant", smaller ? "mL" : "L");
+    const struct word *meant = measure->fault == MEASURE_GOOD ? measure->unit->mistaken : NULL;
+    for (; meant != NULL; meant = meant->next) {
+        const struct unit *unit = library_unit(checker->library, meant->name);
+        bool fits = unit != NULL && unit->dimension == DIMENSION_VOLUME;
+        if (fits && (smaller ? unit->factor < measure->unit->factor : unit->factor > measure->unit->factor)) {
+            formula_offer_unit(checker->formulary, diagnostic, measure->unit_span, meant);
+        }
     }
 }
 
-static void offer_a_tenth(struct checker *checker, struct diagnostic *diagnostic, struct span span)
+static void offer_a_tenth(struct checker *checker, struct diagnostic *diagnostic, const struct step *step, const struct measure *measure)
 {
-    struct figure figure = figure_find(checker->formulary->sources, span, 0);
-    if (figure.good) {
-        const char *text = arena_format(checker->arena, "%.10g", figure.value / 10);
-        diagnostics_fix(checker->diagnostics, diagnostic, figure.number, text, "the point is one place to the left: %s", text);
+    const struct quantity *quantity = step_quantity(step);
+    if (measure->fault == MEASURE_GOOD && quantity->more == NULL && quantity->high == NULL) {
+        const char *text = number_print_significant(checker->arena, quantity->value / 10, 10);
+        diagnostics_fix(checker->diagnostics, diagnostic, measure->number_span, text, "the point is one place to the left: %s", text);
     }
 }
 
@@ -135,8 +134,9 @@ static void say_too_much(struct checker *checker, const struct volumes *volumes)
                       mend->volume, volumes->liquids, volumes->to_make->volume);
         diagnostics_relate(checker->diagnostics, diagnostic, volumes->to_make->amount_span, "the final volume is here");
         diagnostics_help(checker->diagnostics, diagnostic, "check the figure, its point and its unit");
-        offer_a_tenth(checker, diagnostic, mend->amount_span);
-        offer_other_unit(checker, diagnostic, mend->amount_span, true);
+        struct measure measure = step_measure(checker->library, checker->formula, mend);
+        offer_a_tenth(checker, diagnostic, mend, &measure);
+        offer_other_unit(checker, diagnostic, &measure, true);
         return;
     }
     struct diagnostic *diagnostic =
@@ -146,7 +146,8 @@ static void say_too_much(struct checker *checker, const struct volumes *volumes)
                      "start with less water, or check the final volume: the largest liquid is %.6g mL",
                      volumes->largest->volume);
     if (volumes->largest->volume > 20 * volumes->to_make->volume) {
-        offer_other_unit(checker, diagnostic, volumes->to_make->amount_span, false);
+        struct measure measure = step_measure(checker->library, checker->formula, volumes->to_make);
+        offer_other_unit(checker, diagnostic, &measure, false);
     }
 }
 
@@ -234,20 +235,22 @@ bool check_ounces_of_dry_mix(struct checker *checker, const struct quantity *qua
         }
     }
     checker->line_lost = true;
-    struct text written = quantity->unit->spelling;
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_UNIT_AMBIGUOUS, quantity->span,
                   "all that is added is solid: is that %s %.*s the weight of a dry mix, or the volume of a solution?",
-                  text_article(written), TEXT_ARGUMENTS(written));
-    const char *weight = text_is(unit->name, "oz") ? "oz av" : "dram ap";
-    const char *volume = text_is(unit->name, "oz") ? "fl oz" : "fl dr";
-    diagnostics_help(checker->diagnostics, diagnostic, "write %s for a weight, %s for a volume", weight, volume);
-    if (quantity->more != NULL || quantity->high != NULL) {
+                  text_article(unit->name), TEXT_ARGUMENTS(unit->name));
+    const struct unit *weight = library_unit_of_weight(checker->library, unit);
+    struct text volume = unit->of_liquids->name;
+    if (weight == NULL) {
         return true;
     }
-    struct span span = {quantity->span.end - (uint32_t)written.length, quantity->span.end};
-    diagnostics_fix(checker->diagnostics, diagnostic, span, weight, "%s: the weight of a dry mix", weight);
-    diagnostics_fix(checker->diagnostics, diagnostic, span, volume, "%s: the volume of a solution", volume);
+    diagnostics_help(checker->diagnostics, diagnostic, "write %.*s for a weight, %.*s for a volume", TEXT_ARGUMENTS(weight->name), TEXT_ARGUMENTS(volume));
+    if (quantity->more == NULL && quantity->high == NULL) {
+        const char *fluid = arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(volume));
+        const char *solid = arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(weight->name));
+        diagnostics_fix(checker->diagnostics, diagnostic, quantity->unit_span, solid, "%s: the weight of a dry mix", solid);
+        diagnostics_fix(checker->diagnostics, diagnostic, quantity->unit_span, fluid, "%s: the volume of a solution", fluid);
+    }
     return true;
 }
 

@@ -2,6 +2,7 @@
 #include "library/entries.h"
 
 #include "library/equilibria.h"
+#include "library/measure.h"
 
 #include <math.h>
 
@@ -53,8 +54,8 @@ struct maker {
 /* A figure with a unit of `dimension`; NAN with a diagnostic when it has another. */
 static double read_measure(struct library *library, const struct quantity *quantity, enum dimension dimension)
 {
-    const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(library, quantity->unit);
-    if (unit == NULL || unit->dimension != dimension || isnan(unit->factor)) {
+    double value = measure_read_only(library, quantity, dimension);
+    if (isnan(value)) {
         diagnostics_help(library->diagnostics,
                          diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, quantity->span,
                                          "%s is expected here, such as %s", dimension_phrases[dimension],
@@ -63,9 +64,8 @@ static double read_measure(struct library *library, const struct quantity *quant
                                          : dimension == DIMENSION_TEMPERATURE   ? "25 °C"
                                                                                 : "0.1 mol/L"),
                          "write it as in: pk HCO3- 10.33 at 25 °C gives CO3--");
-        return NAN;
     }
-    return (quantity->value - unit->zero_at) * unit->factor;
+    return value;
 }
 
 static struct species *add_species(struct maker *maker, const struct equilibrium *family, struct text formula,

@@ -199,6 +199,13 @@ const struct unit *library_look_up_unit(struct library *library, struct name *na
 /* The unit that a dimension is counted in: the first that is declared to measure it; NULL when there is none. */
 const struct unit *library_base_unit(struct library *library, enum dimension dimension);
 
+/* The unit's name behind a number: a word takes the plural ("grains"), a sign does not ("oz"). */
+struct text library_unit_plural(struct library *library, const struct unit *unit);
+
+/* The unit of weight that the bare name stands for where it is a solid's, by a name that means nothing else: oz av for oz.  NULL when
+ * there is none. */
+const struct unit *library_unit_of_weight(struct library *library, const struct unit *unit);
+
 /* The units of these dimensions (DIMENSION_BIT of each) that a text or a bench mostly uses, as their declarations say, in their
  * order; up to `most`.  Returns how many. */
 size_t library_usual_units(struct library *library, unsigned dimensions, const struct unit **found, size_t most);

@@ -1,5 +1,6 @@
 /* Materials: from their declarations to forms, solubilities and typical ranges. */
 #include "library/entries.h"
+#include "library/measure.h"
 
 #include "base/number.h"
 #include "library/equilibria.h"
@@ -165,10 +166,8 @@ static void make_form(struct library *library, struct form *form, const struct f
         form->percent = statement->strength->percent;
     }
     if (statement->density != NULL && statement->density->unit != NULL) {
-        const struct unit *unit = library_unit(library, statement->density->unit);
-        if (unit != NULL && unit->dimension == DIMENSION_CONCENTRATION) {
-            form->density = statement->density->value * unit->factor / 1000; /* g/L -> g/mL */
-        } else {
+        form->density = measure_read_only(library, statement->density, DIMENSION_CONCENTRATION) / 1000; /* g/L -> g/mL */
+        if (isnan(form->density)) {
             diagnostics_help(library->diagnostics,
                              diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, statement->density->span,
                                              "a density is a mass in a volume, such as 1.05 g/mL"),
@@ -180,15 +179,14 @@ static void make_form(struct library *library, struct form *form, const struct f
 /* A figure and its unit, in base units of `dimension`; NAN with a diagnostic when it is none. */
 static double read_figure(struct library *library, const struct quantity *quantity, enum dimension dimension)
 {
-    const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(library, quantity->unit);
-    if (unit == NULL || unit->dimension != dimension || isnan(unit->factor)) {
+    double value = measure_read_only(library, quantity, dimension);
+    if (isnan(value)) {
         diagnostics_help(library->diagnostics,
                          diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, quantity->span,
                                          "%s is expected here", dimension_phrases[dimension]),
                          "write it as in: dissolves 21 g per 100 mL at 20 °C");
-        return NAN;
     }
-    return (quantity->value - unit->zero_at) * unit->factor;
+    return value;
 }
 
 static void make_solubility(struct library *library, const struct material *material, struct solubility *solubility,
@@ -234,18 +232,18 @@ static void make_typical(struct library *library, struct typical_range *range, c
             range->kind.length -= length;
         }
     }
-    const struct unit *unit = figure->quantity->unit == NULL ? NULL : library_unit(library, figure->quantity->unit);
-    if (unit == NULL || figure->quantity->high == NULL ||
-        (unit->dimension != DIMENSION_CONCENTRATION && unit->dimension != DIMENSION_VOLUME_RATIO)) {
+    struct measure measure = measure_read(library, figure->quantity, MEASURES_UNSTATED, false);
+    if (measure.fault != MEASURE_GOOD || figure->quantity->high == NULL ||
+        (measure.dimension != DIMENSION_CONCENTRATION && measure.dimension != DIMENSION_VOLUME_RATIO)) {
         diagnostics_help(library->diagnostics,
                          diagnostics_add(library->diagnostics, DIAG_UNIT_MISMATCH, figure->quantity->span,
                                          "a typical range is written as: developer 5 to 150 g/L"),
                          "write two figures and their unit: 5 to 150 g/L");
         return;
     }
-    range->by_volume = unit->dimension == DIMENSION_VOLUME_RATIO;
-    range->low = figure->quantity->value * unit->factor;
-    range->high = figure->quantity->high->value * unit->factor;
+    range->by_volume = measure.dimension == DIMENSION_VOLUME_RATIO;
+    range->low = measure.low;
+    range->high = measure.high;
     range->source = figure->source;
 }
 

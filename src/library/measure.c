@@ -150,3 +150,19 @@ double measure_read_only(struct library *library, const struct quantity *quantit
     struct measure measure = measure_read(library, quantity, MEASURES_UNSTATED, dimension == DIMENSION_VOLUME);
     return measure.fault == MEASURE_GOOD && measure.leftover == NULL && measure.dimension == dimension ? measure.low : NAN;
 }
+
+double measure_read_degrees(struct library *library, const struct quantity *quantity)
+{
+    double warmth = measure_read_only(library, quantity, DIMENSION_TEMPERATURE);
+    return isnan(warmth) || !(quantity->value > 0) ? NAN : quantity->value * library_unit(library, quantity->unit)->factor;
+}
+
+double measure_sheet_area(struct library *library, const struct sheet_size *size)
+{
+    const struct unit *length = library_unit(library, size->unit != NULL ? size->unit : names_find(library->names, TEXT("in")));
+    if (length == NULL || length->dimension != DIMENSION_LENGTH) {
+        return NAN;
+    }
+    const double square_mm = 100; /* in a cm2 */
+    return size->width * length->factor * size->height * length->factor / square_mm;
+}

@@ -54,6 +54,12 @@ static inline struct measure measure_read(struct library *library, const struct 
 /* The same where it must be of one dimension and but one number; NAN where it is not. */
 double measure_read_only(struct library *library, const struct quantity *quantity, enum dimension dimension);
 
+/* A difference of temperature in °C: 10 °F are 5.6 °C here, whatever they are counted from.  NAN where it is none, or not above zero. */
+double measure_read_degrees(struct library *library, const struct quantity *quantity);
+
+/* The area of one sheet of that size, cm2; one without a unit is in inches (common practice, no source). */
+double measure_sheet_area(struct library *library, const struct sheet_size *size);
+
 /* The unit at the start of a run of words, as in "g anhydrous"; what stands behind it goes to *leftover.  NULL when there is none. */
 const struct unit *measure_find_unit(struct library *library, struct name *words, struct name **leftover);
 

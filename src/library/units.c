@@ -231,6 +231,25 @@ const struct unit *library_base_unit(struct library *library, enum dimension dim
     return NULL;
 }
 
+struct text library_unit_plural(struct library *library, const struct unit *unit)
+{
+    enum { SHORTEST_WORD = 4 }; /* letters; what is shorter is a sign: g, mL, oz, min */
+    struct text plural = text_from(arena_format(library->arena, "%.*ss", TEXT_ARGUMENTS(unit->name)));
+    bool word = unit->name.length >= SHORTEST_WORD && memchr(unit->name.at, ' ', unit->name.length) == NULL;
+    return word && library_unit(library, names_find(library->names, plural)) == unit ? plural : unit->name;
+}
+
+const struct unit *library_unit_of_weight(struct library *library, const struct unit *unit)
+{
+    struct library_entry *entry = library->declared;
+    for (const struct unit *other = next_unit(library, &entry); other != NULL; other = next_unit(library, &entry)) {
+        if (other->dimension == DIMENSION_MASS && library_unit_is_plain(other) && fabs(other->factor / unit->factor - 1) < 1e-9) {
+            return other;
+        }
+    }
+    return NULL;
+}
+
 size_t library_usual_units(struct library *library, unsigned dimensions, const struct unit **found, size_t most)
 {
     size_t count = 0;

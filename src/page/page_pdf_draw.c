@@ -1,8 +1,9 @@
 /* Drawing with Cairo. */
 #include "page/page_pdf_draw.h"
 
+#include "base/number.h"
+
 #include <stdio.h>
-#include <stdlib.h>
 
 /* Called by Cairo, which must not be jumped out of: memory is from malloc here. */
 static cairo_status_t take_bytes(void *context, const unsigned char *bytes, unsigned int length)
@@ -104,9 +105,8 @@ static void take_path(struct pdf_drawing *drawing, const char *path)
         double n[6] = {0};
         int count = command == 'C' ? 6 : command == 'Z' ? 0 : 2;
         for (int i = 0; i < count; i++) {
-            char *end;
-            n[i] = strtod(at, &end);
-            at = end;
+            at += *at == ' ';
+            at += number_scan((struct text){at, strcspn(at, " ")}, &n[i]);
         }
         if (command == 'M') {
             calls->cairo_move_to(drawing->cairo, n[0], n[1]);

@@ -37,7 +37,7 @@ void amount_offer_repairs(const struct practice *practice, struct diagnostic *di
 {
     struct shares shares = ranges_shares(formula, part, NULL, 0);
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_amount(practice, step, repairs);
+    size_t count = repairs_of_amount(practice, formula, step, repairs);
     size_t offered = 0;
     for (size_t i = 0; i < count && offered < 3; i++) {
         double mass = step->mass * repairs[i].factor;
@@ -53,7 +53,7 @@ static void offer_repairs(const struct practice *practice, struct diagnostic *di
                           const struct part *part, const struct step *step, const struct shares *shares)
 {
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_amount(practice, step, repairs);
+    size_t count = repairs_of_amount(practice, formula, step, repairs);
     size_t offered = 0;
     for (size_t i = 0; i < count && offered < 4; i++) {
         double mass = step->mass * repairs[i].factor;
@@ -163,7 +163,7 @@ static bool check_against_others(const struct practice *practice, struct formula
     if (isnan(times) || times < FAR_WEAKER) {
         return false;
     }
-    struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, use->ratio_span,
+    struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, use->ratio->span,
                                                  "diluted %.2g times as much as in another use of this %.*s", times,
                                                  TEXT_ARGUMENTS(formula->kind));
     diagnostics_help(practice->formulary->diagnostics, diagnostic, "check both dilutions against the source");
@@ -179,7 +179,7 @@ static bool check_against_others(const struct practice *practice, struct formula
 
 bool amount_is_diluted(const struct use *use)
 {
-    return !isnan(use->stock_parts) && !isnan(use->water_parts) && use->ratio_span.end > 0;
+    return !isnan(use->stock_parts) && !isnan(use->water_parts) && use->ratio != NULL;
 }
 
 /* A dilution that makes the whole bath too weak or too strong. */
@@ -188,8 +188,7 @@ static bool check_dilution(const struct practice *practice, struct formula *form
     if (!amount_is_diluted(use)) {
         return false;
     }
-    struct text written = source_text(practice->formulary->sources, use->ratio_span);
-    if (memchr(written.at, ':', written.length) != NULL) { /* read in two ways, which is said: nothing is reckoned with it */
+    if (use->ratio->doubtful) { /* nothing is reckoned with it */
         return true;
     }
     if (check_against_others(practice, formula, use)) {
@@ -225,7 +224,7 @@ static bool check_dilution(const struct practice *practice, struct formula *form
             repairs[good++] = repairs[i];
         }
     }
-    diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, use->ratio_span,
+    diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, use->ratio->span,
                               "diluted so, most of what is in this %.*s is %s than usual", TEXT_ARGUMENTS(formula->kind),
                               fault == TOO_LITTLE ? "less" : "more");
     diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the dilution against the source");
@@ -270,7 +269,7 @@ static bool check_final_volume(const struct practice *practice, struct formula *
                                     TEXT_ARGUMENTS(formula->kind), fault == TOO_LITTLE ? "less" : "more");
     diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the final volume: is it that of another batch?");
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_volume(practice, make, repairs);
+    size_t count = repairs_of_volume(practice, formula, make, repairs);
     size_t offered = 0;
     for (size_t i = 0; i < count && offered < 4; i++) {
         struct tally after = {0};

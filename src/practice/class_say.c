@@ -56,7 +56,7 @@ static void say_amount(const struct inquiry *inquiry)
                      "%s of this strength holds %.2g to %.2g %s in a litre; check the figure, its point and its unit (rule %.*s)",
                      class_words(practice, best->pairing->class), pow(10, middle - reach), pow(10, middle + reach), volume ? "mL" : "g", TEXT_ARGUMENTS(best->pairing->class->shown));
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_amount(practice, point->step, repairs);
+    size_t count = repairs_of_amount(practice, inquiry->formula, point->step, repairs);
     for (size_t r = 0; r < count; r++) {
         double after = value - log10(point->share) + log10(repairs[r].factor) - middle;
         if (fabs(after) < ORDINARY * item->spread) {
@@ -79,7 +79,7 @@ static void say_dilution(const struct inquiry *inquiry, const struct use *use)
     const struct practice *practice = inquiry->practice;
     double times = times_of(inquiry);
     struct diagnostic *diagnostic =
-        practice_say(practice, inquiry->formula, DIAG_AMOUNT_UNUSUAL, use->ratio_span, "diluted so, all that is in this %.*s is %s than usual",
+        practice_say(practice, inquiry->formula, DIAG_AMOUNT_UNUSUAL, use->ratio->span, "diluted so, all that is in this %.*s is %s than usual",
                      TEXT_ARGUMENTS(inquiry->formula->kind), times < 1 ? "less" : "more");
     diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the dilution against the source");
     struct repair repairs[MOST_REPAIRS];
@@ -116,7 +116,7 @@ static void say_volume(const struct inquiry *inquiry)
                      factor < 1 ? "less" : "more");
     diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the final volume: is it that of another batch?");
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_volume(practice, make, repairs);
+    size_t count = repairs_of_volume(practice, inquiry->formula, make, repairs);
     for (size_t r = 0; r < count; r++) {
         if (fabs(log10(repairs[r].factor) - log10(factor)) < NEAR) {
             repair_offer(practice, diagnostic, &repairs[r]);

@@ -103,7 +103,7 @@ static void check_addition(const struct practice *practice, struct formula *form
                      number_print_significant(practice->formulary->arena, percent * 10, 3), TEXT_ARGUMENTS(step->material->name));
     diagnostics_help(diagnostics, diagnostic, "about %.3g g are the most; check the figure, its point and its unit", limit * 10);
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_amount(practice, step, repairs);
+    size_t count = repairs_of_amount(practice, formula, step, repairs);
     size_t offered = 0;
     for (size_t i = 0; i < count && offered < 3; i++) {
         if (percent * repairs[i].factor <= limit && repairs[i].factor < 1) {
@@ -146,7 +146,7 @@ static void check_strength_is_kept(const struct practice *practice, struct formu
     diagnostics_help(diagnostics, diagnostic, "take that strength, or declare the other: stock %.*s %s %%",
                      TEXT_ARGUMENTS(step->material->name), number_print(practice->formulary->arena, step->stock_percent, 4));
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_amount(practice, step, repairs);
+    size_t count = repairs_of_amount(practice, formula, step, repairs);
     for (size_t i = 0; i < count && repairs[i].of_stock; i++) {
         if (fabs(step->stock_percent * repairs[i].factor - kept->percent) < 1e-6 * kept->percent) {
             repair_offer(practice, diagnostic, &repairs[i]);
@@ -168,7 +168,7 @@ void dissolving_check(const struct practice *practice, struct formula *formula)
         if (step->stock_percent > limit * 1.02 && !declared_in_other_solvent(practice->formulary, step)) {
             struct diagnostic *diagnostic = say_too_strong(practice, formula, step->amount_span, step->material, limit);
             struct repair repairs[MOST_REPAIRS];
-            if (repairs_of_amount(practice, step, repairs) > 0 && repairs[0].of_stock && step->stock_percent / 10 <= limit) {
+            if (repairs_of_amount(practice, formula, step, repairs) > 0 && repairs[0].of_stock && step->stock_percent / 10 <= limit) {
                 repair_offer(practice, diagnostic, &repairs[0]);
             }
         }

@@ -25,36 +25,24 @@ static struct span whole_line(const struct practice *practice, struct span insid
 
 /* ---- a line put in ---- */
 
-/* The unit that the line beside is written in, as far as weights are. */
-struct written_unit {
-    const char *name;
-    double grams;
-};
-
-static bool holds_word(struct text text, const char *word)
+/* The unit of weight that goes with the line beside: its own where it is one, of the usual ones of old tables that which leaves a
+ * number easy to weigh, else the base unit. */
+static const struct unit *unit_beside(const struct practice *practice, const struct formula *formula, const struct step *beside, double grams)
 {
-    size_t length = strlen(word);
-    for (size_t i = 0; i + length <= text.length; i++) {
-        if (memcmp(text.at + i, word, length) == 0) {
-            return true;
-        }
+    enum { MOST = 8 };
+    struct library *library = practice->formulary->library;
+    struct measure measure = step_measure(library, formula, beside);
+    if (measure.fault != MEASURE_GOOD || measure.unit->metric || measure.approximate) {
+        return library_base_unit(library, DIMENSION_MASS);
     }
-    return false;
-}
-
-static struct written_unit unit_beside(const struct practice *practice, const struct step *beside, double grams)
-{
-    /* Grain and ounce after NIST Handbook 44, Appendix C. */
-    static const struct written_unit grain = {"grains", 0.06479891};
-    static const struct written_unit ounce = {"oz", 28.349523125};
-    struct text amount = source_text(practice->formulary->sources, beside->amount_span);
-    if (beside->from_parts) {
-        return (struct written_unit){"parts", 1};
+    const struct unit *usual[MOST];
+    size_t count = library_usual_units(library, DIMENSION_BIT(DIMENSION_MASS), usual, MOST);
+    const struct unit *weight = NULL;
+    for (size_t i = 0; i < count; i++) {
+        bool better = weight == NULL || (usual[i]->factor > weight->factor ? grams >= usual[i]->factor / 2 : grams < weight->factor / 2);
+        weight = !usual[i]->metric && better ? usual[i] : weight;
     }
-    if (holds_word(amount, "grain") || holds_word(amount, "oz") || holds_word(amount, "ounce")) {
-        return grams < ounce.grams / 2 ? grain : ounce;
-    }
-    return (struct written_unit){"g", 1};
+    return weight != NULL ? weight : library_base_unit(library, DIMENSION_MASS);
 }
 
 /* Two figures, as a person would begin with: 0.23, 4.5, 45, 230. */
@@ -77,10 +65,13 @@ void lines_offer_addition(const struct practice *practice, struct diagnostic *di
     while (indent < text.length && (text.at[indent] == ' ' || text.at[indent] == '\t')) {
         indent++;
     }
-    struct written_unit unit = unit_beside(practice, beside, grams);
-    const char *amount = material->liquid
-                             ? arena_format(arena, "%s mL", rounded(practice, grams / material->usual->density))
-                             : arena_format(arena, "%s %s", rounded(practice, grams / unit.grams), unit.name);
+    struct library *library = practice->formulary->library;
+    bool liquid = material->liquid;
+    const struct unit *unit = liquid                ? library_base_unit(library, DIMENSION_VOLUME)
+                              : beside->from_parts ? library_base_unit(library, DIMENSION_PARTS)
+                                                   : unit_beside(practice, formula, beside, grams);
+    const char *number = rounded(practice, (liquid ? grams / material->usual->density : grams) / unit->factor);
+    const char *amount = arena_format(arena, "%s %.*s", number, TEXT_ARGUMENTS(library_unit_plural(library, unit)));
     bool has_form = material->form_count > 1 && material->usual->name != NULL;
     const char *name = has_form ? arena_format(arena, "%.*s (%.*s)", TEXT_ARGUMENTS(material->name),
                                                TEXT_ARGUMENTS(material->usual->name->spelling))

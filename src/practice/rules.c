@@ -149,16 +149,14 @@ static bool read_bound(struct rules *rules, struct rule_condition *condition, co
         }
     }
     bool hot = condition->relation == RELATION_AT;
-    const struct unit *unit =
-        bound->quantity->unit == NULL ? NULL : library_unit(rules->library, bound->quantity->unit);
-    if (unit == NULL || unit->dimension != (hot ? DIMENSION_TEMPERATURE : DIMENSION_CONCENTRATION)) {
+    condition->over = bound->over;
+    condition->bound = measure_read_only(rules->library, bound->quantity, hot ? DIMENSION_TEMPERATURE : DIMENSION_CONCENTRATION);
+    if (isnan(condition->bound)) {
         struct diagnostic *diagnostic = diagnostics_add(rules->library->diagnostics, DIAG_UNIT_MISMATCH, bound->quantity->span,
                                                         hot ? "this limit is a temperature" : "a rule's limit is a concentration");
         diagnostics_help(rules->library->diagnostics, diagnostic, "write it as: %s", hot ? "at over 50 °C" : "over 10 g/L");
         return false;
     }
-    condition->bound = (bound->quantity->value - (hot ? unit->zero_at : 0)) * unit->factor;
-    condition->over = bound->over;
     return true;
 }
 
@@ -200,10 +198,10 @@ static const double ORDINARY_SPREAD = 0.25; /* a narrower class says more when i
 static bool read_item(struct rules *rules, struct rule *rule, const struct usual_statement *statement)
 {
     const struct quantity *range = statement->range;
-    const struct unit *unit = range->unit == NULL ? NULL : library_unit(rules->library, range->unit);
+    struct measure measure = measure_read(rules->library, range, MEASURES_UNSTATED, false);
     struct class_item *item = &rule->items[rule->item_count];
-    if (unit == NULL || range->high == NULL || !(range->value > 0) || !(range->high->value > range->value) ||
-        (unit->dimension != DIMENSION_CONCENTRATION && unit->dimension != DIMENSION_VOLUME_RATIO)) {
+    if (measure.fault != MEASURE_GOOD || !(measure.low > 0) || !(measure.high > measure.low) ||
+        (measure.dimension != DIMENSION_CONCENTRATION && measure.dimension != DIMENSION_VOLUME_RATIO)) {
         struct diagnostic *diagnostic = diagnostics_add(rules->library->diagnostics, DIAG_UNIT_MISMATCH, range->span,
                                                         "what a class of baths holds is a range of concentrations");
         diagnostics_help(rules->library->diagnostics, diagnostic, "write it as: holds metol 1 to 4 g/L");
@@ -219,9 +217,9 @@ static bool read_item(struct rules *rules, struct rule *rule, const struct usual
         return false;
     }
     item->optional = statement->optional;
-    item->by_volume = unit->dimension == DIMENSION_VOLUME_RATIO;
-    item->low = range->value * unit->factor;
-    item->high = range->high->value * unit->factor;
+    item->by_volume = measure.dimension == DIMENSION_VOLUME_RATIO;
+    item->low = measure.low;
+    item->high = measure.high;
     item->middle = (log10(item->low) + log10(item->high)) / 2;
     item->spread = fmax((log10(item->high) - log10(item->low)) / 2 / DEVIATIONS, LEAST_SPREAD);
     item->precision = 1 / (item->spread * item->spread);

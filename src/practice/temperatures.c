@@ -1,22 +1,26 @@
 /* Temperatures that no bath is mixed or used at, most of them degrees of the other scale. */
 #include "practice/temperatures.h"
 
+#include "base/number.h"
 #include "library/groups.h"
 
 #include <math.h>
 
-static void say_temperature(const struct practice *practice, struct formula *formula, struct span span, double celsius,
-                            const char *what, double low, double high)
+/* Says that a temperature is unusual, and offers the other scale where that would make it usual.  `words`: as it was written, or NULL. */
+static void say_temperature(const struct practice *practice, struct formula *formula, struct span span, const struct quantity *words,
+                            double celsius, const char *what, double low, double high)
 {
-    struct diagnostic *diagnostic =
-        practice_say(practice, formula, DIAG_TEMPERATURE_UNUSUAL, span, "%.3g °C is an unusual temperature for %s", celsius, what);
+    struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_TEMPERATURE_UNUSUAL, span, "%s °C is an unusual temperature for %s",
+                                                 number_print_significant(practice->formulary->arena, celsius, 3), what);
     diagnostics_help(practice->formulary->diagnostics, diagnostic, "usual are %.3g to %.3g °C; is it in °F?", low, high);
-    struct text written = source_text(practice->formulary->sources, span);
-    if (written.length > 0 && (written.at[written.length - 1] == 'C' || written.at[written.length - 1] == 'c')) {
-        struct span letter = {span.end - 1, span.end};
-        double as_fahrenheit = (celsius - 32) * 5 / 9;
-        if (as_fahrenheit >= low && as_fahrenheit <= high) {
-            diagnostics_fix(practice->formulary->diagnostics, diagnostic, letter, "F", "degrees Fahrenheit are meant");
+    struct library *library = practice->formulary->library;
+    struct measure measure = words == NULL ? (struct measure){.fault = MEASURE_REFUSED} : measure_read(library, words, MEASURES_UNSTATED, false);
+    const struct word *meant = measure.fault == MEASURE_GOOD && words->more == NULL ? measure.unit->mistaken : NULL;
+    for (; meant != NULL; meant = meant->next) {
+        const struct unit *unit = library_unit(library, meant->name);
+        double value = unit == NULL || unit->dimension != DIMENSION_TEMPERATURE ? NAN : (words->value - unit->zero_at) * unit->factor;
+        if (value >= low && value <= high) {
+            formula_offer_unit(practice->formulary, diagnostic, measure.unit_span, meant);
         }
     }
 }
@@ -84,6 +88,16 @@ static double hottest_in_use(const struct formula *formula)
     return oxalate ? 90 : 55;
 }
 
+/* How warm a step is, as it was written; NULL where the form of the water says so. */
+static const struct quantity *temperature_words(const struct step *step)
+{
+    if (step->kind == STEP_COOL || step->kind == STEP_WARM) {
+        return ((const struct quantity_statement *)step->statement)->quantity;
+    }
+    const struct tails *tails = step->tails;
+    return tails == NULL ? NULL : tails->temperature != NULL ? tails->temperature : tails->other;
+}
+
 void temperatures_check(const struct practice *practice, struct formula *formula)
 {
     EACH_STEP(formula, part, step)
@@ -94,17 +108,14 @@ void temperatures_check(const struct practice *practice, struct formula *formula
         double most = step->kind == STEP_COOL ? 45 : hottest(formula, part);
         bool of_a_room = step_is_addition(step) && step->temperature == ROOM_IN_FAHRENHEIT && most > 70;
         if (step->temperature > most || step->temperature < 4 || of_a_room) {
-            const struct tails *tails = step->tails;
-            struct span span = step_is_addition(step) && tails != NULL && tails->temperature != NULL
-                                   ? tails->temperature->span
-                                   : step->amount_span;
-            say_temperature(practice, formula, span, step->temperature, "mixing", 15, 60);
+            const struct quantity *words = temperature_words(step);
+            say_temperature(practice, formula, words == NULL ? step->amount_span : words->span, words, step->temperature, "mixing", 15, 60);
         }
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
         bool hot = use->temperature > WARM && use->temperature > hottest_in_use(formula);
         if (hot || use->temperature < 10) { /* neither when it is not known */
-            say_temperature(practice, formula, use->temperature_span, use->temperature, "a bath in use", 16, 30);
+            say_temperature(practice, formula, use->temperature_words->span, use->temperature_words, use->temperature, "a bath in use", 16, 30);
         }
     }
 }

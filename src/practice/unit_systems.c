@@ -1,6 +1,7 @@
 /* One formula, one system of units: grams and grains are both "g" to a hurried reader. */
 #include "practice/unit_systems.h"
 
+#include "base/number.h"
 #include "practice/repairs.h"
 
 #include <math.h>
@@ -52,12 +53,16 @@ void unit_systems_check(const struct practice *practice, struct formula *formula
     }
     struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, metric->amount_span,
                                                  "a single weight in metric units among ounces and grains");
-    diagnostics_help(practice->formulary->diagnostics, diagnostic, "grains are meant in most such formulas: 1 g is 15.4 grains");
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_amount(practice, metric, repairs);
+    size_t count = repairs_of_amount(practice, formula, metric, repairs);
     for (size_t i = 0; i < count; i++) {
-        if (repairs[i].text != NULL && text_is(text_from(repairs[i].text), "grains")) {
+        const struct unit *meant = repairs[i].meant == NULL ? NULL : library_unit(practice->formulary->library, repairs[i].meant->name);
+        if (meant != NULL && !meant->metric) { /* the likeliest */
+            struct arena *arena = practice->formulary->arena;
+            diagnostics_help(practice->formulary->diagnostics, diagnostic, "%.*s are meant in most such formulas: this is %s times as much",
+                             TEXT_ARGUMENTS(repairs[i].meant->name->spelling), number_print_significant(arena, 1 / repairs[i].factor, 3));
             repair_offer(practice, diagnostic, &repairs[i]);
+            return;
         }
     }
 }

@@ -135,7 +135,7 @@ void volumes_check(const struct practice *practice, struct formula *formula)
         struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, line->amount_span, "%s", matter);
         diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the figure, its point and its unit");
         struct repair repairs[MOST_REPAIRS];
-        size_t count = repairs_of_volume(practice, line, repairs);
+        size_t count = repairs_of_volume(practice, formula, line, repairs);
         for (size_t i = 0; i < count; i++) {
             if (could_be(formula, part, line, repairs[i].factor)) {
                 repair_offer(practice, diagnostic, &repairs[i]);

@@ -33,16 +33,14 @@ static void choose_unclear(struct reckoner *reckoner, struct quantity *quantity)
     }
 }
 
-/* Whether a unit is not a power of ten of the base unit: then answers are given in it too. */
+/* A unit that is not metric: answers are given in it too. */
 static void keep_own_unit(struct reckoner *reckoner, const struct quantity *quantity,
                           const struct unit_reading *reading)
 {
-    double power = log10(reading->factor);
-    bool metric = fabs(power - round(power)) < 1e-9;
     struct own_unit *own = reading->dimension == DIMENSION_MASS     ? &reckoner->own_mass
                            : reading->dimension == DIMENSION_VOLUME ? &reckoner->own_volume
                                                                     : NULL;
-    if (own != NULL && !metric && own->factor == 0 && quantity->more == NULL && !reckoner->tried) {
+    if (own != NULL && !reading->unit->metric && own->factor == 0 && quantity->more == NULL && !reckoner->tried) {
         own->factor = reading->factor;
         own->name = arena_format(reckoner->arena, "%.*s", TEXT_ARGUMENTS(quantity->unit->spelling));
     }

@@ -162,7 +162,6 @@ bool sum_time(struct reckoner *reckoner, const struct sum *sum)
     struct sum_amount time;
     double from;
     double to;
-    struct sum_amount per = {.value = NAN};
     if (!sum_amount(reckoner, sum->amount, true, &time) || !sum_temperature(reckoner, sum->temperature, &from) ||
         !sum_temperature(reckoner, sum->to_temperature, &to)) {
         return false;
@@ -174,19 +173,17 @@ bool sum_time(struct reckoner *reckoner, const struct sum *sum)
         return sum_refuse(reckoner, DIAG_SYNTAX, sum->span, "write it behind the sum: coefficient 1.9 per 10 °C",
                           "the temperature coefficient of the developer is not given");
     }
-    /* A difference: 10 °C here is ten degrees, whatever they are counted from. */
-    const struct unit *unit = sum->per->unit == NULL ? NULL : library_unit(reckoner->library, sum->per->unit);
-    if (unit == NULL || unit->dimension != DIMENSION_TEMPERATURE || !(sum->per->value > 0) || !(sum->coefficient > 0)) {
+    double degrees = measure_read_degrees(reckoner->library, sum->per);
+    if (isnan(degrees) || !(sum->coefficient > 0)) {
         return sum_refuse(reckoner, DIAG_AMOUNT_OUT_OF_RANGE, sum->per->span, "such as coefficient 1.9 per 10 °C",
                           "the coefficient is a factor above 0 for a step of temperature");
     }
-    per.value = sum->per->value * unit->factor;
-    double seconds = time_at_temperature(time.value, from, to, sum->coefficient, per.value);
+    double seconds = time_at_temperature(time.value, from, to, sum->coefficient, degrees);
     reckoner->answer->text = answer_format(reckoner, "%s at %s °C", clock_time(reckoner, seconds), number_print(reckoner->arena, to, 1));
     reckoner->answer->working =
         answer_format(reckoner, "%s x %s ^ ((%s - %s) / %s)", clock_time(reckoner, time.value),
                       number_print(reckoner->arena, sum->coefficient, 3), number_print(reckoner->arena, from, 1),
-                      number_print(reckoner->arena, to, 1), number_print(reckoner->arena, per.value, 2));
+                      number_print(reckoner->arena, to, 1), number_print(reckoner->arena, degrees, 2));
     answer_add(reckoner, seconds, "s", "time");
     if (!time_temperature_holds(from, to)) {
         answer_note(reckoner, "an extrapolation: outside %s to %s °C a coefficient is not known to hold; make a test",

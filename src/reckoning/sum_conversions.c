@@ -186,26 +186,18 @@ static bool convert_temperature(struct reckoner *reckoner, const struct sum_amou
 static bool usual_target(struct reckoner *reckoner, const struct sum *sum, const struct sum_amount *amount,
                          struct scale *scale)
 {
-    static const struct {
-        enum dimension dimension;
-        const char *unit;
-    } usual[] = {{DIMENSION_MASS, "g"},           {DIMENSION_VOLUME, "mL"}, {DIMENSION_TEMPERATURE, "°C"},
-                 {DIMENSION_LENGTH, "mm"},        {DIMENSION_AREA, "cm2"},  {DIMENSION_TIME, "s"},
-                 {DIMENSION_CONCENTRATION, "g/L"}};
-    for (size_t i = 0; i < sizeof usual / sizeof *usual; i++) {
-        if (usual[i].dimension != amount->dimension) {
-            continue;
-        }
-        const char *name = usual[i].unit;
-        const struct unit *unit = library_unit(reckoner->library, names_find(reckoner->builder.names, text_from(name)));
-        if (unit == amount->unit && amount->dimension == DIMENSION_TEMPERATURE) {
-            name = "°F";
-            unit = library_unit(reckoner->library, names_find(reckoner->builder.names, text_from(name)));
-        }
-        if (unit != NULL && (unit != amount->unit || sum->amount->more != NULL)) {
-            *scale = (struct scale){unit->dimension, unit->factor, unit->zero_at, name, unit};
-            return true;
-        }
+    enum dimension dimension = amount->dimension;
+    const struct unit *unit = library_base_unit(reckoner->library, dimension);
+    const struct unit *scales[2];
+    if (unit == amount->unit && dimension == DIMENSION_TEMPERATURE &&
+        library_usual_units(reckoner->library, DIMENSION_BIT(dimension), scales, 2) == 2) {
+        unit = scales[scales[0] == unit];
+    }
+    bool counted = dimension == DIMENSION_SUBSTANCE || dimension == DIMENSION_PARTS || dimension == DIMENSION_COUNT ||
+                   dimension == DIMENSION_MONEY;
+    if (unit != NULL && !counted && (unit != amount->unit || sum->amount->more != NULL)) {
+        *scale = (struct scale){dimension, unit->factor, unit->zero_at, answer_format(reckoner, "%.*s", TEXT_ARGUMENTS(unit->name)), unit};
+        return true;
     }
     struct span end = {sum->span.end, sum->span.end};
     return sum_refuse(reckoner, DIAG_SYNTAX, end,
@@ -230,20 +222,11 @@ static void measures_working(struct reckoner *reckoner, const struct quantity *q
     buffer_string(out, quantity->more != NULL && goes_on ? ")" : "");
 }
 
-static const char *base_unit_name(enum dimension dimension)
+/* Behind a number; empty for what has none. */
+static const char *base_unit_name(struct reckoner *reckoner, enum dimension dimension)
 {
-    static const char *const names[DIMENSIONS] = {
-        [DIMENSION_MASS] = " g",
-        [DIMENSION_VOLUME] = " mL",
-        [DIMENSION_SUBSTANCE] = " mol",
-        [DIMENSION_CONCENTRATION] = " g/L",
-        [DIMENSION_MOLARITY] = " mol/L",
-        [DIMENSION_TIME] = " s",
-        [DIMENSION_LENGTH] = " mm",
-        [DIMENSION_AREA] = " cm2",
-        [DIMENSION_VOLUME_RATIO] = " mL/L",
-    };
-    return names[dimension] == NULL ? "" : names[dimension];
+    const struct unit *unit = library_base_unit(reckoner->library, dimension);
+    return unit == NULL ? "" : answer_format(reckoner, " %.*s", TEXT_ARGUMENTS(unit->name));
 }
 
 static void give(struct reckoner *reckoner, double low, double high, const struct scale *scale, const char *what)
@@ -301,7 +284,7 @@ static bool convert_amount(struct reckoner *reckoner, const struct sum *sum)
     measures_working(reckoner, sum->amount, as_liquid, amount.dimension != scale.dimension || scale.factor != 1,
                      &working);
     if (amount.dimension != scale.dimension) {
-        buffer_string(&working, base_unit_name(amount.dimension));
+        buffer_string(&working, base_unit_name(reckoner, amount.dimension));
     }
     double value = amount.value;
     if (scale.dimension == DIMENSION_NONE) {
@@ -367,13 +350,13 @@ static bool convert_pair(struct reckoner *reckoner, const struct sum *sum)
                                                                : DIMENSION_MOLARITY,
                           .factor = 1};
     enum dimension from = scale.dimension;
-    scale.name = base_unit_name(from) + 1;
+    scale.name = base_unit_name(reckoner, from) + 1;
     if (sum->target.kind != TARGET_NONE && !read_target(reckoner, &sum->target, false, &scale)) {
         return false;
     }
     double value = amount.value * 1000 / per.value;
     buffer_format(&working, "%s%s x 1000 / %s mL", answer_number(reckoner, amount.value),
-                  base_unit_name(amount.dimension), answer_number(reckoner, per.value));
+                  base_unit_name(reckoner, amount.dimension), answer_number(reckoner, per.value));
     bool good = scale.dimension == DIMENSION_NONE
                     ? percent_from(reckoner, form, from, &value, &working, sum->target.span)
                     : convert(reckoner, form, from, scale.dimension, &value, &working, sum->target.span);

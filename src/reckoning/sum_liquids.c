@@ -3,7 +3,6 @@
 
 #include "base/number.h"
 
-#include <stdlib.h>
 
 /* CRC Handbook of Chemistry and Physics: density of water at 20 °C. */
 const double sum_water_density = 0.9982;
@@ -39,8 +38,8 @@ static double density_at(const struct material *material, double percent, bool *
 /* The figure of a form's label ("96 %"); its strength when the label is a word. */
 double sum_label_percent(const struct form *form)
 {
-    double figure =
-        form->label.length > 0 ? strtod(form->label.at, NULL) : 0; /* the label is a view into a longer text */
+    double figure;
+    number_scan(form->label, &figure);
     return figure > 1 ? figure : form->percent;
 }
 

@@ -224,10 +224,10 @@ static const struct strength *strength(struct reckoner *reckoner)
     }
     const struct sum_token *number = piece_take(reckoner);
     if (number->kind == T_SATURATED) {
-        return build_strength(&reckoner->builder, NAN, PERCENT_PLAIN, true, number->span);
+        return build_strength(&reckoner->builder, NAN, PERCENT_PLAIN, true, (struct span){0}, number->span);
     }
     const struct sum_token *percent = piece_take(reckoner);
-    return build_strength(&reckoner->builder, number->value.number, percent->value.basis, false,
+    return build_strength(&reckoner->builder, number->value.number, percent->value.basis, false, number->span,
                           span_join(number->span, percent->span));
 }
 

@@ -3,20 +3,19 @@
 
 #include <math.h>
 
-/* 8x10 in, the sheet by which papers are compared (common practice, no source), cm2. */
-#define USUAL_SHEET (8 * 10 * 2.54 * 2.54)
+/* The sheet by which papers are compared, in inches (common practice, no source). */
+static const struct sheet_size usual_sheet = {8, 10, NULL};
 
-static double roll_area(const struct store *store)
+static const struct unit *roll(const struct store *store)
 {
-    const struct unit *roll = library_unit(store->library, names_find(store->library->names, TEXT("roll")));
-    return roll == NULL ? NAN : roll->factor;
+    return library_unit(store->library, names_find(store->library->names, TEXT("roll")));
 }
 
 /* Whether a use is about film: it counts rolls, or says so. */
-static bool is_for_film(const struct use *use)
+static bool is_for_film(const struct store *store, const struct use *use)
 {
-    const struct name *unit = !isnan(use->needs) ? use->needs_per : use->capacity_of;
-    bool rolls = unit != NULL && strstr(unit->spelling.at, "roll") == unit->spelling.at;
+    struct name *unit = !isnan(use->needs) ? use->needs_per : use->capacity_of;
+    bool rolls = unit != NULL && roll(store) != NULL && library_unit(store->library, unit) == roll(store);
     bool named = use->name.length >= 4 && strncmp(use->name.at, "film", 4) == 0;
     return rolls || named;
 }
@@ -27,12 +26,12 @@ struct use_cost report_use_cost(const struct report_context *context, const stru
     const struct store *store = context->store;
     struct use_cost cost = {0};
     cost.working_known = cost_of_working(store, formula, use, terms->by, &cost.working);
-    if (is_for_film(use)) {
-        cost.roll_known = cost_of_goods(store, formula, use, terms->by, roll_area(store), &cost.roll);
+    if (is_for_film(store, use)) {
+        cost.roll_known = cost_of_goods(store, formula, use, terms->by, roll(store) == NULL ? NAN : roll(store)->factor, &cost.roll);
     } else {
         bool sized = isnan(use->needs) && use->capacity_size != NULL;
         cost.size = sized ? use->capacity_size : NULL;
-        cost.sheet_known = cost_of_goods(store, formula, use, terms->by, sized ? NAN : USUAL_SHEET, &cost.sheet);
+        cost.sheet_known = cost_of_goods(store, formula, use, terms->by, sized ? NAN : measure_sheet_area(store->library, &usual_sheet), &cost.sheet);
     }
     return cost;
 }

@@ -4,8 +4,6 @@
 #include "base/number.h"
 #include "practice/practice.h"
 
-#include <ctype.h>
-
 #include <math.h>
 
 struct columns {
@@ -27,21 +25,9 @@ static struct text written_amount_of(const struct sheet *sheet, const struct ste
 /* The unit in which an amount was written is not the one that the sheet prints: the reader should see both. */
 static bool in_other_units(const struct sheet *sheet, const struct step *step)
 {
-    struct text written = written_amount_of(sheet, step);
-    size_t at = 0;
-    while (at < written.length && !isalpha((unsigned char)written.at[at])) {
-        at++;
-    }
-    struct text unit = {written.at + at, written.length - at};
-    static const char *const metric[] = {"g", "mL", "ml", "L", "l", "kg", "mg", "as needed", "swap"};
-    for (size_t i = 0; i < sizeof metric / sizeof *metric; i++) {
-        size_t length = strlen(metric[i]);
-        if (unit.length >= length && memcmp(unit.at, metric[i], length) == 0 &&
-            (unit.length == length || !isalpha((unsigned char)unit.at[length]))) {
-            return false;
-        }
-    }
-    return step_is_addition(step) && unit.length > 0 && written.length < 40;
+    struct measure measure = step_measure(sheet->context->formulary->library, sheet->formula, step);
+    bool base = measure.dimension == DIMENSION_MASS || measure.dimension == DIMENSION_VOLUME;
+    return step_is_addition(step) && measure.fault == MEASURE_GOOD && !(base && measure.unit->metric && measure.second == NULL);
 }
 
 bool sheet_in_other_units(const struct sheet *sheet)

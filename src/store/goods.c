@@ -1,13 +1,6 @@
 /* Counted goods. */
 #include "store/goods.h"
 
-static double size_area(struct checker *checker, const struct sheet_size *size)
-{
-    const struct unit *length = size->unit == NULL ? NULL : library_unit(checker->library, size->unit);
-    double mm = length == NULL ? 25.4 : length->factor; /* sheets without a unit are in inches: common practice */
-    return size->width * mm * size->height * mm / 100;
-}
-
 bool goods_read(struct checker *checker, const struct quantity *quantity, const char *example, struct goods *goods)
 {
     *goods = (struct goods){.area = NAN};
@@ -43,7 +36,7 @@ bool goods_read(struct checker *checker, const struct quantity *quantity, const 
     goods->count = quantity->value;
     goods->unit = quantity->unit;
     goods->size = quantity->size;
-    goods->area = quantity->size != NULL ? size_area(checker, quantity->size) : unit->factor;
+    goods->area = quantity->size != NULL ? measure_sheet_area(checker->library, quantity->size) : unit->factor;
     return true;
 }
 

@@ -18,7 +18,7 @@ struct process_reader {
     struct stage *bath;            /* open for the lines below it, or NULL */
     int baths;                     /* so far */
     struct span vessel_span;       /* the amount of the tank or trays */
-    struct span holds_span;
+    const struct quantity *holds;  /* what it holds, as it was written */
 };
 
 void processes_start(struct processes *processes, struct formulary *formulary)
@@ -334,7 +334,7 @@ static void read_vessel(struct process_reader *reader, const struct quantity_sta
     reader->vessel_span = statement->quantity->span;
     process->vessel = store_read_volume(&reader->checker, statement->quantity, process->trays ? "tray 2 L" : "tank 500 mL");
     if (statement->per != NULL) {
-        reader->holds_span = statement->per->span;
+        reader->holds = statement->per;
         goods_read(&reader->checker, statement->per, "tank 500 mL holds 2 rolls", &process->holds);
     }
 }
@@ -402,13 +402,7 @@ static void check_vessel(struct process_reader *reader, const struct stage *stag
     double fewer = floor(process->holds.count * process->vessel * share / needed + 1e-9);
     if (fewer >= 1) {
         diagnostics_help(checker->diagnostics, diagnostic, "take %.0f mL, load only %.0f at a time, or dilute less", least, fewer);
-        struct text words = source_text(checker->formulary->sources, reader->holds_span);
-        size_t figures = 0;
-        while (figures < words.length && words.at[figures] >= '0' && words.at[figures] <= '9') {
-            figures++;
-        }
-        struct span count = {reader->holds_span.begin, reader->holds_span.begin + (uint32_t)figures};
-        diagnostics_fix(checker->diagnostics, diagnostic, count, arena_format(checker->arena, "%.0f", fewer), "load %.0f at a time", fewer);
+        diagnostics_fix(checker->diagnostics, diagnostic, quantity_number_span(reader->holds), arena_format(checker->arena, "%.0f", fewer), "load %.0f at a time", fewer);
     } else {
         diagnostics_help(checker->diagnostics, diagnostic, "take %.0f mL, or dilute less", least);
     }

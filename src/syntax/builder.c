@@ -292,10 +292,10 @@ struct quantity *build_range(struct quantity *low, struct quantity *high)
 }
 
 struct strength *build_strength(struct builder *builder, double percent, enum percent_basis basis, bool saturated,
-                                struct span span)
+                                struct span number_span, struct span span)
 {
     struct strength *strength = ARENA_NEW(builder->arena, struct strength);
-    *strength = (struct strength){percent, basis, saturated, span};
+    *strength = (struct strength){percent, basis, saturated, number_span, span};
     return strength;
 }
 

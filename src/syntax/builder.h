@@ -19,7 +19,7 @@ struct quantity *build_counted(struct quantity *quantity, const struct sheet_siz
 struct quantity *build_sum(struct quantity *first, struct quantity *more);
 struct quantity *build_range(struct quantity *low, struct quantity *high);
 struct strength *build_strength(struct builder *builder, double percent, enum percent_basis basis, bool saturated,
-                                struct span span);
+                                struct span number_span, struct span span);
 struct form_words *build_form(struct builder *builder, struct name *words, double number, bool percent);
 /* The first of "125 °F or 52 °C", with the unit cleared of the "or". */
 struct form_words *build_form_or(struct builder *builder, const struct quantity *first, const struct quantity *second);
@@ -41,8 +41,9 @@ struct tails *build_tail_form(struct builder *builder, struct form_words *form);
 struct tails *build_tail_note(struct builder *builder, struct text note);
 struct tails *build_tail_place(struct builder *builder, struct material_words *place, bool before);
 struct tails *build_tails(struct tails *tails, const struct tails *tail);
-struct ratio *build_ratio(struct builder *builder, double first, double second, struct span span);
-struct ratio *build_ratio_more(struct builder *builder, struct ratio *ratio, double more, struct span span);
+/* `more_span`: of the number that is added. */
+struct ratio *build_ratio(struct builder *builder, double first, double second, struct span second_span, struct span span);
+struct ratio *build_ratio_more(struct builder *builder, struct ratio *ratio, double more, struct span more_span, struct span span);
 struct ratio *build_ratio_words(struct builder *builder, struct name *words, struct span span);
 struct ratio *build_ratio_in(struct builder *builder, double first, struct name *in, double whole, struct span span);
 struct ratio *build_ratio_with_colon(struct builder *builder, double first, double second, struct span first_span,

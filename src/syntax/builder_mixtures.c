@@ -3,7 +3,7 @@
 
 #include "base/number.h"
 
-struct ratio *build_ratio_more(struct builder *builder, struct ratio *ratio, double more, struct span span)
+struct ratio *build_ratio_more(struct builder *builder, struct ratio *ratio, double more, struct span more_span, struct span span)
 {
     double *figures = ARENA_ARRAY(builder->arena, double, ratio->count + 1);
     if (ratio->count > 0) {
@@ -11,14 +11,15 @@ struct ratio *build_ratio_more(struct builder *builder, struct ratio *ratio, dou
     }
     figures[ratio->count++] = more;
     ratio->figures = figures;
+    ratio->last_span = more_span;
     ratio->span = span;
     return ratio;
 }
 
-struct ratio *build_ratio(struct builder *builder, double first, double second, struct span span)
+struct ratio *build_ratio(struct builder *builder, double first, double second, struct span second_span, struct span span)
 {
     struct ratio *ratio = ARENA_NEW(builder->arena, struct ratio);
-    return build_ratio_more(builder, build_ratio_more(builder, ratio, first, span), second, span);
+    return build_ratio_more(builder, build_ratio_more(builder, ratio, first, span, span), second, second_span, span);
 }
 
 struct ratio *build_ratio_words(struct builder *builder, struct name *words, struct span span)
@@ -33,7 +34,7 @@ struct ratio *build_ratio_words(struct builder *builder, struct name *words, str
             diagnostics_help(builder->diagnostics, diagnostic, "write parts of stock + parts of water, or: dilute undiluted");
         }
     }
-    return build_ratio(builder, 1, 0, span);
+    return build_ratio(builder, 1, 0, (struct span){0}, span);
 }
 
 struct ratio *build_ratio_in(struct builder *builder, double first, struct name *in, double whole, struct span span)
@@ -42,14 +43,14 @@ struct ratio *build_ratio_in(struct builder *builder, double first, struct name 
     if (!text_is(names_folded(builder->names, in)->spelling, "in") || whole <= first) {
         diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "expected a dilution such as 1+3");
         diagnostics_help(builder->diagnostics, diagnostic, "write parts of stock + parts of water");
-        return build_ratio(builder, 1, 0, span);
+        return build_ratio(builder, 1, 0, (struct span){0}, span);
     }
     const char *plus = arena_format(builder->arena, "%s+%s", number_print(builder->arena, first, 4),
                                     number_print(builder->arena, whole - first, 4));
     diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span,
                                  "a dilution is written as parts of stock + parts of water");
     diagnostics_fix(builder->diagnostics, diagnostic, span, plus, "write %s", plus);
-    return build_ratio(builder, first, whole - first, span);
+    return build_ratio(builder, first, whole - first, (struct span){0}, span);
 }
 
 struct ratio *build_ratio_with_colon(struct builder *builder, double first, double second, struct span first_span,
@@ -78,7 +79,9 @@ struct ratio *build_ratio_with_colon(struct builder *builder, double first, doub
         diagnostics_fix(builder->diagnostics, diagnostic, span, plus, "%s: %.*s of stock and %.*s of water", plus,
                         TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other));
     }
-    return build_ratio(builder, first, second, span);
+    struct ratio *ratio = build_ratio(builder, first, second, second_span, span);
+    ratio->doubtful = true;
+    return ratio;
 }
 
 struct mix_item *build_mix_item(struct builder *builder, struct material_words *what, double number, struct text title,

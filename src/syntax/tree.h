@@ -57,6 +57,7 @@ struct strength {
     double percent;
     enum percent_basis basis;
     bool saturated;
+    struct span number_span;        /* of the number alone; empty when there is none */
     struct span span;
 };
 
@@ -218,6 +219,8 @@ struct mix_statement {
 struct ratio {
     double *figures;
     size_t count;
+    struct span last_span;           /* of the last number, where it stands as such */
+    bool doubtful;                   /* it can be read in two ways, which has been reported */
     struct span span;
 };
 
