@@ -10,7 +10,7 @@ BUILD    := build
 # What the build and the tests need from Debian.
 BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc-dev uthash-dev \
                   libcairo2-dev libpango1.0-dev libqrencode-dev nettle-dev fonts-noto-core fonts-droid-fallback
-TEST_PACKAGES  := libcmocka-dev git python3 python3-jsonschema python3-periodictable jq units poppler-utils qpdf zbar-tools chromium \
+TEST_PACKAGES  := libcmocka-dev git locales python3 python3-jsonschema python3-periodictable jq units poppler-utils qpdf zbar-tools chromium \
                   $(if $(and $(shell command -v node),$(shell command -v npm)),,nodejs npm)
 PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 
@@ -103,6 +103,9 @@ $(BUILD)/obj/%.o: %.c $(BUILD)/gen/notation.tab.h
 	$(SHOWN)$(CC) $(ALL_CFLAGS) -MMD -c -o $@ $<
 
 -include $(LIBRARY_OBJECTS:.o=.d) $(COMMAND_OBJECTS:.o=.d)
+
+# A header that is gone stops nothing: what had it is compiled anew.
+%.h: ;
 # A header that is gone fails no build whose notes of the last time still name it.
 %.h: ;
 

@@ -256,6 +256,7 @@ int lexer_rest(struct builder *builder, union NOTATION_STYPE *value)
     struct lexer *lexer = &builder->lexer;
     const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
     const unsigned char *YYMARKER;
+    const unsigned char *YYCTXMARKER;
     const unsigned char *token;
     for (;;) {
         token = YYCURSOR;
@@ -315,6 +316,8 @@ int lexer_rest(struct builder *builder, union NOTATION_STYPE *value)
             'for'                 { return lexing_token(builder, T_FOR, token, YYCURSOR); }
             'in'                  { return lexing_token(builder, T_IN, token, YYCURSOR); }
             'per'                 { return lexing_token(builder, T_PER, token, YYCURSOR); }
+            'per' / (blank+ 'cent' letter)
+                                  { return lexing_token(builder, T_PER, token, YYCURSOR); } /* per centilitre */
             'is'                  { return lexing_token(builder, T_IS, token, YYCURSOR); }
             'is' gap 'about'      { return lexing_token(builder, T_IS_ABOUT, token, YYCURSOR); }
             'is' gap 'unclear'    { return lexing_token(builder, T_IS_UNCLEAR, token, YYCURSOR); }
@@ -348,6 +351,8 @@ int lexer_rest(struct builder *builder, union NOTATION_STYPE *value)
             'source'              { return lexing_token(builder, T_SOURCE, token, YYCURSOR); }
             'replacing' gap 'the' gap 'library' "'" 's'
                                   { return lexing_token(builder, T_REPLACING, token, YYCURSOR); }
+            'sq' "."? blank+ 'in' "."?
+                                  { return lexing_words(builder, value, token, (const char *)YYCURSOR); }
             word                  { goto words; }
             locant                { goto words; }
             *                     { return lexing_token(builder, T_UNKNOWN, token, token + lexing_character(token)); }

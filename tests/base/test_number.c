@@ -89,9 +89,27 @@ static void counts_decimals_of_a_step(void **state)
     assert_int_equal(number_decimals_of_step(0.001), 3);
 }
 
+static void scanned(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        size_t length;
+        double value;
+    } cases[] = {{"96 %", 2, 96},  {".88", 3, 0.88}, {"-20.5 7", 5, -20.5}, {"1.2.3", 3, 1.2}, {"5", 1, 5},
+                 {"", 0, 0},       {"-", 0, 0},      {".", 0, 0},           {"-.", 0, 0},      {"glacial", 0, 0},
+                 {"1e3", 1, 1},    {"0x10", 1, 0},   {"12,5", 2, 12}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        double value = 1;
+        assert_int_equal(number_scan(text_from(cases[i].text), &value), cases[i].length);
+        assert_true(value == cases[i].value);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(scanned),
         cmocka_unit_test(reads_the_nearest_double),           cmocka_unit_test(reads_very_long_digits),
         WITH_ARENA(prints_decimals_without_zeros_at_the_end), WITH_ARENA(prints_significant_figures_without_exponent),
         cmocka_unit_test(counts_decimals_of_a_step),

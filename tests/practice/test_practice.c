@@ -108,13 +108,13 @@ static void temperature_unusual(void **state)
     expect_list("formula \"x\"\nkind toner\nwater 800 mL\npotassium ferricyanide 3 g\nferric ammonium citrate (green) 3 g\n"
                 "sulfuric acid (concentrated) 2 mL\nwater to make 1 L\nuse for paper\ntemperature 68 °C\n",
                 "temperature-unusual:9");
-    /* Where the scale was mistaken, the repair is one letter. */
+    /* Where the scale was mistaken, the repair is the unit. */
     char text[300];
     snprintf(text, sizeof text, use, "68 °C");
     struct compiled compiled = compile(text);
     const json_t *fix = json_array_get(json_object_get(compiled_find(&compiled, "temperature-unusual", 6), "fixes"), 0);
-    assert_string_equal(json_text_of(fix, "text"), "F");
-    assert_int_equal(json_number_of(fix, "column"), 17);
+    assert_string_equal(json_text_of(fix, "text"), "°F");
+    assert_int_equal(json_number_of(fix, "column"), 16);
     assert_int_equal(json_number_of(fix, "end_column"), 18);
     compiled_free(&compiled);
 }
