@@ -120,7 +120,7 @@ static void offer_a_tenth(struct checker *checker, struct diagnostic *diagnostic
     const struct quantity *quantity = step_quantity(step);
     if (measure->fault == MEASURE_GOOD && quantity->more == NULL && quantity->high == NULL) {
         const char *text = number_print_significant(checker->arena, quantity->value / 10, 10);
-        diagnostics_fix(checker->diagnostics, diagnostic, measure->number_span, text, "the point is one place to the left: %s", text);
+        diagnostics_fix(checker->diagnostics, diagnostic, quantity_number_span(quantity), text, "the point is one place to the left: %s", text);
     }
 }
 

@@ -27,6 +27,8 @@ struct library_entry {
     bool replaces;                         /* it stands in the place of another declaration */
     struct library_entry *main;            /* the entry of the declaration's own name; itself there */
     struct library_entry *next;            /* in order of declaration; main entries only */
+    struct library_entry *next_offered;    /* units that are usual or a base unit: the next of them */
+    bool offered;
     struct mistaken *mistaken;             /* the materials that say they are taken for this one; NULL until asked for */
     UT_hash_handle hh;
 };
@@ -45,6 +47,9 @@ void library_insert(struct library *library, struct library_entry *entry);
 
 /* A new main entry under `key`. */
 struct library_entry *library_declare(struct library *library, enum declaration_kind kind, struct text key);
+
+/* A unit that its declaration calls usual, or a base unit: those are looked through where one is offered. */
+void library_offer(struct library *library, struct library_entry *entry);
 
 /* Another key for it. */
 void library_alias(struct library *library, struct library_entry *main, struct text key);

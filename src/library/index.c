@@ -18,6 +18,12 @@ static bool starts_with(struct text line, const char *word)
     return line.length > length && memcmp(line.at, word, length) == 0 && line.at[length] == ' ';
 }
 
+static bool starts_with_word(struct text text, const char *word)
+{
+    size_t length = strlen(word);
+    return text.length >= length && memcmp(text.at, word, length) == 0;
+}
+
 /* The text up to the first of `stops`, each a word of its own. */
 static struct text until(struct text text, const char *const *stops)
 {
@@ -83,6 +89,10 @@ static struct library_entry *index_unit(struct library *library, struct text lin
     for (size_t i = 0; i + 6 < rest.length; i++) {
         if (rest.at[i] == '"') { /* the source's text */
             break;
+        }
+        struct text there = {rest.at + i, rest.length - i};
+        if (starts_with_word(there, " usual ") || (starts_with_word(there, " measures ") && !starts_with_word(there, " measures money "))) {
+            library_offer(library, entry);
         }
         if (memcmp(rest.at + i, " also ", 6) == 0) {
             add_aliases(library, entry, until((struct text){rest.at + i + 6, rest.length - i - 6}, list_ends));

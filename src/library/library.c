@@ -61,6 +61,16 @@ struct library_entry *library_declare(struct library *library, enum declaration_
     return entry;
 }
 
+void library_offer(struct library *library, struct library_entry *entry)
+{
+    if (entry->offered) {
+        return;
+    }
+    entry->offered = true;
+    *(library->offered == NULL ? &library->offered : &library->offered_last->next_offered) = entry;
+    library->offered_last = entry;
+}
+
 void library_alias(struct library *library, struct library_entry *main, struct text key)
 {
     struct library_entry *entry = ARENA_NEW(library->arena, struct library_entry);
@@ -163,6 +173,9 @@ static void add_declaration(struct library *library, const struct declaration *d
     add_names(library, entry, declaration->also);
     if (declaration->unit != NULL) {
         add_names(library, entry, declaration->unit->also);
+        if (declaration->unit->usual || declaration->unit->dimension != NULL) {
+            library_offer(library, entry);
+        }
     }
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
         if (statement->kind == SAY_ALSO) {

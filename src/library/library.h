@@ -174,6 +174,8 @@ struct library {
     const struct equilibria *equilibria; /* read from all of those; NULL until asked for (library/equilibria.h) */
     struct library_entry *declared;    /* every declaration once, in order; chained by `next` */
     struct library_entry *last;
+    struct library_entry *offered;     /* units that are usual or a base unit; chained by `next_offered` */
+    struct library_entry *offered_last;
     struct figure_name figure_names[FIGURE_NAMES];
     size_t near_searches;              /* searches for near misses so far */
     bool mistakes_known;               /* which materials are taken for which has been gathered */

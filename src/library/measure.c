@@ -32,7 +32,7 @@ struct reader {
 
 static struct measure fault_at(enum measure_fault fault, const struct quantity *quantity)
 {
-    return (struct measure){.fault = fault, .at = quantity, .number_span = quantity_number_span(quantity), .unit_span = quantity->unit_span};
+    return (struct measure){.fault = fault, .at = quantity, .unit_span = quantity->unit_span};
 }
 
 /* One number with its unit, whatever is added to it. */

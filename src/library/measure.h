@@ -16,17 +16,16 @@ enum measure_fault {
 };
 
 struct measure {
-    enum measure_fault fault;
-    enum dimension dimension;
+    enum measure_fault fault : 8;
+    enum dimension dimension : 8;
+    enum dimension other : 8;      /* MEASURE_MIXED: of the number that does not go with the first */
+    bool approximate;
+    struct span unit_span;         /* of the first number's unit, without what is left over; quantity_number_span has the number's */
     double low;                    /* base units of the dimension */
     double high;                   /* low when it is no range */
-    bool approximate;
     const struct unit *unit;       /* of the first number, as it applied: fl oz for the oz of a liquid */
-    struct span number_span;       /* of the first number */
-    struct span unit_span;         /* of its unit, without what is left over */
     struct name *leftover;         /* words behind the unit that are no part of it, or NULL */
     const struct quantity *at;     /* the number that the fault is about */
-    enum dimension other;          /* MEASURE_MIXED: of that number */
     const struct quantity *second; /* the first of the numbers that say the same once more ("45 grains 3 g"), or NULL */
 };
 
@@ -47,7 +46,6 @@ static inline struct measure measure_read(struct library *library, const struct 
                             .high = value,
                             .approximate = unit->approximate,
                             .unit = unit,
-                            .number_span = quantity_number_span(quantity),
                             .unit_span = quantity->unit_span};
 }
 

@@ -209,22 +209,11 @@ struct unit_reading library_read_unit(const struct unit *unit, enum measures mea
     return reading;
 }
 
-/* The units that were declared, one after the other; NULL at the end. */
-static const struct unit *next_unit(struct library *library, struct library_entry **entry)
-{
-    const struct unit *unit = NULL;
-    while (*entry != NULL && unit == NULL) {
-        unit = (*entry)->kind == DECLARE_UNIT ? library_make_unit(library, *entry) : NULL;
-        *entry = (*entry)->next;
-    }
-    return unit;
-}
-
 const struct unit *library_base_unit(struct library *library, enum dimension dimension)
 {
-    struct library_entry *entry = library->declared;
-    for (const struct unit *unit = next_unit(library, &entry); unit != NULL; unit = next_unit(library, &entry)) {
-        if (unit->dimension == dimension && unit->declaration->unit->dimension != NULL) {
+    for (struct library_entry *entry = library->offered; entry != NULL; entry = entry->next_offered) {
+        const struct unit *unit = library_make_unit(library, entry);
+        if (unit != NULL && unit->dimension == dimension && unit->declaration->unit->dimension != NULL) {
             return unit;
         }
     }
@@ -241,9 +230,9 @@ struct text library_unit_plural(struct library *library, const struct unit *unit
 
 const struct unit *library_unit_of_weight(struct library *library, const struct unit *unit)
 {
-    struct library_entry *entry = library->declared;
-    for (const struct unit *other = next_unit(library, &entry); other != NULL; other = next_unit(library, &entry)) {
-        if (other->dimension == DIMENSION_MASS && library_unit_is_plain(other) && fabs(other->factor / unit->factor - 1) < 1e-9) {
+    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
+        const struct unit *other = entry->kind == DECLARE_UNIT ? library_make_unit(library, entry) : NULL;
+        if (other != NULL && other->dimension == DIMENSION_MASS && library_unit_is_plain(other) && fabs(other->factor / unit->factor - 1) < 1e-9) {
             return other;
         }
     }
@@ -253,9 +242,9 @@ const struct unit *library_unit_of_weight(struct library *library, const struct 
 size_t library_usual_units(struct library *library, unsigned dimensions, const struct unit **found, size_t most)
 {
     size_t count = 0;
-    struct library_entry *entry = library->declared;
-    for (const struct unit *unit = next_unit(library, &entry); unit != NULL && count < most; unit = next_unit(library, &entry)) {
-        if (unit->declaration->unit->usual && (DIMENSION_BIT(unit->dimension) & dimensions) != 0) {
+    for (struct library_entry *entry = library->offered; entry != NULL && count < most; entry = entry->next_offered) {
+        const struct unit *unit = library_make_unit(library, entry);
+        if (unit != NULL && unit->declaration->unit->usual && (DIMENSION_BIT(unit->dimension) & dimensions) != 0) {
             found[count++] = unit;
         }
     }

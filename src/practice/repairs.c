@@ -60,13 +60,13 @@ size_t repairs_of_amount(const struct practice *practice, const struct formula *
     }
     bool one = quantity->high == NULL;
     if (one) {
-        add_number(&list, measure.number_span, quantity->value * 0.1, 0.1, "the point is one place to the left");
-        add_number(&list, measure.number_span, quantity->value * 10, 10, "the point is one place to the right");
+        add_number(&list, quantity_number_span(quantity), quantity->value * 0.1, 0.1, "the point is one place to the left");
+        add_number(&list, quantity_number_span(quantity), quantity->value * 10, 10, "the point is one place to the right");
     }
     add_units(&list, practice->formulary->library, &measure);
     if (one) {
-        add_number(&list, measure.number_span, quantity->value * 0.01, 0.01, "the point is two places to the left");
-        add_number(&list, measure.number_span, quantity->value * 100, 100, "the point is two places to the right");
+        add_number(&list, quantity_number_span(quantity), quantity->value * 0.01, 0.01, "the point is two places to the left");
+        add_number(&list, quantity_number_span(quantity), quantity->value * 100, 100, "the point is two places to the right");
     }
     return list.count;
 }
@@ -83,7 +83,7 @@ size_t repairs_of_volume(const struct practice *practice, const struct formula *
     }
     add_units(&list, practice->formulary->library, &measure);
     for (size_t i = 0; i < sizeof factors / sizeof *factors; i++) {
-        add_number(&list, measure.number_span, quantity->value * factors[i], factors[i], "another final volume");
+        add_number(&list, quantity_number_span(quantity), quantity->value * factors[i], factors[i], "another final volume");
     }
     return list.count;
 }
