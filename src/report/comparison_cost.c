@@ -20,7 +20,7 @@ struct cost_pair {
 
 static bool has_price(const struct cost *cost)
 {
-    return cost->currency != NULL && (cost->complete || cost->batch.numerator != 0);
+    return cost->currency != NULL && (cost->complete || wide_sign(cost->batch.numerator) != 0);
 }
 
 static struct priced price_stock(const struct report_context *context, const struct formula *formula)
@@ -66,7 +66,7 @@ static bool comparable(const struct cost_pair *pair)
     const struct priced *a = &pair->of[0];
     const struct priced *b = &pair->of[1];
     return a->known && b->known && a->cost.complete && b->cost.complete &&
-           text_equal(a->cost.currency->name, b->cost.currency->name) && a->cost.batch.numerator != 0;
+           text_equal(a->cost.currency->name, b->cost.currency->name) && wide_sign(a->cost.batch.numerator) != 0;
 }
 
 static double change_percent(const struct cost_pair *pair)

@@ -19,7 +19,7 @@ static struct text total_text(const struct costing *costing, const struct cost *
     if (cost->complete) {
         return money;
     }
-    bool nothing = cost->batch.numerator == 0;
+    bool nothing = wide_sign(cost->batch.numerator) == 0;
     return nothing ? TEXT("not known") : page_format(costing->page, "at least %.*s", TEXT_ARGUMENTS(money));
 }
 

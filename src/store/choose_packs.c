@@ -23,10 +23,13 @@ static int compare_packs(const void *left, const void *right)
 {
     const struct choice_pack *a = left;
     const struct choice_pack *b = right;
-    money_integer by_a = (money_integer)a->price * b->content; /* price by content, without dividing */
-    money_integer by_b = (money_integer)b->price * a->content;
-    if (by_a != by_b) {
-        return by_a < by_b ? -1 : 1;
+    wide by_a; /* price by content, without dividing; twice 63 bits and a sum of them fit */
+    wide by_b;
+    wide_multiply(wide_of(a->price), wide_of(b->content), &by_a);
+    wide_multiply(wide_of(b->price), wide_of(a->content), &by_b);
+    wide_add(by_a, wide_negate(by_b), &by_a);
+    if (wide_sign(by_a) != 0) {
+        return wide_sign(by_a);
     }
     return (a->content < b->content) - (a->content > b->content); /* of equal ones the larger first */
 }
@@ -34,7 +37,11 @@ static int compare_packs(const void *left, const void *right)
 /* The least that the rest can cost, in whole coins. */
 static long long bound(const struct choice_pack *pack, long long rest)
 {
-    return (long long)(((money_integer)rest * pack->price + pack->content - 1) / pack->content);
+    wide cost;
+    wide left;
+    wide_multiply(wide_of(rest), wide_of(pack->price), &cost);
+    cost = wide_divide(cost, wide_of(pack->content), &left);
+    return (long long)wide_value(cost) + (wide_sign(left) > 0);
 }
 
 static bool is_better(const struct search *search, long long price, unsigned long packs)

@@ -3,27 +3,35 @@
 
 #include <math.h>
 
-static money_integer absolute(money_integer number)
+static wide absolute(wide number)
 {
-    return number < 0 ? -number : number;
+    return wide_sign(number) < 0 ? wide_negate(number) : number;
 }
 
-static money_integer common_divisor(money_integer a, money_integer b)
+/* Of a division that leaves no rest, or whose rest is not wanted. */
+static wide quotient(wide a, wide b)
+{
+    wide rest;
+    return wide_divide(a, b, &rest);
+}
+
+/* `b` is above 0. */
+static wide common_divisor(wide a, wide b)
 {
     a = absolute(a);
-    b = absolute(b);
-    while (b != 0) {
-        money_integer rest = a % b;
+    while (wide_sign(b) != 0) {
+        wide rest;
+        wide_divide(a, b, &rest);
         a = b;
         b = rest;
     }
-    return a == 0 ? 1 : a;
+    return a;
 }
 
-static struct money reduced(money_integer numerator, money_integer denominator)
+static struct money reduced(wide numerator, wide denominator)
 {
-    money_integer divisor = common_divisor(numerator, denominator);
-    return (struct money){numerator / divisor, denominator / divisor};
+    wide divisor = common_divisor(numerator, denominator);
+    return (struct money){quotient(numerator, divisor), quotient(denominator, divisor)};
 }
 
 /* What does not fit into 128 bits is taken to the nearest millionth of a millionth of a coin: no sum of a darkroom gets there. */
@@ -32,17 +40,17 @@ static struct money nearest(long double coins)
     const long double parts = 1e12L;
     const long double most = 1e25L;
     coins = coins > most ? most : coins < -most ? -most : coins;
-    return reduced((money_integer)roundl(coins * parts), (money_integer)parts);
+    return reduced(wide_from(roundl(coins * parts)), wide_from(parts));
 }
 
 static long double in_coins(struct money money)
 {
-    return (long double)money.numerator / (long double)money.denominator;
+    return wide_value(money.numerator) / wide_value(money.denominator);
 }
 
 struct money money_of_coins(long long coins)
 {
-    return (struct money){coins, 1};
+    return (struct money){wide_of(coins), wide_of(1)};
 }
 
 bool money_read(const struct unit *currency, double value, long long *coins)
@@ -58,49 +66,47 @@ bool money_read(const struct unit *currency, double value, long long *coins)
 
 struct money money_add(struct money a, struct money b)
 {
-    money_integer divisor = common_divisor(a.denominator, b.denominator);
-    money_integer left;
-    money_integer right;
-    money_integer sum;
-    money_integer denominator;
-    bool over = __builtin_mul_overflow(a.numerator, b.denominator / divisor, &left);
-    over = __builtin_mul_overflow(b.numerator, a.denominator / divisor, &right) || over;
-    over = __builtin_add_overflow(left, right, &sum) || over;
-    over = __builtin_mul_overflow(a.denominator, b.denominator / divisor, &denominator) || over;
-    return over ? nearest(in_coins(a) + in_coins(b)) : reduced(sum, denominator);
+    wide divisor = common_divisor(a.denominator, b.denominator);
+    wide times_a = quotient(b.denominator, divisor);
+    wide left;
+    wide right;
+    wide sum;
+    wide denominator;
+    bool fits = wide_multiply(a.numerator, times_a, &left) && wide_multiply(b.numerator, quotient(a.denominator, divisor), &right) &&
+                wide_add(left, right, &sum) && wide_multiply(a.denominator, times_a, &denominator);
+    return fits ? reduced(sum, denominator) : nearest(in_coins(a) + in_coins(b));
 }
 
 struct money money_subtract(struct money a, struct money b)
 {
-    b.numerator = -b.numerator;
+    b.numerator = wide_negate(b.numerator);
     return money_add(a, b);
 }
 
 /* g or mL as whole units of 0.000001 mg or 0.000001 µL. */
-static money_integer whole_parts(double amount)
+static wide whole_parts(double amount)
 {
     const double parts = 1e9;
     const double most = 1e18; /* of the parts: a million tons */
     double scaled = amount * parts;
-    return (money_integer)llround(scaled > most ? most : scaled < -most ? -most : scaled);
+    return wide_of(llround(scaled > most ? most : scaled < -most ? -most : scaled));
 }
 
-static struct money times(struct money money, money_integer numerator, money_integer denominator)
+static struct money times(struct money money, wide numerator, wide denominator)
 {
     /* Cancelling first keeps the products small. */
     struct money crossed = reduced(money.numerator, denominator);
     struct money other = reduced(numerator, money.denominator);
-    money_integer above;
-    money_integer below;
-    bool over = __builtin_mul_overflow(crossed.numerator, other.numerator, &above);
-    over = __builtin_mul_overflow(crossed.denominator, other.denominator, &below) || over;
-    return over ? nearest(in_coins(money) * (long double)numerator / (long double)denominator) : reduced(above, below);
+    wide above;
+    wide below;
+    bool fits = wide_multiply(crossed.numerator, other.numerator, &above) && wide_multiply(crossed.denominator, other.denominator, &below);
+    return fits ? reduced(above, below) : nearest(in_coins(money) * wide_value(numerator) / wide_value(denominator));
 }
 
 struct money money_share(struct money price, double amount, double whole)
 {
-    money_integer parts = whole_parts(whole);
-    if (isnan(amount) || isnan(whole) || parts <= 0) {
+    wide parts = isnan(whole) ? wide_of(0) : whole_parts(whole);
+    if (isnan(amount) || wide_sign(parts) <= 0) {
         return money_of_coins(0);
     }
     return times(price, whole_parts(amount), parts);
@@ -108,8 +114,7 @@ struct money money_share(struct money price, double amount, double whole)
 
 int money_compare(struct money a, struct money b)
 {
-    money_integer difference = money_subtract(a, b).numerator;
-    return (difference > 0) - (difference < 0);
+    return wide_sign(money_subtract(a, b).numerator);
 }
 
 double money_value(struct money money, const struct unit *currency)
@@ -131,9 +136,13 @@ int money_decimals(const struct unit *currency)
 long long money_coins(struct money money)
 {
     /* half a coin away from nothing */
-    money_integer doubled = 2 * absolute(money.numerator) + money.denominator;
-    money_integer coins = doubled / (2 * money.denominator);
-    return (long long)(money.numerator < 0 ? -coins : coins);
+    wide size = absolute(money.numerator);
+    wide above;
+    wide below;
+    bool fits = wide_add(size, size, &above) && wide_add(above, money.denominator, &above) &&
+                wide_add(money.denominator, money.denominator, &below);
+    long long coins = fits ? (long long)wide_value(quotient(above, below)) : llroundl(fabsl(in_coins(money)));
+    return wide_sign(money.numerator) < 0 ? -coins : coins;
 }
 
 struct text money_print(struct arena *arena, struct money money, const struct unit *currency)
@@ -141,7 +150,7 @@ struct text money_print(struct arena *arena, struct money money, const struct un
     struct text code = currency == NULL ? (struct text){0} : currency->name;
     int decimals = money_decimals(currency);
     long long coins = money_coins(money);
-    bool under = coins == 0 && money.numerator > 0;
+    bool under = coins == 0 && wide_sign(money.numerator) > 0;
     coins = under ? 1 : coins;
     long long unit = 1;
     for (int i = 0; i < decimals; i++) {

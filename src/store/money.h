@@ -5,14 +5,12 @@
 #ifndef POTASH_STORE_MONEY_H
 #define POTASH_STORE_MONEY_H
 
+#include "base/wide.h"
 #include "library/library.h"
 
-/* Aligned as the arena gives memory out. */
-__extension__ typedef __int128 money_integer __attribute__((aligned(8)));
-
 struct money {
-    money_integer numerator;   /* smallest coins */
-    money_integer denominator; /* above 0 */
+    wide numerator;   /* smallest coins */
+    wide denominator; /* above 0 */
 };
 
 struct money money_of_coins(long long coins);
