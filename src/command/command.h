@@ -53,8 +53,12 @@ struct potash *command_open(const struct command_line *line, int *status);
 /* Writes a report to FILE in one step, or to standard output.  The exit status. */
 int command_write(const struct command_line *line, const struct potash_output *output);
 
-/* Writes beside the file and puts the new one in its place, so that there is never half of it.  The exit status. */
+/* Writes beside the file and puts the new one in its place, so that there is never half of it; through links, and with the owner,
+ * permissions and attributes of the old one.  A file with several names is refused.  The exit status. */
 int command_replace_file(const char *path, const struct potash_output *output);
+
+/* Has the disk keep what the folder of `path` says of its files; false with errno. */
+bool command_sync_folder(const char *path);
 
 /* Opens the file that `path` names and locks it against others who ask for the lock, also when it is replaced meanwhile; -1 with
  * errno.  Closing it unlocks it. */

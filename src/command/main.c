@@ -1,8 +1,11 @@
 /* potash: finds the verb and runs it. */
 #include "command/command.h"
 
+#include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 const struct verb verbs[] = {
     {"check", "PATH…", "what is wrong with formulas, with line and repair", command_check},
@@ -84,8 +87,21 @@ static void print_help(FILE *out, const struct verb *verb)
           out);
 }
 
+/* A file that grows too large is an error like another; and a standard stream that is closed must not become the next file that is
+ * opened, or what is printed would end up in it.  Opened for the wrong direction, it fails as a closed one does (EBADF). */
+static void prepare_streams(void)
+{
+    signal(SIGXFSZ, SIG_IGN);
+    for (int stream = STDIN_FILENO; stream <= STDERR_FILENO; stream++) {
+        if (fcntl(stream, F_GETFD) == -1) {
+            open("/dev/null", stream == STDIN_FILENO ? O_WRONLY : O_RDONLY);
+        }
+    }
+}
+
 int main(int count, char **words)
 {
+    prepare_streams();
     struct command_line line;
     struct progress progress = {false, 0};
     if (!command_read_line(count, words, &line)) {

@@ -9,6 +9,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -96,8 +97,9 @@ static int append(int descriptor, const char *path, const char *bytes, size_t le
     int status = cannot(path);
     /* What got in is taken out again, unless somebody who does not ask for the lock has written behind it. */
     struct stat now;
-    if (done > 0 && fstat(descriptor, &now) == 0 && now.st_size == before + (off_t)done && ftruncate(descriptor, before) != 0) {
-        cannot(path);
+    bool last = fstat(descriptor, &now) == 0 && now.st_size == before + (off_t)done;
+    if (done > 0 && !(last && ftruncate(descriptor, before) == 0 && fsync(descriptor) == 0)) {
+        command_say("potash: %s: %zu bytes of the batch stand in it from byte %lld on; take them out", path, done, (long long)before + 1);
     }
     return status;
 }
@@ -120,6 +122,24 @@ static char *first_line(const struct command_line *line)
     free(formulas);
     free(diary);
     return words;
+}
+
+/* The batch is recorded whether or not anybody hears of it, so that the exit status stays good: who tries again on a bad one would
+ * have the batch twice. */
+static void tell_recorded(const char *path, const struct potash_output *record)
+{
+    const char *end = memchr(record->bytes, '\n', record->length);
+    char *line = NULL;
+    char *shown = NULL;
+    if (asprintf(&line, "%s: %.*s", path, (int)(end - record->bytes), record->bytes) >= 0) {
+        shown = potash_shown(line, strlen(line));
+        free(line);
+    }
+    signal(SIGPIPE, SIG_IGN);
+    if (shown == NULL || dprintf(STDOUT_FILENO, "%s\n", shown) < 0) {
+        command_say("potash: standard output: %s; but it is recorded in %s", strerror(shown == NULL ? ENOMEM : errno), shown == NULL ? path : shown);
+    }
+    free(shown);
 }
 
 /* Under the lock: what the diary holds decides on the number, then the batch goes to its end. */
@@ -147,12 +167,13 @@ static int record_locked(const struct command_line *line, struct potash *potash,
         text = NULL;
         fputs("potash: out of memory\n", stderr);
         result = POTASH_UNUSABLE;
+    } else if (length == 0 && !command_sync_folder(line->record_in)) { /* it may be new */
+        result = cannot(line->record_in);
     } else {
         result = append(descriptor, line->record_in, text, strlen(text), (off_t)length);
     }
     if (result == POTASH_GOOD) {
-        const char *end = memchr(record.bytes, '\n', record.length);
-        command_print("%s: %.*s", line->record_in, (int)(end - record.bytes), record.bytes);
+        tell_recorded(line->record_in, &record);
     }
     free(text);
     free(head);

@@ -2,11 +2,9 @@
 #include "command/command.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -92,86 +90,14 @@ struct potash *command_open(const struct command_line *line, int *status)
     return potash;
 }
 
-static int cannot_write(const char *path)
-{
-    command_say("potash: %s: %s", path, strerror(errno));
-    return POTASH_UNUSABLE;
-}
-
-static bool write_all(int descriptor, const char *bytes, size_t length)
-{
-    while (length > 0) {
-        ssize_t wrote = write(descriptor, bytes, length);
-        if (wrote < 0 && errno == EINTR) {
-            continue;
-        }
-        if (wrote < 0) {
-            return false;
-        }
-        bytes += wrote;
-        length -= (size_t)wrote;
-    }
-    return true;
-}
-
-/* A printer, a pipe or another device is written to as it is; putting a file in its place would take it away. */
-static int write_device(const char *path, const struct potash_output *output)
-{
-    int descriptor = open(path, O_WRONLY | O_CLOEXEC);
-    if (descriptor < 0) {
-        return cannot_write(path);
-    }
-    bool good = write_all(descriptor, output->bytes, output->length);
-    int status = good ? POTASH_GOOD : cannot_write(path);
-    if (close(descriptor) != 0 && good) {
-        status = cannot_write(path);
-    }
-    return status;
-}
-
-int command_replace_file(const char *path, const struct potash_output *output)
-{
-    struct stat before;
-    bool there = stat(path, &before) == 0;
-    if (there && !S_ISREG(before.st_mode) && !S_ISDIR(before.st_mode)) {
-        return write_device(path, output);
-    }
-    size_t size = strlen(path) + sizeof ".XXXXXX";
-    char *beside = malloc(size);
-    if (beside == NULL) {
-        fputs("potash: out of memory\n", stderr);
-        return POTASH_UNUSABLE;
-    }
-    snprintf(beside, size, "%s.XXXXXX", path);
-    int descriptor = mkstemp(beside);
-    if (descriptor < 0) {
-        int status = cannot_write(path);
-        free(beside);
-        return status;
-    }
-    mode_t mask = umask(0);
-    umask(mask);
-    mode_t mode = there ? before.st_mode & 0777 : 0666 & ~mask;
-    bool good = write_all(descriptor, output->bytes, output->length) && fchmod(descriptor, mode) == 0 &&
-                fsync(descriptor) == 0;
-    good = close(descriptor) == 0 && good;
-    good = good && rename(beside, path) == 0;
-    int status = POTASH_GOOD;
-    if (!good) {
-        status = cannot_write(path);
-        unlink(beside);
-    }
-    free(beside);
-    return status;
-}
-
 int command_write(const struct command_line *line, const struct potash_output *output)
 {
     if (line->output != NULL && strcmp(line->output, "-") != 0) {
         return command_replace_file(line->output, output);
     }
     if (fwrite(output->bytes, 1, output->length, stdout) != output->length) {
-        return cannot_write("standard output");
+        command_say("potash: standard output: %s", strerror(errno));
+        return POTASH_UNUSABLE;
     }
     return POTASH_GOOD;
 }

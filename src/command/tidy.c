@@ -47,24 +47,21 @@ static bool is_unchanged(int descriptor, const struct tidied *file)
     return same;
 }
 
-/* Replaces the file itself where the path is a link to it; under the lock that those ask for who add to a diary, so that no line
- * is lost that came in since the file was read. */
+/* Under the lock that those ask for who add to a diary, so that no line is lost that came in since the file was read. */
 static int write_in_place(const struct tidied *file)
 {
-    char *path = realpath(file->path, NULL);
-    int lock = path == NULL ? -1 : command_lock_file(path, O_RDONLY);
+    int lock = command_lock_file(file->path, O_RDONLY);
     int status = POTASH_UNUSABLE;
     if (lock < 0) {
         command_say("potash: %s: %s", file->path, strerror(errno));
     } else if (!is_unchanged(lock, file)) {
         command_say("potash: %s: somebody has changed it meanwhile; run tidy again", file->path);
     } else {
-        status = command_replace_file(path, &file->output);
+        status = command_replace_file(file->path, &file->output);
     }
     if (lock >= 0) {
         close(lock);
     }
-    free(path);
     return status;
 }
 
