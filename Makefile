@@ -1,7 +1,6 @@
 # Potash: `make` builds build/potash and build/libpotash.a; `make demo` sets a machine up and shows a mixing sheet;
 # `make test` runs every test.  The other targets are listed by `make help`.
 
-VERSION  := 0.1.0
 CC       ?= cc
 CFLAGS   ?= -O2 -g
 WARNINGS := -Wall -Wextra -Wconversion -Wshadow
@@ -29,16 +28,23 @@ TOGETHER = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 NETTLE := $(firstword $(wildcard $(shell pkg-config --variable=libdir nettle 2>/dev/null)/libnettle.a) \
                       $(shell pkg-config --libs nettle 2>/dev/null))
 LIBS := $(shell pkg-config --libs jansson libutf8proc 2>/dev/null) $(NETTLE) -lm
-# Pango, Cairo, Fontconfig and libqrencode are found when a PDF or a code is asked for, so only their headers are wanted here.
-PKG_CFLAGS := $(shell pkg-config --cflags jansson libutf8proc 2>/dev/null) \
-              $(patsubst -I%,-isystem %,$(shell pkg-config --cflags-only-I pangocairo pangoft2 fontconfig libqrencode 2>/dev/null))
+PKG_CFLAGS := $(shell pkg-config --cflags jansson libutf8proc 2>/dev/null)
+# Pango, Cairo, Fontconfig and libqrencode are found when a PDF or a code is asked for, so only their headers are wanted here; with
+# PDF=no not even those, and the program says that it makes none.
+PDF ?= yes
+ifeq ($(PDF),no)
+PDF_LEAVES_OUT := src/page/page_pdf%.c src/page/square_code.c
+else
+PDF_LEAVES_OUT := src/page/without_pdf.c
+PKG_CFLAGS     += $(patsubst -I%,-isystem %,$(shell pkg-config --cflags-only-I pangocairo pangoft2 fontconfig libqrencode 2>/dev/null))
+endif
 # The program is linked as a whole where the compiler is gcc: a check is done in a twentieth less time.  The objects serve for
 # ordinary linking as well, which the tests use, since they are linked many times.
 LTO    := $(if $(findstring Free Software Foundation,$(shell $(CC) --version 2>/dev/null)),-flto=auto -ffat-lto-objects)
 NO_LTO := $(if $(LTO),-fno-lto)
-ALL_CFLAGS := -std=gnu17 $(WARNINGS) $(CFLAGS) $(LTO) -Isrc -I$(BUILD)/gen -DPOTASH_VERSION='"$(VERSION)"' $(PKG_CFLAGS)
+ALL_CFLAGS := -std=gnu17 $(WARNINGS) -D_FILE_OFFSET_BITS=64 $(CFLAGS) $(LTO) -Isrc -I$(BUILD)/gen $(PKG_CFLAGS)
 
-LIBRARY_SOURCES := $(filter-out $(wildcard src/command/*.c),$(wildcard src/*.c src/*/*.c))
+LIBRARY_SOURCES := $(filter-out $(PDF_LEAVES_OUT) src/command/%.c,$(wildcard src/*.c src/*/*.c))
 COMMAND_SOURCES := $(wildcard src/command/*.c)
 GENERATED       := $(addprefix $(BUILD)/gen/,notation.tab.c notation.lex.c stdlib.c page_html_files.c)
 STDLIB          := $(sort $(wildcard stdlib/*.bath))

@@ -3,6 +3,7 @@
 #define POTASH_SESSION_H
 
 #include "base/json_build.h"
+#include "base/version.h"
 #include "formula/formula.h"
 #include "library/measure.h"
 #include "page/page_set.h"

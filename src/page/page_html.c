@@ -1,6 +1,7 @@
 /* The HTML document around pages. */
 #include "page/page_html.h"
 
+#include "base/version.h"
 #include "page/words.h"
 
 #include <stdint.h>

@@ -3,6 +3,7 @@
 #include "report/shelf.h"
 
 #include "base/shown.h"
+#include "base/version.h"
 
 #include <ctype.h>
 #include <math.h>

@@ -1,6 +1,7 @@
 /* The contract's JSON of the shelf. */
 #include "report/shelf.h"
 
+#include "base/version.h"
 #include "report/json_values.h"
 
 static json_t *day_json(struct arena *arena, long day)
