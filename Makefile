@@ -12,6 +12,11 @@ BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc
 TEST_PACKAGES  := libcmocka-dev git locales python3 python3-jsonschema python3-periodictable jq units poppler-utils qpdf zbar-tools chromium \
                   $(if $(and $(shell command -v node),$(shell command -v npm)),,nodejs npm)
 PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
+# What the parts of `make test-portable` need besides; a part whose packages cannot be had is skipped.  The package gcc-multilib is
+# not asked for, since it would throw out every cross compiler.
+CLANG_PACKAGES  := clang
+X86_32_PACKAGES  = gcc-$(shell gcc -dumpversion)-multilib qemu-user dpkg-dev
+WASM_PACKAGES   := emscripten node-acorn clang dpkg-dev
 
 
 # A line for each file; VERBOSE=1 shows the commands.
@@ -20,7 +25,7 @@ SHOWN := $(if $(VERBOSE),,@)
 TOGETHER = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 
 .DEFAULT_GOAL := all
-.PHONY: all demo test bench mistakes deps clean help
+.PHONY: all demo test test-portable bench mistakes deps clean help
 .DELETE_ON_ERROR:
 # Recipes that need the packages ask for `deps` first; a plain `make` does not touch the system.
 
@@ -52,11 +57,14 @@ STDLIB          := $(sort $(wildcard stdlib/*.bath))
 LIBRARY_OBJECTS := $(LIBRARY_SOURCES:%.c=$(BUILD)/obj/%.o) $(GENERATED:$(BUILD)/gen/%.c=$(BUILD)/obj/gen/%.o)
 COMMAND_OBJECTS := $(COMMAND_SOURCES:%.c=$(BUILD)/obj/%.o)
 
-all: $(BUILD)/potash $(BUILD)/libpotash.a
+PROGRAM ?= $(BUILD)/potash
+LINK    ?= $(CC) $(CFLAGS) $(LTO)
 
-$(BUILD)/potash: $(COMMAND_OBJECTS) $(BUILD)/libpotash.a
+all: $(PROGRAM) $(BUILD)/libpotash.a
+
+$(PROGRAM): $(COMMAND_OBJECTS) $(BUILD)/libpotash.a
 	@echo "  link   $@"
-	$(SHOWN)$(CC) $(CFLAGS) $(LTO) $(LDFLAGS) -o $@ $^ $(LIBS)
+	$(SHOWN)$(LINK) $(LDFLAGS) -o $@ $^ $(LIBS)
 
 $(BUILD)/libpotash.a: $(LIBRARY_OBJECTS)
 	@rm -f $@
@@ -140,6 +148,13 @@ test: deps
 	@$(MAKE) --no-print-directory $(TOGETHER) all $(TEST_PROGRAMS) $(BUILD)/make_pages $(BUILD)/bench/bench
 	@POTASH=$(BUILD)/potash sh tests/run.sh $(TEST_PROGRAMS) tests/browser/browser.sh
 
+# Other compilers and machines: the same program, built below $(BUILD)/portable, must answer as the native one does.
+test-portable:
+	@sh tests/support/packages.sh $(BUILD_PACKAGES)
+	@$(MAKE) --no-print-directory $(TOGETHER) all
+	@CLANG_PACKAGES="$(CLANG_PACKAGES)" X86_32_PACKAGES="$(X86_32_PACKAGES)" WASM_PACKAGES="$(WASM_PACKAGES)" \
+	 sh tests/portable/portable.sh $(BUILD) $(MAKE) --no-print-directory $(TOGETHER)
+
 # ---- speed: figures beside their limits; fails when a limit is missed ----
 
 BENCH_OBJECTS := $(BUILD)/obj/tests/bench/bench.o $(BUILD)/obj/tests/bench/notation_loop.o $(BUILD)/obj/gen/tokens.lex.o
@@ -219,6 +234,7 @@ help:
 	@echo "make            build/potash and build/libpotash.a"
 	@echo "make demo       install what is missing, build, show a mixing sheet"
 	@echo "make test       install what is missing, build, run every test"
+	@echo "make test-portable   build with other compilers and for other machines, and compare what they answer"
 	@echo "make mistakes   what the checks answer when correct formulas are spoilt"
 	@echo "make bench      speed and memory beside their limits"
 	@echo "make deps       install what is missing"
