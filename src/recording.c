@@ -43,14 +43,8 @@ static const struct syntax_file *read_diary(struct potash *potash, const char *d
     return source == NULL ? NULL : syntax_parse(&potash->arena, &potash->names, &aside, source, false);
 }
 
-enum potash_status potash_record(struct potash *potash, const char *diary, size_t length, struct potash_output *output)
+static enum potash_status record(struct potash *potash, const char *diary, size_t length, struct potash_output *output)
 {
-    if (potash->message != NULL) {
-        return POTASH_UNUSABLE;
-    }
-    if (SESSION_GUARD(potash)) {
-        return session_out_of_memory(potash);
-    }
     if (potash->context.date == NULL) {
         return session_unusable(potash, "a batch is mixed on a day; give it with --date 2026-03-04");
     }
@@ -76,4 +70,15 @@ enum potash_status potash_record(struct potash *potash, const char *diary, size_
         return session_unusable(potash, "the title holds a sign that is not seen; take it out before a batch is recorded");
     }
     return session_put_text(&out, output);
+}
+
+enum potash_status potash_record(struct potash *potash, const char *diary, size_t length, struct potash_output *output)
+{
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    return record(potash, diary, length, output);
 }

@@ -6,7 +6,8 @@
 #include <stdlib.h>
 
 const char *const page_figure_ways[PAGE_FIGURE_WAYS] = {"mass",  "volume",     "count",
-                                                        "times", "mass error", "volume error"};
+                                                        "times", "mass error", "volume error",
+                                                        "addend", "sum"};
 
 #define OPENS "\xEF\xB7\x90"  /* U+FDD0 */
 #define PARTS "\xEF\xB7\x91"  /* U+FDD1 */

@@ -20,6 +20,8 @@ enum page_figure_way {
     PAGE_FIGURE_TIMES,        /* a bare factor */
     PAGE_FIGURE_MASS_ERROR,   /* of so many g: half a step of the scale, in per cent of them */
     PAGE_FIGURE_VOLUME_ERROR, /* of so many mL: half a step of the graduate */
+    PAGE_FIGURE_ADDEND,       /* g that stand in a row of their own: nothing is printed, and the sum that follows holds them */
+    PAGE_FIGURE_SUM,          /* of the addends before it, as they are printed; no figure of its own */
     PAGE_FIGURE_WAYS
 };
 

@@ -1,6 +1,8 @@
 /* Amounts and materials of a sum: read as those of a formula are, so that the same things are said of them. */
 #include "reckoning/sums.h"
 
+#include "base/number.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 
@@ -87,8 +89,8 @@ bool sum_amount(struct reckoner *reckoner, const struct quantity *quantity, bool
     struct unit_reading unit = library_read_unit(reading.unit, reckoner->formula.measures, liquid);
     keep_own_unit(reckoner, quantity, &unit);
     if (reading.approximate) {
-        answer_note(reckoner, "%s %.*s is taken as %.4g mL, which is approximate", text_article(reading.unit->name), TEXT_ARGUMENTS(reading.unit->name),
-                    reading.unit->factor);
+        answer_note(reckoner, "%s %.*s is taken as %s mL, which is approximate", text_article(reading.unit->name), TEXT_ARGUMENTS(reading.unit->name),
+                    number_print_significant(reckoner->arena, reading.unit->factor, 4));
     }
     return true;
 }

@@ -2,6 +2,7 @@
 #include "reckoning/sums.h"
 
 #include "base/buffer.h"
+#include "base/number.h"
 
 /* What a share is called: its label; else stock and water, or A, B, C and water. */
 static const char *share_name(struct reckoner *reckoner, const struct sum *sum, size_t index, size_t count)
@@ -238,7 +239,7 @@ bool sum_ratio(struct reckoner *reckoner, const struct sum *sum)
     const char *a = answer_amount(reckoner, stock.value, stock.dimension);
     const char *b = answer_amount(reckoner, other.value, other.dimension);
     struct answer *answer = reckoner->answer;
-    const char *ratio = arena_format(reckoner->arena, "%.3g", parts);
+    const char *ratio = number_print_significant(reckoner->arena, parts, 3);
     answer->text = answer_format(reckoner, "1+%s", parts >= 100 ? answer_number(reckoner, parts) : ratio);
     answer->working = whole ? answer_format(reckoner, "(%s - %s) / %s = %s parts of water to 1 of stock", b, a, a,
                                             answer_number(reckoner, parts))

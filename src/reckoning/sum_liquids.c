@@ -95,8 +95,8 @@ static bool liquid_by_strength(struct reckoner *reckoner, const struct strength 
     liquid->density = density_at(material, strength->percent, &exact);
     liquid->grams = liquid->density * strength->percent / 100;
     if (!exact) {
-        answer_note(reckoner, "%.4g g/mL at %s is drawn between the strengths that the library knows", liquid->density,
-                    answer_percent(reckoner, strength));
+        answer_note(reckoner, "%s g/mL at %s is drawn between the strengths that the library knows",
+                    number_print_significant(reckoner->arena, liquid->density, 4), answer_percent(reckoner, strength));
     }
     return true;
 }

@@ -21,7 +21,8 @@ static bool saturated_percent(struct reckoner *reckoner, const struct strength *
                           "name the material: 10 mL of saturated stock potassium bromide; or give the strength",
                           "how strong a saturated solution this is cannot be said");
     }
-    answer_note(reckoner, "saturated at 20 °C: about %.3g g in 100 mL of solution, an estimate", *percent);
+    answer_note(reckoner, "saturated at 20 °C: about %s g in 100 mL of solution, an estimate",
+                number_print_significant(reckoner->arena, *percent, 3));
     return true;
 }
 

@@ -101,6 +101,8 @@ static struct text print_way(const struct report_context *context, struct page *
         return print_error(page, print_reading_error(value, print_mass_step(context, value)));
     case PAGE_FIGURE_VOLUME_ERROR:
         return print_error(page, print_reading_error(value, print_volume_step(context, value)));
+    case PAGE_FIGURE_ADDEND:
+    case PAGE_FIGURE_SUM:
     case PAGE_FIGURE_TIMES:
     default:
         return text_from(number_print_significant(page->arena, value, 4));
@@ -117,6 +119,56 @@ struct text print_figure(const struct report_context *context, struct page *page
         high = 0;
     }
     return isfinite(number) && isfinite(high) ? page_figure(page->arena, way, number, high, printed) : printed;
+}
+
+void print_sum_start(struct print_sum *sum, struct page *page)
+{
+    *sum = (struct print_sum){0};
+    buffer_start(&sum->marks, page->arena);
+}
+
+/* What a printed weight says, g, and to how many decimal places of a gram. */
+static double printed_grams(struct text printed, int *decimals)
+{
+    double digits = 0;
+    int places = 0;
+    bool behind = false;
+    size_t at = 0;
+    for (; at < printed.length && strchr("0123456789.", printed.at[at]) != NULL; at++) {
+        behind = behind || printed.at[at] == '.';
+        places += behind && printed.at[at] != '.';
+        digits = printed.at[at] == '.' ? digits : digits * 10 + (printed.at[at] - '0');
+    }
+    bool heavy = printed.at[printed.length - 2] == 'k'; /* kg */
+    *decimals = heavy ? places - 3 : places;
+    return digits / pow(10, places) * (heavy ? 1000 : 1);
+}
+
+void print_sum_add(const struct report_context *context, struct page *page, struct print_sum *sum, double number, double high, double scale)
+{
+    int decimals;
+    double low = printed_grams(print_mass(context, page, number * scale), &decimals);
+    sum->low += low;
+    sum->decimals = decimals > sum->decimals ? decimals : sum->decimals;
+    sum->high += high > number ? printed_grams(print_mass(context, page, high * scale), &decimals) : low;
+    sum->decimals = decimals > sum->decimals ? decimals : sum->decimals;
+    buffer_text(&sum->marks, page_figure(page->arena, PAGE_FIGURE_ADDEND, number, high > number ? high : 0, (struct text){0}));
+}
+
+static struct text sum_in_words(struct page *page, double grams, int decimals)
+{
+    return grams >= PRINT_HEAVY ? page_format(page, "%s\u00A0kg", number_print(page->arena, grams / 1000, decimals + 3))
+                                : page_format(page, "%s\u00A0g", number_print(page->arena, grams, decimals));
+}
+
+struct text print_sum(struct page *page, struct print_sum *sum)
+{
+    struct text printed = sum_in_words(page, sum->low, sum->decimals);
+    if (sum->high > sum->low) {
+        printed = range(page, printed, sum_in_words(page, sum->high, sum->decimals));
+    }
+    buffer_text(&sum->marks, page_figure(page->arena, PAGE_FIGURE_SUM, 0, 0, printed));
+    return text_from(buffer_finish(&sum->marks));
 }
 
 /* A darkroom thermometer is read to half a degree (common practice, no source). */

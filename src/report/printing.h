@@ -40,6 +40,19 @@ double print_reading_error(double amount, double step);
 struct text print_figure(const struct report_context *context, struct page *page, enum page_figure_way way, double number,
                          double high, double scale);
 
+/* A sum of weights as they are printed, so that whoever adds up the lines of a page gets what stands below them. */
+struct print_sum {
+    double low, high; /* g */
+    int decimals;     /* as many as the finest of them */
+    struct buffer marks;
+};
+
+void print_sum_start(struct print_sum *sum, struct page *page);
+
+/* A weight of the formula as written, g; `high` is the upper end of a range, or 0. */
+void print_sum_add(const struct report_context *context, struct page *page, struct print_sum *sum, double number, double high, double scale);
+struct text print_sum(struct page *page, struct print_sum *sum);
+
 /* What was written, without the leader dots of print. */
 struct text print_written(struct page *page, struct text written);
 

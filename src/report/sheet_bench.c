@@ -86,9 +86,12 @@ void sheet_add_total(const struct sheet *sheet, struct page_table *table, const 
     double total = 0;
     size_t count = 0;
     struct measured sum = {0, 0};
+    struct print_sum printed;
+    print_sum_start(&printed, sheet->page);
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         if (step_is_addition(step) && step->how == ADD_BY_MASS && step->mass > 0) {
             sum = measured_sum(sum, measured_in_steps(step->mass * sheet->scale, sheet->context->balance));
+            print_sum_add(sheet->context, sheet->page, &printed, step->mass, step->high > 1 ? step->mass * step->high : 0, sheet->scale);
             total += step->mass;
             count++;
         }
@@ -98,7 +101,7 @@ void sheet_add_total(const struct sheet *sheet, struct page_table *table, const 
     }
     struct page_row *row = page_table_total(table);
     page_row_cell(row, name, TEXT("weighed in all"));
-    page_row_amount(row, amount, sheet_mass(sheet, total), sum.amount, TEXT("g"));
+    page_row_amount(row, amount, print_sum(sheet->page, &printed), sum.amount, TEXT("g"));
     /* Equal readings: their errors add up to that of one of them on a total smaller by the root of their number. */
     page_row_amount(row, error, sheet_figure(sheet, PAGE_FIGURE_MASS_ERROR, total / sqrt((double)count)),
                     print_reading_bound(measured_share(sum)) * 100, TEXT("%"));

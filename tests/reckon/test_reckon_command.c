@@ -72,9 +72,20 @@ static void nonsense_ends_with_two(void **state)
     run_free(&sarif);
 }
 
+/* 20 mL more on 1000 L is 0.00002 of it; nobody writes 2e-05 on a bottle. */
+static void small_shares_are_plain_figures(void **state)
+{
+    (void)state;
+    struct run run = run_potash("reckon", "1000 L to 1000.02 L as a ratio", NULL);
+    assert_status(&run, 0);
+    assert_true(strncmp(run.output, "1+0.00002 ", 10) == 0);
+    run_free(&run);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(small_shares_are_plain_figures),
         cmocka_unit_test(the_answer_is_one_line),
         cmocka_unit_test(quotes_are_not_needed),
         cmocka_unit_test(json_keeps_to_its_schema),

@@ -68,6 +68,7 @@ function instruments(data) {
   const error = (share) => (share < 0.001 ? '<0.1\u00a0%' : `±${significant(share * 100, share < 0.01 ? 1 : 2)}\u00a0%`);
   return {
     mass,
+    heavy,
     volume,
     count: (things) => printed(Math.floor(things + 1e-9), 0),
     times: (factor) => significant(factor, 4),
@@ -84,14 +85,38 @@ function range(low, high) {
   return `${unit === high.replace(/^[0-9.]*/, '') ? low.slice(0, low.length - unit.length) : low} to ${high}`;
 }
 
+/* What a printed weight says, g, and to how many decimal places of a gram. */
+function grams(printed) {
+  const figure = /^[0-9.]*/.exec(printed)[0];
+  const [factor, fewer] = printed.endsWith('kg') ? [1000, 3] : [1, 0];
+  return { value: Number(figure) * factor, decimals: (figure.split('.')[1] ?? '').length - fewer };
+}
+
+/* A sum of weights as they are printed. */
+function sumOf(addends, heavy) {
+  const decimals = Math.max(0, ...addends.flat().map((end) => end.decimals));
+  const [low, high] = [0, 1].map((end) => addends.reduce((sum, ends) => sum + ends[end].value, 0));
+  const inWords = (sum) => (sum >= heavy ? `${printed(sum / 1000, decimals + 3)}\u00a0kg` : `${printed(sum, decimals)}\u00a0g`);
+  return high > low ? range(inWords(low), inWords(high)) : inWords(low);
+}
+
 /* A text put together from its pieces for a batch `scale` times the formula as written. */
 function textOf(pieces, show, scale) {
+  const addends = [];
   return pieces
     .map((piece) => {
       if (typeof piece === 'string') {
         return piece;
       }
       const [way, number, high] = piece;
+      if (way === 'addend') {
+        const low = grams(show.mass(number * scale));
+        addends.push([low, high === undefined ? low : grams(show.mass(high * scale))]);
+        return '';
+      }
+      if (way === 'sum') {
+        return sumOf(addends, show.heavy);
+      }
       const low = show[way](number * scale);
       return high === undefined ? low : range(low, show[way](high * scale));
     })
