@@ -44,12 +44,12 @@ static bool is_number(struct text field)
  * such a field can be taken away again. */
 static bool begins_as_formula(struct text field)
 {
-    static const char *const wide[] = {"＝", "＋", "－", "＠"};
+    static const char *const full_width[] = {"＝", "＋", "－", "＠"};
     while (field.length > 0 && strchr(" \"", field.at[0]) != NULL) {
         field = (struct text){field.at + 1, field.length - 1};
     }
-    for (size_t i = 0; i < sizeof wide / sizeof *wide; i++) {
-        if (field.length >= 3 && memcmp(field.at, wide[i], 3) == 0) {
+    for (size_t i = 0; i < sizeof full_width / sizeof *full_width; i++) {
+        if (field.length >= 3 && memcmp(field.at, full_width[i], 3) == 0) {
             return true;
         }
     }
