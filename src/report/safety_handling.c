@@ -147,7 +147,9 @@ static void add_first_aid(const struct safety_report *report)
     enum { MOST = 40 };
     struct text told[MOST];
     size_t count = 0;
+    bool doubtful = false; /* the gravest poisons, and what nobody has assessed */
     for (const struct safety_subject *subject = report->subjects; subject != NULL; subject = subject->next) {
+        doubtful = doubtful || (subject->safety != NULL && (subject->safety->stops != NULL || subject->safety->unassessed != NULL));
         const struct safety_statement *statement =
             subject->safety == NULL
                 ? NULL
@@ -163,7 +165,10 @@ static void add_first_aid(const struct safety_report *report)
             }
         }
     }
-    if (count == 0) { /* common practice, no source */
+    if (doubtful) { /* common practice, no source */
+        page_facts_add(facts, TEXT("at once"), TEXT("out into fresh air, wet clothes off, eyes and skin under running water for 15 minutes; "
+                                                    "call a poison centre or the emergency number, also where nothing is felt yet"));
+    } else if (count == 0) {
         page_facts_add(facts, TEXT("eyes"), TEXT("rinse with running water for several minutes"));
         page_facts_add(facts, TEXT("skin"), TEXT("wash with water and soap"));
         page_facts_add(facts, TEXT("swallowed"), TEXT("rinse the mouth, and ask a doctor if you feel unwell"));

@@ -31,6 +31,7 @@ static const struct {
     {"6-nitrobenzimidazole nitrate", "H315 H319 H331 H314 EUH071", "its nitric acid is bound to a base whose ions the library has not"},
     {"cadmium iodide", "H350 H340 H360FD H351 H372 H373", "Annex VI, index 048-007-00-8, has an entry of its own"},
     {"zinc bromide", "H360FD H372", "the bromide"},
+    {"lead chromate", "H350", "Annex VI, index 082-004-00-2: the chromate"},
 };
 
 static bool is_excepted(struct text material, struct text code)

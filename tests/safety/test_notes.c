@@ -248,6 +248,8 @@ static void unknown_is_not_harmless(void **state)
         assert_prints(&run, "marsh salt 0.3 %");
         assert_not_printed(&run, "no class of hazard");
         assert_not_printed(&run, "needs no sign");
+        assert_not_printed(&run, "if you feel unwell");
+        assert_true(strcmp(verbs[i], "safety") != 0 || strstr(run.output, "call a poison centre") != NULL);
         run_free(&run);
     }
     struct run book = run_potash("book", scratch_text("unknown.bath", text), "--date", "none", NULL);
