@@ -158,11 +158,16 @@ bool reaction_happens(const struct reaction *reaction, const struct reactants *a
     return other_way;
 }
 
-static struct meeting **append(struct arena *arena, struct meeting **at, const struct meeting *meeting)
+/* Of two materials the worst that they do is enough. */
+static void append(struct arena *arena, struct meeting **list, const struct meeting *meeting)
 {
-    *at = ARENA_NEW(arena, struct meeting);
-    **at = *meeting;
-    return &(*at)->next;
+    for (; *list != NULL; list = &(*list)->next) {
+        if ((*list)->first == meeting->first && (*list)->second == meeting->second && meeting->second != NULL) {
+            return;
+        }
+    }
+    *list = ARENA_NEW(arena, struct meeting);
+    **list = *meeting;
 }
 
 struct meeting *meetings_between(struct arena *arena, struct library *library, const struct reactants *a, const struct reactants *b,
@@ -170,12 +175,11 @@ struct meeting *meetings_between(struct arena *arena, struct library *library, c
 {
     const struct reactions *relation = library_relation(library);
     struct meeting *found = NULL;
-    struct meeting **end = &found;
     for (size_t i = 0; i < relation->count; i++) {
         const struct reaction *reaction = relation->reactions[i];
         struct meeting meeting;
         if ((reaction->where & places) != 0 && isnan(reaction->keeps) && reaction_happens(reaction, a, b, &meeting)) {
-            end = append(arena, end, &meeting);
+            append(arena, &found, &meeting);
         }
     }
     return found;
@@ -195,19 +199,14 @@ static bool is_between_baths(const struct reaction *reaction)
     return (reaction->where & places) != 0 && isnan(reaction->keeps);
 }
 
-struct meeting *meetings_of_baths(struct arena *arena, struct library *library, const struct mixture *a, const struct mixture *b)
+struct meeting *meetings_of_baths(struct arena *arena, struct library *library, const struct reactants *a, const struct reactants *b)
 {
     const struct reactions *relation = library_relation(library);
-    struct reactants one = {0};
-    struct reactants other = {0};
     struct meeting *found = NULL;
-    struct meeting **end = &found;
-    reactants_add_mixture(arena, library, &one, a);
-    reactants_add_mixture(arena, library, &other, b);
     for (size_t i = 0; i < relation->count; i++) {
         struct meeting meeting;
-        if (is_between_baths(relation->reactions[i]) && reaction_happens(relation->reactions[i], &one, &other, &meeting)) {
-            end = append(arena, end, &meeting);
+        if (is_between_baths(relation->reactions[i]) && reaction_happens(relation->reactions[i], a, b, &meeting)) {
+            append(arena, &found, &meeting);
         }
     }
     return found;
@@ -237,7 +236,6 @@ struct meeting *meetings_of(struct arena *arena, struct library *library, const 
     const struct reactions *relation = library_relation(library);
     struct reactants here = {0};
     struct meeting *found = NULL;
-    struct meeting **end = &found;
     reactants_add_mixture(arena, library, &here, mixture);
     for (size_t i = 0; i < relation->count; i++) {
         const struct reaction *reaction = relation->reactions[i];
@@ -249,7 +247,7 @@ struct meeting *meetings_of(struct arena *arena, struct library *library, const 
             if (item != NULL) {
                 const struct meeting meeting = {
                     .reaction = reaction, .first = item->material, .other = words_of(arena, sides[1 - side])};
-                end = append(arena, end, &meeting);
+                append(arena, &found, &meeting);
                 break;
             }
         }

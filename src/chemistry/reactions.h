@@ -50,7 +50,7 @@ struct meeting *meetings_between(struct arena *arena, struct library *library, c
 struct meeting *meetings_within(struct arena *arena, struct library *library, const struct mixture *mixture);
 
 /* What happens where one bath is carried into another, or both go into one drain. */
-struct meeting *meetings_of_baths(struct arena *arena, struct library *library, const struct mixture *a, const struct mixture *b);
+struct meeting *meetings_of_baths(struct arena *arena, struct library *library, const struct reactants *a, const struct reactants *b);
 
 /* All that harms a person when a bath meets it, whatever else the other bath holds. */
 struct meeting *meetings_of(struct arena *arena, struct library *library, const struct mixture *mixture);

@@ -137,11 +137,12 @@ static unsigned read_places(const struct reading *reading, const struct word *wo
     return found;
 }
 
+const char *const harm_names[] = {[HARM_DEADLY] = "deadly", [HARM_SERIOUS] = "serious", [HARM_SPOILS] = "spoils"};
+
 static enum harm read_harm(const struct reading *reading, const struct word *word)
 {
-    static const char *const harms[] = {[HARM_DEADLY] = "deadly", [HARM_SERIOUS] = "serious", [HARM_SPOILS] = "spoils"};
     for (enum harm harm = HARM_DEADLY; harm <= HARM_SPOILS; harm++) {
-        if (text_is(word->name->spelling, harms[harm])) {
+        if (text_is(word->name->spelling, harm_names[harm])) {
             return harm;
         }
     }

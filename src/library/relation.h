@@ -7,6 +7,8 @@
 /* The worst first: the order of the relation. */
 enum harm { HARM_DEADLY, HARM_SERIOUS, HARM_SPOILS };
 
+extern const char *const harm_names[]; /* as they are declared */
+
 /* Where two things meet; bits. */
 enum meeting_place {
     MEET_DISSOLVED = 1,    /* in one bath at the strengths that it has; for what harms a person, in a drain and from bath to bath as well */

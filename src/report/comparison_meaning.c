@@ -4,6 +4,7 @@
 
 #include "base/number.h"
 #include "chemistry/estimate.h"
+#include "chemistry/reactions.h"
 
 #include <math.h>
 
@@ -147,8 +148,62 @@ static bool is_diluted(const struct use *use)
     return use->mix != NULL || use->water_parts > 0;
 }
 
+/* ---- dangers that a change brings ---- */
+
+/* What reacts in the parts of a formula and in what its uses mix, the worst of each first. */
+static const struct meeting *meetings_of_formula(struct page *page, struct formulary *formulary, const struct formula *formula)
+{
+    struct meeting *all = NULL;
+    struct meeting **end = &all;
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        const struct mixture *mixture = mixture_of_part(page->arena, formulary, part);
+        *end = mixture == NULL ? NULL : meetings_within(page->arena, formulary->library, mixture);
+        while (*end != NULL) {
+            end = &(*end)->next;
+        }
+    }
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        const struct mixture *mixture = use->mix == NULL ? NULL : mixture_of_use(page->arena, formulary, formula, use);
+        *end = mixture == NULL ? NULL : meetings_within(page->arena, formulary->library, mixture);
+        while (*end != NULL) {
+            end = &(*end)->next;
+        }
+    }
+    return all;
+}
+
+static bool has_reaction(const struct meeting *meetings, const struct meeting *upto, struct text name)
+{
+    while (meetings != upto && !text_equal(meetings->reaction->name, name)) {
+        meetings = meetings->next;
+    }
+    return meetings != upto;
+}
+
+/* What the second formula brings about that the first does not. */
+static void add_dangers(const struct comparison *comparison, struct page *page)
+{
+    if (comparison->formulary_a == NULL || comparison->formulary_b == NULL) {
+        return;
+    }
+    const struct meeting *before = meetings_of_formula(page, comparison->formulary_a, comparison->a);
+    const struct meeting *after = meetings_of_formula(page, comparison->formulary_b, comparison->b);
+    for (const struct meeting *meeting = after; meeting != NULL; meeting = meeting->next) {
+        const struct reaction *reaction = meeting->reaction;
+        if (has_reaction(before, NULL, reaction->name) || has_reaction(after, meeting, reaction->name)) {
+            continue;
+        }
+        page_add_warning(page, PAGE_CAUTION,
+                         page_format(page, "Only in B: %s%.*s with %.*s", reaction->harm == HARM_DEADLY ? "deadly, " : "",
+                                     TEXT_ARGUMENTS(meeting->first->name), TEXT_ARGUMENTS(meeting->second->name)),
+                         page_format(page, "They give %.*s. Instead: %.*s.", TEXT_ARGUMENTS(reaction->warn),
+                                     TEXT_ARGUMENTS(reaction->advise)));
+    }
+}
+
 void comparison_meaning(const struct comparison *comparison, struct page *page)
 {
+    add_dangers(comparison, page);
     struct comparison_table table = {0};
     struct side a = as_mixed(page, comparison->formulary_a, comparison->a);
     struct side b = as_mixed(page, comparison->formulary_b, comparison->b);

@@ -5,12 +5,15 @@
 
 #include <math.h>
 
-/* A bath as it is poured: its use's working solution, in the dilution of the process where that has one. */
-static const struct mixture *mixture_of_stage(const struct process_sheet *sheet, const struct stage *stage)
+/* A bath as it is poured: its use's working solution, in the dilution of the process where that has one; of a formula in parts that
+ * nobody says how to mix, all parts as they stand.  NULL where nothing is known of it. */
+static const struct reactants *reactants_of_stage(const struct process_sheet *sheet, const struct stage *stage)
 {
     struct formulary *formulary = sheet->context->formulary;
     struct arena *arena = sheet->page->arena;
-    if (stage->formula == NULL || stage->formula->faulty) {
+    struct reactants *reactants = ARENA_NEW(arena, struct reactants);
+    const struct mixture *mixture = NULL;
+    if (stage->kind != STAGE_BATH || stage->formula == NULL || stage->formula->faulty) {
         return NULL;
     }
     if (stage->use != NULL) {
@@ -20,10 +23,19 @@ static const struct mixture *mixture_of_stage(const struct process_sheet *sheet,
             use.water_parts = stage->water_parts;
             use.mix = NULL;
         }
-        return mixture_of_use(arena, formulary, stage->formula, &use);
+        mixture = mixture_of_use(arena, formulary, stage->formula, &use);
     }
-    const struct part *part = formula_bath_part(stage->formula);
-    return part == NULL ? NULL : mixture_of_part(arena, formulary, part);
+    if (mixture != NULL) {
+        reactants_add_mixture(arena, formulary->library, reactants, mixture);
+        return reactants;
+    }
+    for (const struct part *part = stage->formula->parts; part != NULL; part = part->next) {
+        mixture = mixture_of_part(arena, formulary, part);
+        if (mixture != NULL) {
+            reactants_add_mixture(arena, formulary->library, reactants, mixture);
+        }
+    }
+    return reactants->count > 0 ? reactants : NULL;
 }
 
 static const struct stage *next_bath(const struct stage *stage, bool *washed)
@@ -42,21 +54,26 @@ static struct text name_pair(const struct process_sheet *sheet, const struct sta
                        TEXT_ARGUMENTS(one->title), TEXT_ARGUMENTS(meeting->second->name), TEXT_ARGUMENTS(other->title));
 }
 
+static const char *grave(const struct meeting *meeting)
+{
+    return meeting->reaction->harm == HARM_DEADLY ? "deadly: " : "";
+}
+
 void process_carried(const struct process_sheet *sheet)
 {
     struct page *page = sheet->page;
     for (const struct stage *stage = sheet->plan->process->stages; stage != NULL; stage = stage->next) {
         bool washed;
         const struct stage *next = stage->kind == STAGE_BATH ? next_bath(stage, &washed) : NULL;
-        const struct mixture *here = next == NULL || washed ? NULL : mixture_of_stage(sheet, stage);
-        const struct mixture *there = here == NULL ? NULL : mixture_of_stage(sheet, next);
+        const struct reactants *here = next == NULL || washed ? NULL : reactants_of_stage(sheet, stage);
+        const struct reactants *there = here == NULL ? NULL : reactants_of_stage(sheet, next);
         if (there == NULL) {
             continue;
         }
         const struct meeting *meeting = meetings_of_baths(page->arena, sheet->context->formulary->library, here, there);
         for (; meeting != NULL; meeting = meeting->next) {
-            page_add_warning(page, PAGE_CAUTION, name_pair(sheet, stage, next, meeting),
-                             page_format(page, "%.*s. Instead: %.*s.", TEXT_ARGUMENTS(meeting->reaction->warn),
+            page_add_warning(page, meeting->reaction->harm == HARM_SPOILS ? PAGE_NOTE : PAGE_CAUTION, name_pair(sheet, stage, next, meeting),
+                             page_format(page, "%s%.*s. Instead: %.*s.", grave(meeting), TEXT_ARGUMENTS(meeting->reaction->warn),
                                          TEXT_ARGUMENTS(meeting->reaction->advise)));
         }
     }
@@ -69,10 +86,10 @@ void process_poured_away(const struct process_sheet *sheet)
     for (const struct stage *one = sheet->plan->process->stages; one != NULL; one = one->next) {
         bool washed;
         const struct stage *follower = next_bath(one, &washed);
-        const struct mixture *here = one->kind == STAGE_BATH ? mixture_of_stage(sheet, one) : NULL;
+        const struct reactants *here = reactants_of_stage(sheet, one);
         for (const struct stage *other = one->next; here != NULL && other != NULL; other = other->next) {
             bool told = other == follower && !washed;
-            const struct mixture *there = other->kind == STAGE_BATH && !told ? mixture_of_stage(sheet, other) : NULL;
+            const struct reactants *there = told ? NULL : reactants_of_stage(sheet, other);
             const struct meeting *meeting =
                 there == NULL ? NULL : meetings_of_baths(page->arena, sheet->context->formulary->library, here, there);
             for (; meeting != NULL; meeting = meeting->next) {
@@ -81,7 +98,7 @@ void process_poured_away(const struct process_sheet *sheet)
                     list = page_add_list(page, PAGE_POINTS);
                 }
                 struct text pair = name_pair(sheet, one, other, meeting);
-                page_list_item(list, page_format(page, "%.*s: %.*s", TEXT_ARGUMENTS(pair), TEXT_ARGUMENTS(meeting->reaction->warn)));
+                page_list_item(list, page_format(page, "%.*s: %s%.*s", TEXT_ARGUMENTS(pair), grave(meeting), TEXT_ARGUMENTS(meeting->reaction->warn)));
             }
         }
     }

@@ -129,7 +129,7 @@ static void add_within(const struct safety_report *report)
             if (!is_listed(listed, count, meeting)) {
                 listed[count++] = meeting;
                 page_add_warning(page, PAGE_CAUTION,
-                                 page_format(page, "%.*s and %.*s in one bath", TEXT_ARGUMENTS(meeting->first->name),
+                                 page_format(page, "%s%.*s and %.*s in one bath", meeting->reaction->harm == HARM_DEADLY ? "Do not mix it: " : "", TEXT_ARGUMENTS(meeting->first->name),
                                              TEXT_ARGUMENTS(meeting->second->name)),
                                  page_format(page, "%.*s: %.*s.", TEXT_ARGUMENTS(meeting->reaction->warn), TEXT_ARGUMENTS(meeting->reaction->advise)));
             }

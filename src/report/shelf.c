@@ -341,6 +341,7 @@ void report_shelf(const struct shelf_view *view, struct page *page)
         page_add_fact(page, TEXT("note"), note->text);
     }
     add_doubts(view, page);
+    shelf_add_dangers(view, page);
     add_mixables(view, page, "as written", TEXT("Can be mixed now"));
     add_mixables(view, page, "with other forms", TEXT("Can be mixed with other forms"));
     add_mixables(view, page, "no", TEXT("Cannot be mixed now"));

@@ -2,6 +2,7 @@
 #ifndef POTASH_REPORT_SHELF_H
 #define POTASH_REPORT_SHELF_H
 
+#include "library/relation.h"
 #include "report/records.h"
 #include "store/drawing_down.h"
 #include "store/on_shelf.h"
@@ -62,6 +63,20 @@ struct money shelf_total(const struct shelf_view *view, bool *complete);
 
 /* The batch of a formula: "1 L", "500 g"; empty where there is none to be named. */
 struct text shelf_batch(const struct report_context *context, struct page *page, const struct formula *formula, double scale);
+
+/* Things on the shelves that must not stand side by side, or that one has stood too long. */
+struct shelf_danger {
+    struct shelf_danger *next;
+    const struct reaction *reaction;
+    struct text these;               /* names */
+    struct text those;               /* empty where one spoils by itself */
+    const struct pack *pack;         /* then, which; else NULL */
+};
+
+/* The worst first. */
+struct shelf_danger *shelf_dangers(const struct shelf_view *view, struct page *page);
+
+void shelf_add_dangers(const struct shelf_view *view, struct page *page);
 
 void report_shelf(const struct shelf_view *view, struct page *page);
 json_t *report_shelf_json(const struct shelf_view *view);

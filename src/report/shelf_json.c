@@ -149,6 +149,17 @@ static json_t *expires_json(const struct shelf_view *view, struct page *page)
     return list;
 }
 
+static json_t *dangers_json(const struct shelf_view *view, struct page *page)
+{
+    json_t *list = json_array();
+    for (const struct shelf_danger *danger = shelf_dangers(view, page); danger != NULL; danger = danger->next) {
+        put_item(&list, json_pack("{s:o, s:o, s:s, s:o, s:o}", "these", text_json(danger->these), "those",
+                                  text_or_null(danger->those), "harm", harm_names[danger->reaction->harm], "gives",
+                                  text_json(danger->reaction->warn), "instead", text_or_null(danger->reaction->advise)));
+    }
+    return list;
+}
+
 json_t *report_shelf_json(const struct shelf_view *view)
 {
     struct page *page = page_start(view->store->arena); /* for what is printed into it */
@@ -159,8 +170,9 @@ json_t *report_shelf_json(const struct shelf_view *view)
     }
     bool complete;
     struct money total = shelf_total(view, &complete);
-    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:b, s:o, s:o, s:o, s:o, s:i}", "potash", POTASH_VERSION, "left", left_json(view, page), "can_mix",
-                     mixables, "buy", buy_json(view), "expires", expires_json(view, page), "currency",
+    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:b, s:o, s:o, s:o, s:o, s:i}", "potash", POTASH_VERSION, "left", left_json(view, page), "can_mix",
+                     mixables, "buy", buy_json(view), "expires", expires_json(view, page), "keep_apart",
+                     dangers_json(view, page), "currency",
                      currency == NULL ? json_null() : text_json(currency->name), "total",
                      currency == NULL ? json_null() : json_real(money_value(total, currency)), "complete", complete, "batches",
                      report_batches_json(view->context, view->batches), "mix_next",
