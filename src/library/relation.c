@@ -85,8 +85,8 @@ static struct text names_of_water(struct library *library, struct text words)
     struct text rest = words;
     struct text name = cut_name(&rest, &excepted);
     const struct library_entry *entry = library_material_entry(library, name);
-    return entry != NULL && library_entry_material(library, entry)->is_water && !text_equal(entry->key, name) ? words
-                                                                                                              : (struct text){0};
+    bool another_name = entry != NULL && !text_equal(entry->key, name); /* before a material is read for it */
+    return another_name && library_entry_material(library, entry)->is_water ? words : (struct text){0};
 }
 
 bool reagent_is_written(const struct reagent *reagent, struct text written)
@@ -234,6 +234,10 @@ static void read_reaction(void *context, const struct declaration *declaration)
                "give it the lines: of NAME, meets NAME, warn \"…\"");
         return;
     }
+    if (relation->count == MOST_REACTION_WORDS * 64) {
+        report(reading, declaration->span, "there are more reactions than can be looked for", "leave some out");
+        return;
+    }
     if (relation->count == reading->room) {
         reading->room = reading->room == 0 ? 128 : reading->room * 2;
         struct reaction **more = ARENA_ARRAY(library->arena, struct reaction *, reading->room);
@@ -260,6 +264,54 @@ static void put_worst_first(const struct library *library, struct reactions *rel
     relation->reactions = sorted;
 }
 
+/* For each group the reactions whose first line, or any second one, names it; `by` has `words` words for each. */
+static void note_groups(uint64_t *by, size_t words, size_t place, const struct reagent *reagent)
+{
+    for (; reagent != NULL; reagent = reagent->next) {
+        for (size_t i = 0; i < MOST_GROUPS / 64; i++) {
+            for (uint64_t left = reagent->in.bits[i]; left != 0; left &= left - 1) {
+                size_t group = i * 64 + (size_t)__builtin_ctzll(left);
+                by[group * words + place / 64] |= (uint64_t)1 << place % 64;
+            }
+        }
+    }
+}
+
+static void index_groups(const struct library *library, struct reactions *relation)
+{
+    relation->words = (relation->count + 63) / 64;
+    relation->by_first = ARENA_ARRAY(library->arena, uint64_t, MOST_GROUPS * relation->words + 1);
+    relation->by_second = ARENA_ARRAY(library->arena, uint64_t, MOST_GROUPS * relation->words + 1);
+    relation->alone = ARENA_ARRAY(library->arena, uint64_t, relation->words + 1);
+    for (size_t i = 0; i < relation->count; i++) {
+        const struct reaction *reaction = relation->reactions[i];
+        note_groups(relation->by_first, relation->words, i, reaction->first);
+        note_groups(relation->by_second, relation->words, i, reaction->second);
+        relation->alone[i / 64] |= (uint64_t)(reaction->second == NULL) << i % 64;
+    }
+}
+
+void reactions_among(const struct reactions *relation, const struct group_set *groups, uint64_t found[MOST_REACTION_WORDS])
+{
+    uint64_t second[MOST_REACTION_WORDS] = {0};
+    for (size_t w = 0; w < relation->words; w++) {
+        found[w] = 0;
+        second[w] = relation->alone[w];
+    }
+    for (size_t i = 0; i < MOST_GROUPS / 64; i++) {
+        for (uint64_t left = groups->bits[i]; left != 0; left &= left - 1) {
+            size_t group = i * 64 + (size_t)__builtin_ctzll(left);
+            for (size_t w = 0; w < relation->words; w++) {
+                found[w] |= relation->by_first[group * relation->words + w];
+                second[w] |= relation->by_second[group * relation->words + w];
+            }
+        }
+    }
+    for (size_t w = 0; w < relation->words; w++) {
+        found[w] &= second[w];
+    }
+}
+
 const struct reactions *library_relation(struct library *library)
 {
     if (library->relation == NULL) {
@@ -267,6 +319,7 @@ const struct reactions *library_relation(struct library *library)
         groups_start(&reading.relation->groups, library);
         library_each_declaration(library, DECLARE_REACTION, read_reaction, &reading);
         put_worst_first(library, reading.relation);
+        index_groups(library, reading.relation);
         library->relation = reading.relation;
     }
     return library->relation;

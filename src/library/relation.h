@@ -51,26 +51,27 @@ struct reaction {
     const struct declaration *declaration;
 };
 
+enum { MOST_REACTION_WORDS = 8 }; /* of 64 reactions each */
+
 struct reactions {
     struct groups groups;
     struct reaction **reactions; /* the worst first */
     size_t count;
+    /* Sets of places in `reactions`, each of `words` words, so that nearly all are sorted out without being looked at. */
+    size_t words;
+    uint64_t *by_first;          /* for each group, the reactions whose first line names it */
+    uint64_t *by_second;         /* and those of which a second one does */
+    uint64_t *alone;             /* those that have none */
 };
+
+/* The reactions that there may be among these groups, as a set of places. */
+void reactions_among(const struct reactions *relation, const struct group_set *groups, uint64_t found[MOST_REACTION_WORDS]);
 
 /* The relation of a library, read when it is first asked for; mistakes in a user's reactions are reported then. */
 const struct reactions *library_relation(struct library *library);
 
 /* Whether a line of a formula is written as the reagent asks, if it does; `written` is folded. */
 bool reagent_is_written(const struct reagent *reagent, struct text written);
-
-/* Whether any of a chain may be among these groups. */
-static inline bool reagents_may_be_among(const struct reagent *reagent, const struct group_set *groups)
-{
-    while (reagent != NULL && !group_sets_meet(&reagent->in, groups)) {
-        reagent = reagent->next;
-    }
-    return reagent != NULL;
-}
 
 /* Whether a material is what the line speaks of, whatever its strength. */
 static inline bool reagent_fits(const struct reagent *reagent, const struct group_set *groups)

@@ -46,10 +46,17 @@ static bool is_of_kind(const struct inspection *inspection, const struct reactio
     return reaction->kinds == NULL;
 }
 
-static bool may_happen(const struct reaction *reaction, const struct group_set *groups)
+/* The next reaction of a set, from *place on; false at its end. */
+static bool next_of(const struct reactions *relation, const uint64_t *set, size_t *place)
 {
-    return group_sets_meet(&reaction->first->in, groups) &&
-           (reaction->second == NULL || reagents_may_be_among(reaction->second, groups));
+    while (*place < relation->count && (set[*place / 64] >> *place % 64) == 0) {
+        *place = (*place / 64 + 1) * 64;
+    }
+    if (*place >= relation->count) {
+        return false;
+    }
+    *place += (size_t)__builtin_ctzll(set[*place / 64] >> *place % 64);
+    return true;
 }
 
 /* ---- saying it ---- */
@@ -268,10 +275,12 @@ static void check_part(struct inspection *inspection, const struct part *part)
     bool dry = part->makes_mass > 0;
     unsigned places = dry ? MEET_DRY : MEET_DISSOLVED | MEET_CONCENTRATED;
     bool kept = part->keeps != NULL || inspection->formula->keeps != NULL;
+    uint64_t candidates[MOST_REACTION_WORDS];
     gather(inspection->library, part, &groups, 0);
-    for (size_t i = 0; i < inspection->relation->count; i++) {
+    reactions_among(inspection->relation, &groups, candidates);
+    for (size_t i = 0; next_of(inspection->relation, candidates, &i); i++) {
         const struct reaction *reaction = inspection->relation->reactions[i];
-        if (!may_happen(reaction, &groups) || !is_of_kind(inspection, reaction) ||
+        if (!is_of_kind(inspection, reaction) ||
             (isnan(reaction->keeps) ? (reaction->where & places) == 0 : !kept)) {
             continue;
         }
@@ -313,11 +322,13 @@ static void check_use(struct inspection *inspection, const struct use *use)
             group_set_add(&groups, material_groups(inspection->library, share->material));
         }
     }
-    for (size_t i = 0; i < inspection->relation->count; i++) {
+    uint64_t candidates[MOST_REACTION_WORDS];
+    reactions_among(inspection->relation, &groups, candidates);
+    for (size_t i = 0; next_of(inspection->relation, candidates, &i); i++) {
         const struct reaction *reaction = inspection->relation->reactions[i];
         bool told = inspection->told != NULL && inspection->told[i];
         bool asked = isnan(reaction->keeps) ? (reaction->where & (MEET_DISSOLVED | MEET_CONCENTRATED)) != 0 : use->keeps != NULL;
-        if (told || !asked || !may_happen(reaction, &groups) || !is_of_kind(inspection, reaction)) {
+        if (told || !asked || !is_of_kind(inspection, reaction)) {
             continue;
         }
         if (reactants == NULL) {
