@@ -127,7 +127,7 @@ static void baths_that_follow_each_other(void **state)
     struct run run = run_process("    bath \"Acid fixer\" for paper 5 min\n    bath \"Sulfide toner\" for paper 2 min\n");
     assert_status(&run, 0);
     assert_prints(&run, "hydrogen sulfide");
-    assert_prints(&run, "Instead: do not mix them: keep them in separate baths");
+    assert_prints(&run, "Instead: do not mix them: keep them in separate");
     assert_not_printed(&run, "Pour these away apart");
     run_free(&run);
     run = run_process("    bath \"Acid fixer\" for paper 5 min\n    wash 10 min\n    bath \"Sulfide toner\" for paper 2 min\n");
