@@ -254,3 +254,34 @@ struct meeting *meetings_of(struct arena *arena, struct library *library, const 
     }
     return found;
 }
+
+static bool fits_any(const struct reagent *reagent, const struct group_set *groups)
+{
+    while (reagent != NULL && !reagent_fits(reagent, groups)) {
+        reagent = reagent->next;
+    }
+    return reagent != NULL;
+}
+
+struct meeting *meetings_of_material(struct arena *arena, struct library *library, const struct material *material)
+{
+    const struct reactions *relation = library_relation(library);
+    const struct group_set *groups = material_groups(library, material);
+    struct meeting *found = NULL;
+    for (size_t i = 0; i < relation->count; i++) {
+        const struct reaction *reaction = relation->reactions[i];
+        const struct reagent *sides[] = {reaction->first, reaction->second};
+        bool told = reaction->harm < HARM_SPOILS && reaction->second != NULL && isnan(reaction->second->celsius);
+        int side = fits_any(reaction->first, groups) ? 0 : 1;
+        if (!told || !fits_any(sides[side], groups)) {
+            continue;
+        }
+        struct text other = words_of(arena, sides[1 - side]);
+        if (reaction->beside != NULL) {
+            other = text_from(arena_format(arena, "%.*s, with %.*s", TEXT_ARGUMENTS(other), TEXT_ARGUMENTS(reaction->beside->words)));
+        }
+        const struct meeting meeting = {.reaction = reaction, .first = material, .other = other};
+        append(arena, &found, &meeting);
+    }
+    return found;
+}

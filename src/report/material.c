@@ -3,6 +3,7 @@
 
 #include "base/chemical.h"
 #include "base/number.h"
+#include "chemistry/reactions.h"
 #include "report/material_ions.h"
 
 #include <math.h>
@@ -173,6 +174,21 @@ static void add_care(struct library *library, const struct material *material, s
     }
 }
 
+static void add_apart(struct library *library, const struct material *material, struct page *page)
+{
+    const struct meeting *meeting = meetings_of_material(page->arena, library, material);
+    if (meeting == NULL) {
+        return;
+    }
+    page_add_heading(page, 2, TEXT("Keep apart, the worst first"));
+    struct page_list *list = page_add_list(page, PAGE_POINTS);
+    for (; meeting != NULL; meeting = meeting->next) {
+        page_list_item(list, page_format(page, "from %.*s: %s%.*s", TEXT_ARGUMENTS(meeting->other),
+                                         meeting->reaction->harm == HARM_DEADLY ? "deadly, " : "",
+                                         TEXT_ARGUMENTS(meeting->reaction->warn)));
+    }
+}
+
 void report_material(struct library *library, const struct material *material, struct page *page)
 {
     page_set_title(page, material->name);
@@ -190,6 +206,7 @@ void report_material(struct library *library, const struct material *material, s
     add_solubilities(material, page);
     add_typical(material, page);
     add_care(library, material, page);
+    add_apart(library, material, page);
     page_add_heading(page, 2, TEXT("Sources"));
     struct page_list *list = page_add_list(page, PAGE_POINTS);
     for (const struct statement *statement = material->declaration->statements; statement != NULL;

@@ -1,4 +1,5 @@
 /* What the library knows of a material, for programs. */
+#include "chemistry/reactions.h"
 #include "report/material_ions.h"
 #include "report/json_values.h"
 #include "report/report.h"
@@ -99,6 +100,10 @@ json_t *report_material_json(struct library *library, const struct material *mat
     for (const struct statement *statement = material->declaration->statements; statement != NULL;
          statement = statement->next) {
         add_statement(&lists, statement);
+    }
+    for (const struct meeting *meeting = meetings_of_material(library->arena, library, material); meeting != NULL;
+         meeting = meeting->next) {
+        put_item(&lists.apart, json_pack("{s:o, s:o}", "from", text_json(meeting->other), "why", text_json(meeting->reaction->warn)));
     }
     return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "material", text_or_null(material->name),
                      "stop", text_or_null(material->stop),
