@@ -46,6 +46,7 @@ static const struct reaction_case reaction_cases[] = {
     {"silver-alcohol-and-acid", "other", "hazard-combination", "silver nitrate 50 g\nnitric acid (70 %) 5 mL\nisopropyl alcohol (99 %) 100 mL", "silver nitrate 50 g\nnitric acid (70 %) 5 mL"},
     {"nitric-acid-and-solvents", "other", "hazard-combination", "water 500 mL\nnitric acid (70 %) 50 mL\nethanol (96 %) 100 mL\nwater to make 1 L", "water 500 mL\nferrous sulfate (heptahydrate) 50 g\nnitric acid (70 %) 2 mL\nethanol (96 %) 50 mL\nwater to make 1 L"},
     {"nitric-acid-and-solvents", "other", "hazard-combination", "glycerol 50 mL\nnitric acid (70 %) 20 mL\nwater 930 mL", "water 930 mL\nnitric acid (70 %) 20 mL\nglycerol 50 mL"},
+    {"cyanide-and-oxidisers", "reducer", "hazard-combination", "iodine 2 g\npotassium cyanide 10 g", "iodine 2 g\npotassium iodide 5 g"},
     {"dithionite-and-acid", "other", "hazard-combination", "sodium dithionite 10 g\nacetic acid (28 %) 10 mL", "sodium dithionite 10 g\nsodium carbonate (anhydrous) 10 g"},
     {"ether-and-warm-water", "other", "hazard-combination", "water 500 mL at 40 °C\nether 20 mL\nwater to make 1 L", "water 500 mL at 20 °C\nether 20 mL\nwater to make 1 L"},
     {"sulfuric-acid-and-hot-water", "other", "hazard-combination", "water 500 mL at 80 °C\nsulfuric acid (98 %) 20 mL\nwater to make 1 L", "water 500 mL at 20 °C\nsulfuric acid (98 %) 20 mL\nwater to make 1 L"},
