@@ -7,8 +7,14 @@
 
 #include <math.h>
 
-/* The one formula, or stock as a formula, that is to be recorded; NULL with a message when there is not just one. */
-static const struct formula *recorded(struct potash *potash, struct text *title)
+/* What is to be recorded. */
+struct recorded {
+    const struct formula *formula; /* NULL, mostly with a message, when it cannot be */
+    struct text title;
+};
+
+/* The one formula, or stock as a formula, of the session. */
+static struct recorded find_recorded(struct potash *potash)
 {
     const struct formula *formula = session_next(potash, NULL);
     const struct stock *stock = session_next_stock(potash, NULL);
@@ -16,14 +22,13 @@ static const struct formula *recorded(struct potash *potash, struct text *title)
                                    : stock != NULL && session_next_stock(potash, stock) != NULL;
     if (several) {
         session_unusable(potash, "there are several formulas in these files; name the one that was mixed with --title");
-        return NULL;
+        return (struct recorded){0};
     }
     if (formula != NULL || stock == NULL) {
-        *title = formula == NULL ? (struct text){0} : formula->title;
-        return session_ready(potash) == POTASH_GOOD ? formula : NULL;
+        bool ready = session_ready(potash) == POTASH_GOOD;
+        return ready ? (struct recorded){formula, formula->title} : (struct recorded){0};
     }
-    *title = stock_title(&potash->arena, stock);
-    return stock_formula(&potash->formulary, stock);
+    return (struct recorded){stock_formula(&potash->formulary, stock), stock_title(&potash->arena, stock)};
 }
 
 /* A whole number of litres in litres, all else in millilitres: exact, since it is read again. */
@@ -48,8 +53,9 @@ static enum potash_status record(struct potash *potash, const char *diary, size_
     if (potash->context.date == NULL) {
         return session_unusable(potash, "a batch is mixed on a day; give it with --date 2026-03-04");
     }
-    struct text title;
-    const struct formula *formula = recorded(potash, &title);
+    const struct recorded recorded = find_recorded(potash);
+    const struct formula *const formula = recorded.formula;
+    const struct text title = recorded.title;
     if (formula == NULL) {
         return potash->message != NULL ? POTASH_UNUSABLE : POTASH_FAULTY;
     }
