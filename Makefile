@@ -25,7 +25,7 @@ SHOWN := $(if $(VERBOSE),,@)
 TOGETHER = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 
 .DEFAULT_GOAL := all
-.PHONY: all demo test test-portable bench mistakes deps clean help
+.PHONY: all demo test test-portable bench mistakes mutate mutants deps clean help
 .DELETE_ON_ERROR:
 # Recipes that need the packages ask for `deps` first; a plain `make` does not touch the system.
 
@@ -56,13 +56,15 @@ STDLIB          := $(sort $(wildcard stdlib/*.bath))
 
 LIBRARY_OBJECTS := $(LIBRARY_SOURCES:%.c=$(BUILD)/obj/%.o) $(GENERATED:$(BUILD)/gen/%.c=$(BUILD)/obj/gen/%.o)
 COMMAND_OBJECTS := $(COMMAND_SOURCES:%.c=$(BUILD)/obj/%.o)
+# What the program and its tests are linked with.
+TESTED          := $(BUILD)/libpotash.a
 
 PROGRAM ?= $(BUILD)/potash
 LINK    ?= $(CC) $(CFLAGS) $(LTO)
 
 all: $(PROGRAM) $(BUILD)/libpotash.a
 
-$(PROGRAM): $(COMMAND_OBJECTS) $(BUILD)/libpotash.a
+$(PROGRAM): $(COMMAND_OBJECTS) $(TESTED)
 	@echo "  link   $@"
 	$(SHOWN)$(LINK) $(LDFLAGS) -o $@ $^ $(LIBS)
 
@@ -130,10 +132,10 @@ TEST_PROGRAMS := $(TEST_SOURCES:tests/%.c=$(BUILD)/tests/%)
 TEST_SUPPORT  := $(sort $(wildcard tests/support/*.c))
 TEST_OBJECTS  := $(TEST_SUPPORT:%.c=$(BUILD)/obj/%.o)
 
-$(BUILD)/tests/%: tests/%.c $(BUILD)/libpotash.a $(TEST_OBJECTS)
+$(BUILD)/tests/%: tests/%.c $(TESTED) $(TEST_OBJECTS)
 	@mkdir -p $(@D)
 	@echo "  link   $@"
-	$(SHOWN)$(CC) $(ALL_CFLAGS) $(NO_LTO) -Itests -MMD -MF $@.d -o $@ $< $(TEST_OBJECTS) $(BUILD)/libpotash.a -lcmocka $(LIBS)
+	$(SHOWN)$(CC) $(ALL_CFLAGS) $(NO_LTO) -Itests -MMD -MF $@.d -o $@ $< $(TEST_OBJECTS) $(TESTED) $(LDFLAGS) -lcmocka $(LIBS)
 
 -include $(TEST_PROGRAMS:%=%.d) $(TEST_OBJECTS:.o=.d)
 
@@ -218,6 +220,26 @@ mistakes: deps
 	@$(MAKE) --no-print-directory $(TOGETHER) $(BUILD)/mistakes
 	@$(BUILD)/mistakes $(V) $(MISTAKES_FILES)
 
+# ---- mutants: what the tests notice when one token of the source is spoilt; SEED and COUNT choose, V=1 lists all ----
+
+SEED  := 1
+COUNT := 100
+# A build of its own: tests are linked against a shared library, so that one spoilt file costs one compilation and one link.
+MUTATE := $(BUILD)/mutate
+
+$(BUILD)/libpotash.so: $(LIBRARY_OBJECTS)
+	@echo "  link   $@"
+	$(SHOWN)$(CC) $(CFLAGS) $(LTO) $(LDFLAGS) -shared -Wl,-soname,$(@F) -o $@ $^ $(LIBS)
+
+mutants: $(BUILD)/libpotash.so
+	@echo '$(LIBRARY_OBJECTS)' > $(BUILD)/objects
+	@echo '$(LIBS)' > $(BUILD)/libraries
+	@$(MAKE) --no-print-directory $(TOGETHER) TESTED=$(BUILD)/libpotash.so LDFLAGS='-Wl,-rpath,$(abspath $(BUILD))' $(BUILD)/potash $(TEST_PROGRAMS)
+	@python3 tests/mutate/mutate.py $(BUILD) --compiler '$(CC) $(ALL_CFLAGS)' --seed $(SEED) --count $(COUNT)
+
+mutate: deps
+	@$(MAKE) --no-print-directory $(TOGETHER) BUILD=$(MUTATE) CFLAGS='-O1 -fPIC' LTO= NO_LTO= mutants
+
 # ---- what the build and the tests need from the system ----
 
 deps:
@@ -236,6 +258,7 @@ help:
 	@echo "make test       install what is missing, build, run every test"
 	@echo "make test-portable   build with other compilers and for other machines, and compare what they answer"
 	@echo "make mistakes   what the checks answer when correct formulas are spoilt"
+	@echo "make mutate     what the tests notice when one token of the source is spoilt"
 	@echo "make bench      speed and memory beside their limits"
 	@echo "make deps       install what is missing"
 	@echo "make clean      remove the build folder"
