@@ -613,6 +613,7 @@ ion:
 
 dissolving:
     word                                        { $$ = build_figure_of(builder, $1, NULL, NULL); }
+  | IN word                                     { $$ = build_dissolving(builder, NULL, NULL, NULL, NULL, $2); }
   | quantity PER sum AT quantity                { $$ = build_dissolving(builder, $1, NULL, $3, $5, NULL); }
   | quantity OPEN form CLOSE PER sum AT quantity
                                                 { $$ = build_dissolving(builder, $1, $3, $6, $8, NULL); }

@@ -1,6 +1,8 @@
 /* Will it dissolve. */
 #include "chemistry/solubility.h"
 
+#include "chemistry/groups.h"
+
 #include <math.h>
 
 static const double water_molar_mass = 18.015; /* g/mol; IUPAC standard atomic weights 2021, abridged */
@@ -35,12 +37,32 @@ double solubility_water_for(const struct material *material, const struct form *
     return fmax(0, dry * 100 / holds - (grams - dry));
 }
 
+/* Two figures no further apart than that speak of the temperatures between them: on printed tables the logarithmic law then misses the
+ * figure in the middle by a few per cent (tests/chemistry/test_solubility.c), and by much more only where the hydrate changes. */
+static const double BRIDGED = 40; /* °C */
+
+/* Whether the library's figures in water reach to a temperature: one stands there, or one on either side and near enough. */
+static bool figures_reach(const struct material *material, double temperature)
+{
+    double below = -INFINITY;
+    double above = INFINITY;
+    for (size_t i = 0; i < material->solubility_count; i++) {
+        const struct solubility *figure = &material->solubilities[i];
+        if (figure->solvent.length > 0 || figure->freely) {
+            continue;
+        }
+        below = figure->temperature <= temperature ? fmax(below, figure->temperature) : below;
+        above = figure->temperature >= temperature ? fmin(above, figure->temperature) : above;
+    }
+    return above - below <= BRIDGED;
+}
+
 double solubility_temperature_for(const struct material *material, const struct form *form, double grams, double water,
                                   double from)
 {
     for (double temperature = ceil(from); temperature <= warmest; temperature++) {
         if (solubility_water_for(material, form, grams, temperature) <= water) {
-            return temperature;
+            return figures_reach(material, temperature) ? temperature : NAN;
         }
     }
     return NAN;
@@ -131,7 +153,37 @@ static double grams_so_far(const struct part *part, const struct step *upto)
     return grams;
 }
 
-static struct dissolving *look_at(struct arena *arena, const struct part *part, const struct step *step,
+/* Whether an addition is what the library says dissolves the material, and there is a mole of it for each mole or more: one mole is the
+ * least that any such reaction takes. */
+static bool dissolves(struct library *library, const struct step *helper, const struct step *step)
+{
+    if (!step_is_addition(helper) || helper->material == NULL || step_moles(helper) < step_moles(step)) {
+        return false;
+    }
+    for (size_t i = 0; i < step->material->solubility_count; i++) {
+        const struct solubility *figure = &step->material->solubilities[i];
+        if (figure->freely && figure->solvent.length > 0 && material_answers_to(library, helper->material, figure->solvent)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The first addition of the part that dissolves a step's material by what it is; NULL when there is none.  *later tells whether it is
+ * added behind the step. */
+static const struct step *find_dissolver(struct library *library, const struct part *part, const struct step *step, bool *later)
+{
+    *later = false;
+    for (const struct step *at = part->steps; at != NULL; at = at->next) {
+        *later = *later || at == step;
+        if (at != step && dissolves(library, at, step)) {
+            return at;
+        }
+    }
+    return NULL;
+}
+
+static struct dissolving *look_at(struct arena *arena, struct library *library, const struct part *part, const struct step *step,
                                   const struct vessel *vessel)
 {
     struct dissolving *one = ARENA_NEW(arena, struct dissolving);
@@ -144,11 +196,12 @@ static struct dissolving *look_at(struct arena *arena, const struct part *part, 
     one->water_needed = solubility_water_for(step->material, step->form, grams, vessel->temperature);
     if (one->share > 1) {
         one->dissolves_at = solubility_temperature_for(step->material, step->form, grams, vessel->water, vessel->temperature);
+        one->dissolver = find_dissolver(library, part, step, &one->dissolver_follows);
     }
     return one;
 }
 
-struct dissolving *part_dissolving(struct arena *arena, const struct part *part, double share_of_water)
+struct dissolving *part_dissolving(struct arena *arena, struct library *library, const struct part *part, double share_of_water)
 {
     struct dissolving *list = NULL;
     struct dissolving **end = &list;
@@ -156,7 +209,7 @@ struct dissolving *part_dissolving(struct arena *arena, const struct part *part,
     struct vessel vessel = {at_start, room};
     for (const struct step *step = in_other_solvent(part) ? NULL : part->steps; step != NULL; step = step->next) {
         if (is_weighed(step) && vessel.water > 0) {
-            *end = look_at(arena, part, step, &vessel);
+            *end = look_at(arena, library, part, step, &vessel);
             end = &(*end)->next;
             vessel.water += step->mass * (1 - form_dry_share(step->form));
         } else if (at_start == 0 || (step->how != ADD_WATER && step->how != ADD_TO_MAKE)) {
@@ -181,7 +234,15 @@ static double water_in(const struct part *part, const struct content *contents)
     return water;
 }
 
-struct coming_out part_coming_out(struct arena *arena, const struct part *part)
+/* Whether something in the part keeps a material dissolved that water by itself would not. */
+static bool kept_dissolved(struct library *library, const struct part *part, const struct material *material)
+{
+    const struct step *step = part_find(part, material);
+    bool later;
+    return step != NULL && step->material == material && find_dissolver(library, part, step, &later) != NULL;
+}
+
+struct coming_out part_coming_out(struct arena *arena, struct library *library, const struct part *part)
 {
     struct coming_out out = {.below = NAN};
     if (!(part->makes > 0) || in_other_solvent(part)) {
@@ -191,7 +252,8 @@ struct coming_out part_coming_out(struct arena *arena, const struct part *part)
     double water = water_in(part, contents);
     for (const struct content *content = contents; content != NULL && water > 0; content = content->next) {
         double dry = content->grams * form_dry_share(content->form);
-        bool solid = content->form != NULL && isnan(content->form->density) && !content->material->is_water;
+        bool solid = content->form != NULL && isnan(content->form->density) && !content->material->is_water &&
+                     !kept_dissolved(library, part, content->material);
         for (double temperature = room; solid && temperature >= 0; temperature--) {
             if (!(solubility_dry(content->material, temperature) * water / 100 < dry)) {
                 continue;

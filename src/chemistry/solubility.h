@@ -1,7 +1,8 @@
 /* Will it dissolve: in the water that is there when it is added, and in the finished bath when that cools.
  *
  * Reckoned from the library's solubilities in pure water, each substance by itself, the water of crystallisation counted as
- * water.  What other substances do to it (a common ion, a salt that draws the water) is left out: an estimate. */
+ * water.  A substance that the library says another dissolves (glycin in an alkali, selenium in a sulfite) is judged with that.  What
+ * else other substances do to it (a common ion, a salt that draws the water) is left out: an estimate. */
 #ifndef POTASH_CHEMISTRY_SOLUBILITY_H
 #define POTASH_CHEMISTRY_SOLUBILITY_H
 
@@ -19,7 +20,7 @@ double solubility_dry(const struct material *material, double temperature);
 double solubility_water_for(const struct material *material, const struct form *form, double grams, double temperature);
 
 /* The lowest whole temperature from `from` °C up to 60 °C at which `grams` of a form dissolve in `water` g; NAN when there
- * is none that the library's figures show. */
+ * is none that the library's figures show, or the figures on either side of it lie more than 40 °C apart. */
 double solubility_temperature_for(const struct material *material, const struct form *form, double grams, double water,
                                   double from);
 
@@ -32,11 +33,13 @@ struct dissolving {
     double share;          /* of what the water holds; above 1 it does not all dissolve; NAN: unknown */
     double dissolves_at;   /* °C at which it would, when share > 1; NAN: at none that is known */
     double water_needed;   /* g of water in which it would at that temperature, when share > 1 */
+    const struct step *dissolver; /* when share > 1: what dissolves it all the same; NULL for nothing */
+    bool dissolver_follows;       /* it is added later */
 };
 
 /* The weighed additions of a part, in mixing order.  `share_of_water`: how much of the water is there at the start when the
  * formula lists it last. */
-struct dissolving *part_dissolving(struct arena *arena, const struct part *part, double share_of_water);
+struct dissolving *part_dissolving(struct arena *arena, struct library *library, const struct part *part, double share_of_water);
 
 /* What comes out of the finished part first when it cools. */
 struct coming_out {
@@ -46,6 +49,6 @@ struct coming_out {
 };
 
 /* From 20 °C down to 0; `below` is above 20 when it does not even stay in solution at 20 °C. */
-struct coming_out part_coming_out(struct arena *arena, const struct part *part);
+struct coming_out part_coming_out(struct arena *arena, struct library *library, const struct part *part);
 
 #endif

@@ -61,6 +61,8 @@ static double usual_grams(const struct material *material, const struct solubili
     return isnan(converted) ? figure->grams : converted;
 }
 
+static const double ICE_POINT = 273.15; /* K; SI Brochure, 9th ed., 2.3.1 */
+
 double material_solubility_between(const struct material *material, double temperature,
                                    double (*grams)(const struct material *material, const struct solubility *figure))
 {
@@ -89,8 +91,10 @@ double material_solubility_between(const struct material *material, double tempe
     if (above->temperature == below->temperature) {
         return low;
     }
-    double share = (temperature - below->temperature) / (above->temperature - below->temperature);
-    return low + share * (grams(material, above) - low);
+    double high = grams(material, above);
+    double share = (1 / (below->temperature + ICE_POINT) - 1 / (temperature + ICE_POINT)) /
+                   (1 / (below->temperature + ICE_POINT) - 1 / (above->temperature + ICE_POINT));
+    return low * pow(high / low, share);
 }
 
 double material_solubility(const struct material *material, double temperature)

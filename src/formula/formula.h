@@ -275,7 +275,8 @@ double form_equivalent(const struct form *from, const struct form *to, double gr
  * the nearest one; NAN when the library has none, INFINITY for what mixes freely. */
 double material_solubility(const struct material *material, double temperature);
 
-/* The same by another reading of the library's figures: what `grams` makes of one. */
+/* The same by another reading of the library's figures: what `grams` makes of one.  Between two figures the logarithm of the amount is
+ * taken to be linear in 1/T (van 't Hoff's equation with a constant enthalpy of solution). */
 double material_solubility_between(const struct material *material, double temperature,
                                    double (*grams)(const struct material *material, const struct solubility *figure));
 

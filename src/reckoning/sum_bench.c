@@ -128,6 +128,12 @@ bool sum_dissolve(struct reckoner *reckoner, const struct sum *sum)
     reckoner->answer->working = answer_format(reckoner, "%s g of it in 100 mL of water at %s °C",
                                               answer_number(reckoner, 100 * grams / needed), at);
     answer_note(reckoner, "an estimate from the solubility in pure water; other salts in it leave less");
+    for (size_t i = 0; i < material->solubility_count; i++) {
+        const struct solubility *figure = &material->solubilities[i];
+        if (figure->freely && figure->solvent.length > 0) {
+            answer_note(reckoner, "enough %.*s in the bath dissolves it whatever the water holds", TEXT_ARGUMENTS(figure->solvent));
+        }
+    }
     if (isnan(water.value) || needed <= 0) {
         reckoner->answer->text = answer_format(reckoner, "%s of %s takes at least %s of water at %s °C", amount, name, volume, at);
     } else if (needed <= water.value) {

@@ -63,7 +63,10 @@ static void add_solubilities(const struct material *material, struct page *page)
     for (size_t i = 0; i < material->solubility_count; i++) {
         const struct solubility *figure = &material->solubilities[i];
         if (figure->freely) {
-            page_list_item(list, TEXT("mixes with water in every proportion"));
+            page_list_item(list, figure->solvent.length == 0
+                                     ? TEXT("mixes with water in every proportion")
+                                     : page_format(page, "dissolves where there is enough %.*s in the bath [%.*s]",
+                                                   TEXT_ARGUMENTS(figure->solvent), TEXT_ARGUMENTS(figure->source)));
             continue;
         }
         struct text form = figure->form->label;

@@ -109,9 +109,12 @@ void sheet_add_total(const struct sheet *sheet, struct page_table *table, const 
 
 /* ---- dissolving ---- */
 
+/* So many times the water that is there would be no advice. */
+enum { HOPELESS = 20 };
+
 struct dissolving *sheet_dissolving(const struct sheet *sheet, const struct part *part)
 {
-    return part_dissolving(sheet->page->arena, part, SHEET_FIRST_WATER);
+    return part_dissolving(sheet->page->arena, sheet->context->formulary->library, part, SHEET_FIRST_WATER);
 }
 
 void sheet_note_dissolving(const struct sheet *sheet, struct page_row *row, const struct dissolving *list,
@@ -121,13 +124,20 @@ void sheet_note_dissolving(const struct sheet *sheet, struct page_row *row, cons
         list = list->next;
     }
     /* A tenth over is within what other substances and the figures themselves may be off. */
-    if (list == NULL || !(list->share > 1.1)) {
+    if (list == NULL || !(list->share > 1.1) || (list->dissolver != NULL && !list->dissolver_follows)) {
         return;
     }
     struct page *page = sheet->page;
+    if (list->dissolver != NULL) {
+        page_row_note(row, page_format(page, "Water alone does not dissolve all of it; the %.*s that follows does.",
+                                       TEXT_ARGUMENTS(list->dissolver->material->name)));
+        return;
+    }
     const char *here = number_print(page->arena, list->temperature, 0);
     struct text water = sheet_volume(sheet, ceil(list->water_needed / 10) * 10);
-    if (isnan(list->dissolves_at)) {
+    if (list->water_needed > HOPELESS * list->water) {
+        page_row_note(row, TEXT("Water does not dissolve nearly that much of it."));
+    } else if (isnan(list->dissolves_at)) {
         page_row_note(row, page_format(page, "It will not all dissolve here: at %s\u00A0°C it takes about %.*s of water (estimate).",
                                        here, TEXT_ARGUMENTS(water)));
     } else {
@@ -141,7 +151,7 @@ void sheet_note_dissolving(const struct sheet *sheet, struct page_row *row, cons
 void sheet_add_coming_out(const struct sheet *sheet, struct page_facts *facts, const struct part *part)
 {
     struct page *page = sheet->page;
-    struct coming_out out = part_coming_out(page->arena, part);
+    struct coming_out out = part_coming_out(page->arena, sheet->context->formulary->library, part);
     if (out.material == NULL) {
         return;
     }
