@@ -1,7 +1,7 @@
 /* Will it dissolve. */
 #include "chemistry/solubility.h"
 
-#include "chemistry/groups.h"
+#include "library/groups.h"
 
 #include <math.h>
 
