@@ -43,26 +43,46 @@ enum potash_status session_put_text(struct buffer *text, struct potash_output *o
     return POTASH_GOOD;
 }
 
-enum potash_status potash_diagnostics(struct potash *potash, enum potash_format format, bool colour,
-                                      struct potash_output *output)
+static enum potash_status put_diagnostics(struct potash *potash, enum potash_format format, bool colour, size_t most, struct outlet *out)
 {
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
     }
-    if (format == POTASH_JSON) {
-        return session_put_json(potash, diagnostics_json(&potash->diagnostics), output);
-    }
-    if (format == POTASH_SARIF) {
-        return session_put_json(potash, diagnostics_sarif(&potash->diagnostics, POTASH_VERSION), output);
-    }
-    if (format != POTASH_TEXT) {
+    buffer_start(&out->text, &potash->arena);
+    switch (format) {
+    case POTASH_TEXT:
+        diagnostics_print(&potash->diagnostics, out, colour, most);
+        break;
+    case POTASH_JSON:
+        diagnostics_json(&potash->diagnostics, out);
+        break;
+    case POTASH_SARIF:
+        diagnostics_sarif(&potash->diagnostics, POTASH_VERSION, out);
+        break;
+    default:
         return session_unusable(potash, "diagnostics come as text, json or sarif");
     }
-    struct buffer out;
-    buffer_start(&out, &potash->arena);
-    diagnostics_print(&potash->diagnostics, &out, colour); /* which minds the signs itself: colours are control signs as well */
-    *output = (struct potash_output){buffer_finish(&out), out.length};
-    return POTASH_GOOD;
+    outlet_finish(out);
+    buffer_finish(&out->text);
+    return out->refused ? POTASH_FAULTY : POTASH_GOOD;
+}
+
+enum potash_status potash_write_diagnostics(struct potash *potash, enum potash_format format, bool colour, size_t most,
+                                            const struct potash_sink *sink)
+{
+    struct outlet out = {.take = sink->take, .context = sink->context};
+    return put_diagnostics(potash, format, colour, most, &out);
+}
+
+enum potash_status potash_diagnostics(struct potash *potash, enum potash_format format, bool colour,
+                                      struct potash_output *output)
+{
+    struct outlet out = {.take = NULL};
+    enum potash_status status = put_diagnostics(potash, format, colour, 0, &out);
+    if (status == POTASH_GOOD) {
+        *output = (struct potash_output){out.text.bytes, out.text.length};
+    }
+    return status;
 }
 
 enum potash_status potash_show(struct potash *potash, enum potash_format format, struct potash_output *output)

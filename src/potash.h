@@ -50,6 +50,7 @@ struct potash_options {
     const char *const *without;   /* materials that somebody must not touch: see potash_without; ends with NULL; may be NULL */
     bool strict;                  /* warnings count as errors */
     bool diagnostics_only;        /* no report will be asked for but the diagnostics: memory is not taken for more */
+    bool diagnostics_as_text;     /* and they only as text: repairs are not looked for where the help says enough */
     bool using_shelf;             /* sheets take the forms that stand on the shelf */
     const char *price_by;         /* "cheapest" (also NULL), "oldest" or "average" */
     const char *against;          /* price of a litre bought ready made, such as "4.80", or NULL */
@@ -110,6 +111,18 @@ struct potash_output {
     const char *bytes;
     size_t length;
 };
+
+/* Takes output while it is made, piece by piece; false when it cannot, after which no more comes. */
+struct potash_sink {
+    bool (*take)(void *context, const char *bytes, size_t length);
+    void *context;
+};
+
+/* The diagnostics of potash_check given to a sink, as text, JSON or SARIF, so that not all of it is held in memory at once.  As text:
+ * `colour` for a terminal, and at most `most` of one id, 0 for all; the others are counted.  POTASH_FAULTY when the sink could not take
+ * it. */
+enum potash_status potash_write_diagnostics(struct potash *potash, enum potash_format format, bool colour, size_t most,
+                                            const struct potash_sink *sink);
 
 /* The diagnostics of potash_check, as text (with colour for a terminal), JSON or SARIF. */
 enum potash_status potash_diagnostics(struct potash *potash, enum potash_format format, bool colour,

@@ -65,6 +65,8 @@ static enum potash_status start(struct potash *potash)
     names_start(&potash->names, &potash->arena);
     source_start(&potash->sources, &potash->arena);
     diagnostics_start(&potash->diagnostics, &potash->arena, &potash->sources);
+    potash->diagnostics.aside = &potash->aside;
+    potash->diagnostics.text_only = potash->options.diagnostics_only && potash->options.diagnostics_as_text;
     if (potash->options.library == NULL) {
         library_start(&potash->library, &potash->arena, &potash->names, &potash->sources, &potash->diagnostics);
         return POTASH_GOOD;
@@ -88,11 +90,14 @@ struct potash *potash_open(const struct potash_options *options)
     arena_start(&potash->arena);
     arena_start(&potash->forms);
     potash->arena.limit = potash->options.memory != 0 ? potash->options.memory : MEMORY_AT_FIRST;
+    arena_start(&potash->aside);
+    potash->aside.on_failure = &potash->failure;
     potash->arena.on_failure = &potash->failure;
     opener_start(&potash->opener, &potash->arena);
     potash->opener.anywhere = potash->options.allow_reads;
     if (potash->options.fail_after > 0) {
         potash->arena.fail_after = potash->options.fail_after - 1;
+        potash->aside.fail_after = potash->options.fail_after - 1;
     }
     if (start(potash) == POTASH_UNUSABLE && potash->message == NULL) {
         potash->message = "the library could not be read";
@@ -104,6 +109,7 @@ void potash_close(struct potash *potash)
 {
     if (potash != NULL) {
         opener_close(&potash->opener);
+        arena_release(&potash->aside);
         arena_release(&potash->forms);
         arena_release(&potash->arena);
         free(potash);

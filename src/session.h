@@ -18,6 +18,7 @@ struct potash {
     struct potash_options options;
     struct arena arena;
     struct arena forms;              /* of one formula after the other, where only diagnostics are asked for */
+    struct arena aside;              /* what is made while one diagnostic is printed */
     jmp_buf failure;
     struct names names;
     struct source_set sources;

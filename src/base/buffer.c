@@ -54,9 +54,9 @@ void buffer_character(struct buffer *buffer, char character)
     buffer_add(buffer, &character, 1);
 }
 
-void buffer_number(struct buffer *buffer, uint32_t number, size_t width)
+void buffer_number(struct buffer *buffer, uint64_t number, size_t width)
 {
-    char figures[10];
+    char figures[20];
     size_t first = sizeof figures;
     do {
         figures[--first] = (char)('0' + number % 10);

@@ -20,7 +20,7 @@ void buffer_text(struct buffer *buffer, struct text text);
 void buffer_string(struct buffer *buffer, const char *string);
 void buffer_character(struct buffer *buffer, char character);
 /* The figure, on the right of at least `width` columns. */
-void buffer_number(struct buffer *buffer, uint32_t number, size_t width);
+void buffer_number(struct buffer *buffer, uint64_t number, size_t width);
 void buffer_repeat(struct buffer *buffer, char character, size_t count);
 void buffer_format(struct buffer *buffer, const char *format, ...) __attribute__((format(printf, 2, 3)));
 const char *buffer_finish(struct buffer *buffer);

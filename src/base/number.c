@@ -142,6 +142,52 @@ const char *number_print_significant(struct arena *arena, double value, int digi
     return number_print(arena, value, decimals < 0 ? 0 : decimals);
 }
 
+/* The digits of "2.234e+02" without the zeros at their end; the power of ten of the first goes to *exponent. */
+static size_t significant_digits(char *printed, int *exponent)
+{
+    size_t count = 0;
+    const char *at = printed;
+    for (; *at != 'e'; at++) {
+        if (*at != '.') {
+            printed[count++] = *at;
+        }
+    }
+    *exponent = (int)strtol(at + 1, NULL, 10);
+    while (count > 1 && printed[count - 1] == '0') {
+        count--;
+    }
+    return count;
+}
+
+void number_add_significant(struct buffer *out, double value, int digits)
+{
+    if (!isfinite(value)) {
+        buffer_character(out, '?');
+        return;
+    }
+    digits = digits < 1 ? 1 : digits > 15 ? 15 : digits;
+    buffer_string(out, value < 0 ? "-" : "");
+    double size = fabs(value);
+    if (size < powers_of_ten[digits] && size == floor(size)) { /* as most figures are */
+        buffer_number(out, (uint64_t)size, 0);
+        return;
+    }
+    char printed[32];
+    snprintf(printed, sizeof printed, "%.*e", digits - 1, size);
+    int exponent;
+    size_t count = significant_digits(printed, &exponent);
+    size_t whole = exponent < 0 ? 0 : (size_t)exponent + 1; /* digits before the point */
+    if (whole == 0) {
+        buffer_string(out, "0.");
+        buffer_repeat(out, '0', (size_t)(-exponent) - 1);
+    } else {
+        buffer_add(out, printed, whole < count ? whole : count);
+        buffer_repeat(out, '0', whole > count ? whole - count : 0);
+        buffer_string(out, whole < count ? "." : "");
+    }
+    buffer_add(out, printed + whole, whole < count ? count - whole : 0);
+}
+
 int number_decimals_of_step(double step)
 {
     int decimals = 0;

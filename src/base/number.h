@@ -2,8 +2,7 @@
 #ifndef POTASH_BASE_NUMBER_H
 #define POTASH_BASE_NUMBER_H
 
-#include "base/arena.h"
-#include "base/text.h"
+#include "base/buffer.h"
 
 #include <stdarg.h>
 
@@ -21,6 +20,9 @@ const char *number_print(struct arena *arena, double value, int decimals);
 
 /* `value` to `digits` significant figures without an exponent, zeros at the end dropped: 0.064799 -> "0.0648". */
 const char *number_print_significant(struct arena *arena, double value, int digits);
+
+/* The same at the end of a buffer, also rounded before the point: 223.4 to two figures -> "220". */
+void number_add_significant(struct buffer *out, double value, int digits);
 
 /* How many decimal places it takes to show multiples of `step`: 0.05 -> 2, 1 -> 0, 10 -> 0. */
 int number_decimals_of_step(double step);

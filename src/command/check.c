@@ -26,11 +26,23 @@ static int list_without(const struct command_line *line, struct potash *potash, 
     return written != POTASH_GOOD ? written : held && status == POTASH_GOOD ? POTASH_FAULTY : status;
 }
 
+struct checked {
+    struct potash *potash;
+    enum potash_format format;
+};
+
+static int write_diagnostics(void *context, const struct potash_sink *sink)
+{
+    const struct checked *checked = context;
+    return command_failed(checked->potash, potash_write_diagnostics(checked->potash, checked->format, false, 0, sink));
+}
+
 int command_check(const struct command_line *line)
 {
     int status;
     struct command_line checked = *line;
     checked.options.diagnostics_only = line->without_count == 0;
+    checked.options.diagnostics_as_text = line->format == POTASH_TEXT;
     struct potash *potash = command_open(&checked, &status);
     if (potash == NULL) {
         return status;
@@ -44,9 +56,7 @@ int command_check(const struct command_line *line)
         sum_up(potash);
     }
     if (line->format != POTASH_TEXT || line->output != NULL) { /* as text they have gone to standard error already */
-        struct potash_output output;
-        enum potash_status done = potash_diagnostics(potash, line->format, false, &output);
-        int written = done == POTASH_GOOD ? command_write(line, &output) : command_failed(potash, done);
+        int written = command_write_by(line, &(struct command_writer){write_diagnostics, &(struct checked){potash, line->format}});
         status = written != POTASH_GOOD ? written : status;
     }
     potash_close(potash);

@@ -28,6 +28,7 @@ struct command_line {
     bool record;                 /* sheet: a batch to paste, in place of the sheet */
     const char *record_in;       /* sheet: the diary that the batch is added to, or NULL */
     const char *output;          /* -o FILE, or NULL for standard output */
+    bool all;                    /* a terminal shows every diagnostic, however many there are of one id */
     bool help;
     bool version;
 };
@@ -53,9 +54,22 @@ struct potash *command_open(const struct command_line *line, int *status);
 /* Writes a report to FILE in one step, or to standard output.  The exit status. */
 int command_write(const struct command_line *line, const struct potash_output *output);
 
+/* What writes itself, piece by piece: POTASH_FAULTY when the sink could not take it, POTASH_UNUSABLE when it cannot be made, which has
+ * been said. */
+struct command_writer {
+    int (*write)(void *context, const struct potash_sink *sink);
+    void *context;
+};
+
+/* The same as command_write for what is not held in memory as a whole. */
+int command_write_by(const struct command_line *line, const struct command_writer *writer);
+
 /* Writes beside the file and puts the new one in its place, so that there is never half of it; through links, and with the owner,
  * permissions and attributes of the old one.  A file with several names is refused.  The exit status. */
-int command_replace_file(const char *path, const struct potash_output *output);
+int command_replace_file(const char *path, const struct command_writer *writer);
+
+/* A writer of what is there already. */
+struct command_writer command_writer_of(struct potash_output *output);
 
 /* Has the disk keep what the folder of `path` says of its files; false with errno. */
 bool command_sync_folder(const char *path);

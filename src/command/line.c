@@ -346,6 +346,9 @@ static bool take_option(struct command_line *line, struct words *words, const ch
         line->without[line->without_count++] = name;
         return name != NULL;
     }
+    if (option_is(word, "--all", &equals)) {
+        return line->all = true;
+    }
     if (option_is(word, "--like", &equals)) {
         return (line->like = take_value(words, "--like", equals)) != NULL;
     }

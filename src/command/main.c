@@ -63,6 +63,7 @@ static void print_help(FILE *out, const struct verb *verb)
           "  --strict         warnings count as errors\n"
           "  --without metol  check: which formulas hold this material (may repeat)\n"
           "  --like metol     materials: what may stand in for this one\n"
+          "  --all            every warning and error on a terminal, not 20 of a kind\n"
           "  --silence ID     turn a warning off, by its id or its rule's name (may repeat)\n"
           "  --balance 0.1 g  what your scale can show (the shelf's, or 0.01 g)\n"
           "  --library DIR    use the library in this folder\n"

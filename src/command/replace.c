@@ -22,8 +22,9 @@ static int cannot_write(const char *path)
     return POTASH_UNUSABLE;
 }
 
-static bool write_all(int descriptor, const char *bytes, size_t length)
+static bool write_all(void *context, const char *bytes, size_t length)
 {
+    int descriptor = *(const int *)context;
     while (length > 0) {
         ssize_t wrote = write(descriptor, bytes, length);
         if (wrote < 0 && errno == EINTR) {
@@ -39,15 +40,15 @@ static bool write_all(int descriptor, const char *bytes, size_t length)
 }
 
 /* A printer, a pipe or another device is written to as it is; putting a file in its place would take it away. */
-static int write_device(const char *path, const struct potash_output *output)
+static int write_device(const char *path, const struct command_writer *writer)
 {
     int descriptor = open(path, O_WRONLY | O_CLOEXEC);
     if (descriptor < 0) {
         return cannot_write(path);
     }
-    bool good = write_all(descriptor, output->bytes, output->length);
-    int status = good ? POTASH_GOOD : cannot_write(path);
-    if (close(descriptor) != 0 && good) {
+    int status = writer->write(writer->context, &(struct potash_sink){write_all, &descriptor});
+    status = status == POTASH_FAULTY ? cannot_write(path) : status;
+    if (close(descriptor) != 0 && status == POTASH_GOOD) {
         status = cannot_write(path);
     }
     return status;
@@ -134,21 +135,21 @@ bool command_sync_folder(const char *path)
     return good;
 }
 
-/* Writes beside the file at `path`, and puts the new one in its place. */
-static bool replace(const char *path, const struct stat *before, const struct potash_output *output)
+/* Writes beside the file at `path`, and puts the new one in its place.  POTASH_FAULTY, with errno, when it cannot be written. */
+static int replace(const char *path, const struct stat *before, const struct command_writer *writer)
 {
     char *beside = NULL;
     if (asprintf(&beside, "%s.XXXXXX", path) < 0) {
         errno = ENOMEM;
-        return false;
+        return POTASH_FAULTY;
     }
     int descriptor = mkstemp(beside);
     if (descriptor < 0) {
         free(beside);
-        return false;
+        return POTASH_FAULTY;
     }
-    bool good = write_all(descriptor, output->bytes, output->length) && take_after(descriptor, path, before) &&
-                fsync(descriptor) == 0;
+    int written = writer->write(writer->context, &(struct potash_sink){write_all, &descriptor});
+    bool good = written == POTASH_GOOD && take_after(descriptor, path, before) && fsync(descriptor) == 0;
     int reason = errno;
     if (close(descriptor) != 0 && good) {
         good = false;
@@ -163,29 +164,31 @@ static bool replace(const char *path, const struct stat *before, const struct po
         errno = reason;
     }
     free(beside);
-    return good && command_sync_folder(path);
+    good = good && command_sync_folder(path);
+    return good ? POTASH_GOOD : written == POTASH_UNUSABLE ? POTASH_UNUSABLE : POTASH_FAULTY;
 }
 
-int command_replace_file(const char *path, const struct potash_output *output)
+int command_replace_file(const char *path, const struct command_writer *writer)
 {
     struct stat before;
     struct stat named;
     bool there = stat(path, &before) == 0;
     if (there && !S_ISREG(before.st_mode) && !S_ISDIR(before.st_mode)) {
-        return write_device(path, output);
+        return write_device(path, writer);
     }
     char *target = follow_links(path);
     int status = POTASH_GOOD;
     if (target == NULL) {
         status = cannot_write(path);
     } else if (there && (lstat(target, &named) != 0 || named.st_dev != before.st_dev || named.st_ino != before.st_ino)) {
-        status = write_device(path, output); /* /dev/stdout and its like lead to an open file, not to a name */
+        status = write_device(path, writer); /* /dev/stdout and its like lead to an open file, not to a name */
     } else if (there && S_ISREG(before.st_mode) && before.st_nlink > 1) {
         command_say("potash: %s: the file has %lu names (hard links); it is left as it is, since the others would keep the old text", path,
                     (unsigned long)before.st_nlink);
         status = POTASH_UNUSABLE;
-    } else if (!replace(target, there ? &before : NULL, output)) {
-        status = cannot_write(path);
+    } else {
+        status = replace(target, there ? &before : NULL, writer);
+        status = status == POTASH_FAULTY ? cannot_write(path) : status;
     }
     free(target);
     return status;

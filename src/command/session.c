@@ -37,6 +37,21 @@ static const char *print_date(const struct command_line *line, char *date, size_
     return known && strftime(date, size, "%Y-%m-%d", &parts) > 0 ? date : NULL;
 }
 
+static bool print_to_errors(void *context, const char *bytes, size_t length)
+{
+    (void)context;
+    return fwrite(bytes, 1, length, stderr) == length;
+}
+
+enum { SHOWN_OF_A_KIND = 20 /* diagnostics of one id on a terminal, where more than a screen or two is read by nobody */ };
+
+static enum potash_status print_diagnostics(const struct command_line *line, struct potash *potash)
+{
+    const struct potash_sink sink = {print_to_errors, NULL};
+    size_t most = line->all || isatty(STDERR_FILENO) == 0 ? 0 : SHOWN_OF_A_KIND;
+    return potash_write_diagnostics(potash, POTASH_TEXT, command_colour(), most, &sink);
+}
+
 struct potash *command_open(const struct command_line *line, int *status)
 {
     *status = POTASH_UNUSABLE;
@@ -66,9 +81,7 @@ struct potash *command_open(const struct command_line *line, int *status)
     enum potash_status done = potash_check(potash);
     /* `check --as json` gives the diagnostics on standard output instead. */
     bool for_programs = strcmp(line->verb, "check") == 0 && line->format != POTASH_TEXT;
-    struct potash_output output = {0};
-    if (done != POTASH_UNUSABLE && !for_programs &&
-        potash_diagnostics(potash, POTASH_TEXT, command_colour(), &output) == POTASH_UNUSABLE) {
+    if (done != POTASH_UNUSABLE && !for_programs && print_diagnostics(line, potash) == POTASH_UNUSABLE) {
         done = POTASH_UNUSABLE;
     }
     *status = (int)done;
@@ -76,9 +89,6 @@ struct potash *command_open(const struct command_line *line, int *status)
         command_failed(potash, done);
         potash_close(potash);
         return NULL;
-    }
-    if (output.length > 0) {
-        fwrite(output.bytes, 1, output.length, stderr);
     }
     if (!all_read) {
         *status = POTASH_UNUSABLE;
@@ -90,14 +100,39 @@ struct potash *command_open(const struct command_line *line, int *status)
     return potash;
 }
 
-int command_write(const struct command_line *line, const struct potash_output *output)
+static int write_output(void *context, const struct potash_sink *sink)
+{
+    const struct potash_output *output = context;
+    return sink->take(sink->context, output->bytes, output->length) ? POTASH_GOOD : POTASH_FAULTY;
+}
+
+struct command_writer command_writer_of(struct potash_output *output)
+{
+    return (struct command_writer){write_output, output};
+}
+
+static bool print_to_output(void *context, const char *bytes, size_t length)
+{
+    (void)context;
+    return fwrite(bytes, 1, length, stdout) == length;
+}
+
+int command_write_by(const struct command_line *line, const struct command_writer *writer)
 {
     if (line->output != NULL && strcmp(line->output, "-") != 0) {
-        return command_replace_file(line->output, output);
+        return command_replace_file(line->output, writer);
     }
-    if (fwrite(output->bytes, 1, output->length, stdout) != output->length) {
+    int status = writer->write(writer->context, &(struct potash_sink){print_to_output, NULL});
+    if (status == POTASH_FAULTY) {
         command_say("potash: standard output: %s", strerror(errno));
-        return POTASH_UNUSABLE;
+        status = POTASH_UNUSABLE;
     }
-    return POTASH_GOOD;
+    return status;
+}
+
+int command_write(const struct command_line *line, const struct potash_output *output)
+{
+    struct potash_output written = *output;
+    const struct command_writer writer = command_writer_of(&written);
+    return command_write_by(line, &writer);
 }

@@ -57,7 +57,9 @@ static int write_in_place(const struct tidied *file)
     } else if (!is_unchanged(lock, file)) {
         command_say("potash: %s: somebody has changed it meanwhile; run tidy again", file->path);
     } else {
-        status = command_replace_file(file->path, &file->output);
+        struct potash_output output = file->output;
+        const struct command_writer writer = command_writer_of(&output);
+        status = command_replace_file(file->path, &writer);
     }
     if (lock >= 0) {
         close(lock);

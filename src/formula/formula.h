@@ -134,13 +134,6 @@ struct silenced_rule {
     struct text shown;              /* as it was written */
 };
 
-/* A diagnostic that was given about a formula. */
-struct said {
-    struct said *next;
-    enum diagnostic_id id;
-    uint32_t begin;                 /* of its span */
-    const char *message;
-};
 
 struct formula {
     struct formula *next;
@@ -162,7 +155,8 @@ struct formula {
     bool faulty;
     struct formula *variant_of;
     int level;                      /* variants of variants: 1 for one of a formula */
-    struct said *said;              /* what has been said of it, newest first */
+    struct said *said;              /* table of what has been said of it (formulary.c) */
+    bool said_is_kept;              /* there are variants, which do not say the same again */
     bool practised;                 /* the checks of practice have been run */
     bool being_checked;
     bool scratch;                   /* reckoned with in passing: nothing is said of it */

@@ -40,24 +40,56 @@ static bool owns(const struct formula *formula, struct span span)
            (span.begin >= formula->declaration->span.begin && span.begin < declaration_end(formula->declaration));
 }
 
-/* Several things may be missing of a bath, and all of it is said where its kind stands. */
-static bool same_message(enum diagnostic_id id, const char *a, const char *b)
+/* What has been said of one place of a formula. */
+struct said_key {
+    uint32_t begin;                 /* of its span */
+    uint32_t id;
+};
+
+struct said {
+    struct said_key key;
+    const struct kept_words *message;
+    struct said *next;              /* more of the same id and place */
+    UT_hash_handle hh;
+};
+
+static struct said *find_said(const struct formula *formula, enum diagnostic_id id, uint32_t begin)
 {
-    return (id != DIAG_ROLE_MISSING && id != DIAG_HAZARD_COMBINATION) || strcmp(a, b) == 0;
+    struct said_key key = {begin, id};
+    struct said *said = NULL;
+    HASH_FIND(hh, formula->said, &key, sizeof key, said);
+    return said;
+}
+
+static void keep_said(struct arena *table_arena, struct formula *formula, enum diagnostic_id id, uint32_t begin, const struct kept_words *message)
+{
+    struct said *said = ARENA_NEW(table_arena, struct said);
+    *said = (struct said){.key = {begin, id}, .message = message};
+    struct said *first = find_said(formula, id, begin);
+    if (first != NULL) {
+        said->next = first->next;
+        first->next = said;
+    } else {
+        HASH_ADD(hh, formula->said, key, sizeof said->key, said);
+    }
+}
+
+/* Several things may be missing of a bath, and all of it is said where its kind stands. */
+static bool same_message(enum diagnostic_id id, const struct kept_words *a, const struct kept_words *b)
+{
+    return (id != DIAG_ROLE_MISSING && id != DIAG_HAZARD_COMBINATION) || words_equal(a, b);
 }
 
 /* Whether a formula that this one is a variant of has been told the same of the same line; or this one itself, of a
  * bath that lacks something. */
-static bool said_before(const struct formula *formula, enum diagnostic_id id, struct span span, const char *message)
+static bool said_before(const struct formula *formula, enum diagnostic_id id, struct span span, const struct kept_words *message)
 {
-    for (const struct said *said = formula->said; said != NULL && id == DIAG_ROLE_MISSING; said = said->next) {
-        if (said->id == id && said->begin == span.begin) {
-            return true;
-        }
+    if (id == DIAG_ROLE_MISSING && find_said(formula, id, span.begin) != NULL) {
+        return true;
     }
     for (const struct formula *parent = formula->variant_of; parent != NULL; parent = parent->variant_of) {
-        for (const struct said *said = parent->said; said != NULL; said = said->next) {
-            if (said->id == id && said->begin == span.begin && same_message(id, said->message, message)) {
+        for (const struct said *said = find_said(parent, id, span.begin); said != NULL; said = said->next) {
+            if (same_message(id, said->message, message)) {
                 return true;
             }
         }
@@ -80,25 +112,20 @@ struct diagnostic *formula_say(struct diagnostics *diagnostics, struct formula *
         return NULL;
     }
     bool own = owns(formula, span);
-    if (!own) {
-        va_list again;
-        va_copy(again, arguments);
-        const char *message = arena_format_list(diagnostics->arena, format, again);
-        va_end(again);
-        if (said_before(formula, id, span, message)) {
-            return NULL;
-        }
+    const struct kept_words *message = diagnostics_words(diagnostics, format, arguments);
+    if (!own && said_before(formula, id, span, message)) {
+        return NULL;
     }
     struct span place = own ? span : formula->declaration->title_span;
-    struct diagnostic *diagnostic = diagnostics_add_list(diagnostics, id, place, format, arguments);
+    struct diagnostic *diagnostic = diagnostics_add_words(diagnostics, id, place, message);
     if (diagnostic != NULL) {
         diagnostic->without_fixes = !own;
         if (!own) {
             diagnostics_relate(diagnostics, diagnostic, span, "the line is here");
         }
-        struct said *said = ARENA_NEW(diagnostics->arena, struct said);
-        *said = (struct said){formula->said, id, span.begin, diagnostic->message};
-        formula->said = said;
+        if (formula->said_is_kept) {
+            keep_said(diagnostics->arena, formula, id, span.begin, message);
+        }
     }
     return diagnostic;
 }
@@ -217,8 +244,21 @@ static void forget_form(struct formulary *formulary, struct formula *formula)
     arena_start_over(formulary->forms);
 }
 
+static bool has_variants(const struct formulary *formulary)
+{
+    const struct formula *formula = formulary->formulas;
+    while (formula != NULL && formula->declaration->kind != DECLARE_VARIANT) {
+        formula = formula->next;
+    }
+    return formula != NULL;
+}
+
 void formulary_check(struct formulary *formulary, void (*then)(void *context, struct formula *formula), void *context)
 {
+    bool keep_said = has_variants(formulary);
+    for (struct formula *formula = formulary->formulas; keep_said && formula != NULL; formula = formula->next) {
+        formula->said_is_kept = true;
+    }
     for (struct stock *stock = formulary->stocks; stock != NULL; stock = stock->next) {
         check_stock(formulary, stock);
     }

@@ -117,9 +117,8 @@ static void offer_look_alikes(struct checker *checker, struct diagnostic *diagno
         for (; word != NULL; word = word->next) {
             const struct material_reading *other = library_material(checker->library, word->name);
             if (other != NULL && other->material->stop.length == 0 && library_form(checker->library, other->material, words->form) != NULL) {
-                diagnostics_fix(checker->diagnostics, diagnostic, words->span,
-                                arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(other->material->name)), "%.*s is meant",
-                                TEXT_ARGUMENTS(other->material->name));
+                diagnostics_fix_as(checker->diagnostics, diagnostic, words->span, "%s is meant", "%.*s",
+                                   TEXT_ARGUMENTS(other->material->name));
             }
         }
     }

@@ -32,8 +32,7 @@ static void say_unclear(struct checker *checker, const struct measure *measure)
                          ratio < 1 ? 1 / ratio : ratio);
     }
     for (const struct word *word = first; word != NULL; word = word->next) {
-        const char *text = arena_format(checker->arena, "%.*s", TEXT_ARGUMENTS(word->name->spelling));
-        diagnostics_fix(checker->diagnostics, diagnostic, span, text, "%s is meant", text);
+        diagnostics_fix_as(checker->diagnostics, diagnostic, span, "%s is meant", "%.*s", TEXT_ARGUMENTS(word->name->spelling));
     }
 }
 
@@ -52,10 +51,8 @@ static void say_unit_of_two(struct checker *checker, const struct measure *measu
     diagnostics_help(checker->diagnostics, diagnostic,
                      "add \"measures US\" or \"measures imperial\" to the formula, or name it on the spot: US %.*s",
                      TEXT_ARGUMENTS(unit->name));
-    const char *us = arena_format(checker->arena, "US %.*s", TEXT_ARGUMENTS(unit->name));
-    const char *imperial = arena_format(checker->arena, "imperial %.*s", TEXT_ARGUMENTS(unit->name));
-    diagnostics_fix(checker->diagnostics, diagnostic, span, us, "US measure");
-    diagnostics_fix(checker->diagnostics, diagnostic, span, imperial, "imperial measure");
+    diagnostics_fix_as(checker->diagnostics, diagnostic, span, "US measure", "US %.*s", TEXT_ARGUMENTS(unit->name));
+    diagnostics_fix_as(checker->diagnostics, diagnostic, span, "imperial measure", "imperial %.*s", TEXT_ARGUMENTS(unit->name));
 }
 
 /* Of what the amount that is read may be: of what is asked for, or of whatever can be added. */

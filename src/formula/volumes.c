@@ -119,8 +119,8 @@ static void offer_a_tenth(struct checker *checker, struct diagnostic *diagnostic
 {
     const struct quantity *quantity = step_quantity(step);
     if (measure->fault == MEASURE_GOOD && quantity->more == NULL && quantity->high == NULL) {
-        const char *text = number_print_significant(checker->arena, quantity->value / 10, 10);
-        diagnostics_fix(checker->diagnostics, diagnostic, quantity_number_span(quantity), text, "the point is one place to the left: %s", text);
+        diagnostics_fix_as(checker->diagnostics, diagnostic, quantity_number_span(quantity), "the point is one place to the left: %s", "%.10g",
+                           quantity->value / 10);
     }
 }
 
@@ -155,15 +155,8 @@ static void say_too_much(struct checker *checker, const struct volumes *volumes)
 static bool line_was_lost(const struct checker *checker)
 {
     const struct declaration *declaration = checker->formula->declaration;
-    const struct diagnostics *diagnostics = checker->diagnostics;
-    for (size_t i = 0; i < diagnostics->count; i++) {
-        struct span span = diagnostics->items[i]->span;
-        if (diagnostics->items[i]->id == DIAG_SYNTAX && span.begin >= declaration->span.begin &&
-            span.begin < declaration_end(declaration)) {
-            return true;
-        }
-    }
-    return checker->line_lost;
+    struct span all = {declaration->span.begin, declaration_end(declaration)};
+    return checker->line_lost || diagnostics_any(checker->diagnostics, DIAG_SYNTAX, all, 0);
 }
 
 /* The water can make up only once. */

@@ -213,8 +213,7 @@ static void report_nothing_replaced(struct library *library, const struct librar
     size_t count = entry->kind == DECLARE_MATERIAL ? library_near_materials(library, spelling, near, MOST, &grave) : 0;
     for (size_t i = 0; i < count; i++) {
         if (!text_equal(names_fold(library->arena, near[i]), entry->key)) {
-            const char *other = arena_format(library->arena, "%.*s", TEXT_ARGUMENTS(near[i]));
-            diagnostics_fix(library->diagnostics, diagnostic, name.span, other, "%s is meant", other);
+            diagnostics_fix_as(library->diagnostics, diagnostic, name.span, "%s is meant", "%.*s", TEXT_ARGUMENTS(near[i]));
         }
     }
     struct text rest = {entry->file->bytes + (name.span.end - entry->file->base), 0};

@@ -77,9 +77,8 @@ void amount_offer_names(const struct practice *practice, struct diagnostic *diag
     for (size_t i = 0; i < search.count; i++) {
         struct span span =
             look_alike_name_span(practice, (const struct addition_statement *)step->statement, search.found[i]);
-        diagnostics_fix(practice->formulary->diagnostics, diagnostic, span,
-                        arena_format(practice->formulary->arena, "%.*s", TEXT_ARGUMENTS(search.found[i]->name)), "%.*s is meant",
-                        TEXT_ARGUMENTS(search.found[i]->name));
+        diagnostics_fix_as(practice->formulary->diagnostics, diagnostic, span, "%s is meant", "%.*s",
+                           TEXT_ARGUMENTS(search.found[i]->name));
     }
 }
 

@@ -46,8 +46,7 @@ static void offer_equivalent(const struct practice *practice, struct diagnostic 
 
 static void offer_form(const struct practice *practice, struct diagnostic *diagnostic, const struct form *form, struct span span)
 {
-    const char *words = arena_format(practice->formulary->arena, "%.*s", TEXT_ARGUMENTS(form->name->spelling));
-    diagnostics_fix(practice->formulary->diagnostics, diagnostic, span, words, "%s is meant", words);
+    diagnostics_fix_as(practice->formulary->diagnostics, diagnostic, span, "%s is meant", "%.*s", TEXT_ARGUMENTS(form->name->spelling));
 }
 
 void forms_offer(const struct practice *practice, struct diagnostic *diagnostic, const struct step *step)

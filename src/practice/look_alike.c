@@ -187,8 +187,7 @@ void look_alike_say(const struct practice *practice, struct formula *formula, co
     diagnostics_help(diagnostics, diagnostic, "one is easily taken for the other: look at the source and at the bottle");
     if (span.end < step->span.end) {
         struct span name = look_alike_name_span(practice, (const struct addition_statement *)step->statement, expected);
-        diagnostics_fix(diagnostics, diagnostic, name, arena_format(diagnostics->arena, "%.*s", TEXT_ARGUMENTS(expected->name)),
-                        "%.*s is meant", TEXT_ARGUMENTS(expected->name));
+        diagnostics_fix_as(diagnostics, diagnostic, name, "%s is meant", "%.*s", TEXT_ARGUMENTS(expected->name));
     }
 }
 

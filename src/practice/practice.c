@@ -31,14 +31,7 @@ struct diagnostic *practice_say(const struct practice *practice, struct formula 
 
 bool practice_said(const struct practice *practice, enum diagnostic_id id, struct span span)
 {
-    const struct diagnostics *diagnostics = practice->formulary->diagnostics;
-    for (size_t i = diagnostics->count; i > practice->said_from; i--) {
-        const struct diagnostic *item = diagnostics->items[i - 1];
-        if (item->id == id && item->span.begin >= span.begin && item->span.begin < span.end) {
-            return true;
-        }
-    }
-    return false;
+    return diagnostics_any(practice->formulary->diagnostics, id, span, practice->said_from);
 }
 
 bool practice_doubts_amount(const struct practice *practice, struct span line)

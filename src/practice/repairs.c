@@ -35,8 +35,7 @@ void repair_offer(const struct practice *practice, struct diagnostic *diagnostic
 {
     struct diagnostics *diagnostics = practice->formulary->diagnostics;
     if (repair->meant == NULL) {
-        const char *number = number_print_significant(practice->formulary->arena, repair->number, 10);
-        diagnostics_fix(diagnostics, diagnostic, repair->span, number, "%s: %s", repair->title, number);
+        diagnostics_fix_as(diagnostics, diagnostic, repair->span, repair->title, "%.10g", repair->number);
     } else {
         formula_offer_unit(practice->formulary, diagnostic, repair->span, repair->meant);
     }
@@ -52,21 +51,21 @@ size_t repairs_of_amount(const struct practice *practice, const struct formula *
     }
     const struct strength *strength = step->how == ADD_STOCK ? ((const struct addition_statement *)step->statement)->amount->strength : NULL;
     if (strength != NULL && strength->number_span.end > 0) {
-        add_number(&list, strength->number_span, strength->percent * 0.1, 0.1, "the stock is weaker");
-        add_number(&list, strength->number_span, strength->percent * 10, 10, "the stock is stronger");
+        add_number(&list, strength->number_span, strength->percent * 0.1, 0.1, "the stock is weaker: %s");
+        add_number(&list, strength->number_span, strength->percent * 10, 10, "the stock is stronger: %s");
         for (size_t i = 0; i < list.count; i++) {
             repairs[i].of_stock = true;
         }
     }
     bool one = quantity->high == NULL;
     if (one) {
-        add_number(&list, quantity_number_span(quantity), quantity->value * 0.1, 0.1, "the point is one place to the left");
-        add_number(&list, quantity_number_span(quantity), quantity->value * 10, 10, "the point is one place to the right");
+        add_number(&list, quantity_number_span(quantity), quantity->value * 0.1, 0.1, "the point is one place to the left: %s");
+        add_number(&list, quantity_number_span(quantity), quantity->value * 10, 10, "the point is one place to the right: %s");
     }
     add_units(&list, practice->formulary->library, &measure);
     if (one) {
-        add_number(&list, quantity_number_span(quantity), quantity->value * 0.01, 0.01, "the point is two places to the left");
-        add_number(&list, quantity_number_span(quantity), quantity->value * 100, 100, "the point is two places to the right");
+        add_number(&list, quantity_number_span(quantity), quantity->value * 0.01, 0.01, "the point is two places to the left: %s");
+        add_number(&list, quantity_number_span(quantity), quantity->value * 100, 100, "the point is two places to the right: %s");
     }
     return list.count;
 }
@@ -83,7 +82,7 @@ size_t repairs_of_volume(const struct practice *practice, const struct formula *
     }
     add_units(&list, practice->formulary->library, &measure);
     for (size_t i = 0; i < sizeof factors / sizeof *factors; i++) {
-        add_number(&list, quantity_number_span(quantity), quantity->value * factors[i], factors[i], "another final volume");
+        add_number(&list, quantity_number_span(quantity), quantity->value * factors[i], factors[i], "another final volume: %s");
     }
     return list.count;
 }
@@ -106,10 +105,10 @@ size_t repairs_of_ratio(const struct practice *practice, const struct use *use, 
         bool nought_first = above == 0 && without < place / 10;
         if (!again && without >= 1 && !nought_first) {
             add_number(&list, use->ratio->last_span, without, without / use->stock_parts,
-                       arena_format(arena, "a figure too many: %s+%s", stock, number_print(arena, without, 0)));
+                       arena_format(arena, "a figure too many: %s+%%s", stock));
         }
     }
     add_number(&list, use->ratio->last_span, water * 10, water * 10 / use->stock_parts,
-               arena_format(arena, "a figure too few: %s+%s", stock, number_print(arena, water * 10, 0)));
+               arena_format(arena, "a figure too few: %s+%%s", stock));
     return list.count;
 }

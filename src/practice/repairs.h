@@ -11,7 +11,7 @@ struct repair {
     struct span span;
     double number;           /* what is to stand there; NAN: a unit, `meant` */
     double factor;           /* what the amount is multiplied by; for ratios, parts of water to one of stock */
-    const char *title;       /* what was mistaken */
+    const char *title;       /* what was mistaken, as for diagnostics_fix_as */
     const struct word *meant; /* the unit that is meant, as the library's declaration of the other one spells it; or NULL */
     bool of_stock;           /* the per cent of a stock */
 };

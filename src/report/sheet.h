@@ -48,9 +48,6 @@ void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const st
 
 /* ---- sheet_warnings.c ---- */
 
-/* Which of the session's diagnostics is the first at or behind that place. */
-size_t sheet_first_warning(const struct sheet *sheet, uint32_t begin);
-
 /* What is warned of on lines that are no additions: of the bath as a whole at the head, of a use below its conditions.
  */
 void sheet_warn_of_bath(const struct sheet *sheet);

@@ -66,14 +66,14 @@ static bool add_warnings(const struct sheet *sheet, struct page_row *row, struct
 {
     const struct diagnostics *diagnostics = sheet->context->formulary->diagnostics;
     bool doubted = false;
-    for (size_t i = sheet_first_warning(sheet, line.begin);
+    for (size_t i = diagnostics_from(diagnostics, line.begin);
          i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
         const struct diagnostic *item = diagnostics->items[i];
         /* The row prints the range, and the last row the volume that is assumed; what is too small to weigh depends on the batch
          * and is said by note_small_weight. */
         bool plain = item->id == DIAG_RANGE_GIVEN || item->id == DIAG_FINAL_VOLUME_ASSUMED || item->id == DIAG_TOO_SMALL_TO_WEIGH;
         if (!plain) {
-            page_row_note(row, text_from(item->message));
+            page_row_note(row, text_from(diagnostic_message(sheet->page->arena, item)));
         }
         doubted = doubted || item->id == DIAG_AMOUNT_UNUSUAL;
     }

@@ -1,30 +1,14 @@
 /* What the compiler warns of, where it matters on the sheet: beside an addition, under a use, or at the head. */
 #include "report/sheet.h"
 
-size_t sheet_first_warning(const struct sheet *sheet, uint32_t begin)
-{
-    const struct diagnostics *diagnostics = sheet->context->formulary->diagnostics;
-    size_t low = 0;
-    size_t high = diagnostics->count;
-    while (low < high) { /* they are in order of place */
-        size_t middle = (low + high) / 2;
-        if (diagnostics->items[middle]->span.begin < begin) {
-            low = middle + 1;
-        } else {
-            high = middle;
-        }
-    }
-    return low;
-}
-
 static void warn_of_line(const struct sheet *sheet, struct span line)
 {
     const struct diagnostics *diagnostics = sheet->context->formulary->diagnostics;
-    for (size_t i = sheet_first_warning(sheet, line.begin);
+    for (size_t i = diagnostics_from(diagnostics, line.begin);
          i < diagnostics->count && diagnostics->items[i]->span.begin < line.end; i++) {
         const struct diagnostic *item = diagnostics->items[i];
         if (item->id != DIAG_RANGE_GIVEN) { /* the sheet prints the range */
-            page_add_warning(sheet->page, PAGE_CAUTION, TEXT("Check first"), text_from(item->message));
+            page_add_warning(sheet->page, PAGE_CAUTION, TEXT("Check first"), text_from(diagnostic_message(sheet->page->arena, item)));
         }
     }
 }

@@ -1,9 +1,7 @@
-/* Collecting diagnostics and putting them in order. */
+/* Collecting diagnostics as records. */
 #include "source/diagnostics.h"
 
 #include <stdarg.h>
-#include <stdio.h>
-#include <stdlib.h>
 
 const struct diagnostic_entry diagnostic_registry[DIAGNOSTIC_IDS] = {
 #define DIAGNOSTIC(symbol, name, severity, summary, why, wrong, right) {name, severity, summary, why, wrong, right},
@@ -26,20 +24,9 @@ void diagnostics_start(struct diagnostics *diagnostics, struct arena *arena, con
     *diagnostics = (struct diagnostics){.arena = arena, .sources = sources};
 }
 
-enum { LONGEST_MESSAGE = 600 /* bytes */ };
-
-static char *format_text(struct arena *arena, const char *format, va_list arguments)
+const struct kept_words *diagnostics_words(struct diagnostics *diagnostics, const char *format, va_list arguments)
 {
-    char *text = arena_format_list(arena, format, arguments);
-    /* A word of the text may be as long as the file; nobody reads that in a message. */
-    if (strlen(text) > LONGEST_MESSAGE) {
-        size_t end = LONGEST_MESSAGE;
-        while (((unsigned char)text[end] & 0xC0) == 0x80) {
-            end--;
-        }
-        strcpy(text + end, "…");
-    }
-    return text;
+    return words_keep(diagnostics->arena, WORDS_SHOWN + 1, format, arguments);
 }
 
 struct diagnostic *diagnostics_add(struct diagnostics *diagnostics, enum diagnostic_id id, struct span span,
@@ -52,11 +39,24 @@ struct diagnostic *diagnostics_add(struct diagnostics *diagnostics, enum diagnos
     return diagnostic;
 }
 
+static bool is_silenced(const struct diagnostics *diagnostics, enum diagnostic_id id)
+{
+    return diagnostics->silenced[id] && diagnostic_registry[id].severity == SEVERITY_WARNING;
+}
+
 struct diagnostic *diagnostics_add_list(struct diagnostics *diagnostics, enum diagnostic_id id, struct span span,
                                         const char *format, va_list arguments)
 {
-    enum severity severity = diagnostic_registry[id].severity;
-    if (diagnostics->silenced[id] && severity == SEVERITY_WARNING) {
+    if (is_silenced(diagnostics, id)) {
+        return NULL;
+    }
+    return diagnostics_add_words(diagnostics, id, span, diagnostics_words(diagnostics, format, arguments));
+}
+
+struct diagnostic *diagnostics_add_words(struct diagnostics *diagnostics, enum diagnostic_id id, struct span span,
+                                         const struct kept_words *message)
+{
+    if (is_silenced(diagnostics, id)) {
         return NULL;
     }
     if (diagnostics->count == diagnostics->capacity) {
@@ -69,13 +69,13 @@ struct diagnostic *diagnostics_add_list(struct diagnostics *diagnostics, enum di
         diagnostics->capacity = capacity;
     }
     struct diagnostic *diagnostic = ARENA_NEW(diagnostics->arena, struct diagnostic);
-    diagnostic->id = id;
-    diagnostic->severity = severity;
+    diagnostic->id = (unsigned char)id;
+    diagnostic->severity = (unsigned char)diagnostic_registry[id].severity;
     diagnostic->span = span;
-    diagnostic->sequence = (uint32_t)diagnostics->count;
-    diagnostic->message = format_text(diagnostics->arena, format, arguments);
+    diagnostic->message = message;
     diagnostics->items[diagnostics->count++] = diagnostic;
-    if (severity == SEVERITY_ERROR) {
+    diagnostics_know_place(diagnostics);
+    if (diagnostic->severity == SEVERITY_ERROR) {
         diagnostics->errors++;
     } else {
         diagnostics->warnings++;
@@ -90,37 +90,80 @@ void diagnostics_help(struct diagnostics *diagnostics, struct diagnostic *diagno
     }
     va_list arguments;
     va_start(arguments, format);
-    diagnostic->help = format_text(diagnostics->arena, format, arguments);
+    diagnostic->help = diagnostics_words(diagnostics, format, arguments);
     va_end(arguments);
+}
+
+bool diagnostics_take_fixes(const struct diagnostics *diagnostics, const struct diagnostic *diagnostic)
+{
+    return diagnostic != NULL && !diagnostic->without_fixes && !(diagnostics->text_only && diagnostic->help != NULL);
+}
+
+static struct fix *add_fix(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span)
+{
+    struct fix **end = &diagnostic->fixes;
+    while (*end != NULL) {
+        end = &(*end)->next;
+    }
+    *end = ARENA_NEW(diagnostics->arena, struct fix);
+    (*end)->span = span;
+    return *end;
+}
+
+/* Unlike a message, what a fix writes is never cut. */
+static const struct kept_words *words_to_write(struct diagnostics *diagnostics, const char *format, va_list arguments)
+{
+    return words_keep(diagnostics->arena, SIZE_MAX, format, arguments);
+}
+
+static __attribute__((format(printf, 2, 3))) const struct kept_words *written(struct diagnostics *diagnostics, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    const struct kept_words *words = words_to_write(diagnostics, format, arguments);
+    va_end(arguments);
+    return words;
 }
 
 void diagnostics_fix(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text,
                      const char *title_format, ...)
 {
-    if (diagnostic == NULL || diagnostic->without_fixes) {
+    if (!diagnostics_take_fixes(diagnostics, diagnostic)) {
         return;
     }
-    struct fix *fix = ARENA_NEW(diagnostics->arena, struct fix);
+    struct fix *fix = add_fix(diagnostics, diagnostic, span);
     va_list arguments;
     va_start(arguments, title_format);
-    fix->title = format_text(diagnostics->arena, title_format, arguments);
+    fix->title = diagnostics_words(diagnostics, title_format, arguments);
     va_end(arguments);
-    fix->span = span;
-    fix->text = text;
-    struct fix **end = &diagnostic->fixes;
-    while (*end != NULL) {
-        end = &(*end)->next;
-    }
-    *end = fix;
+    fix->text = written(diagnostics, "%s", text);
 }
 
 void diagnostics_fix_writing(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *format, ...)
 {
+    if (!diagnostics_take_fixes(diagnostics, diagnostic)) {
+        return;
+    }
+    struct fix *fix = add_fix(diagnostics, diagnostic, span);
+    fix->title_of_text = "write %s";
     va_list arguments;
     va_start(arguments, format);
-    const char *text = format_text(diagnostics->arena, format, arguments);
+    fix->text = words_to_write(diagnostics, format, arguments);
     va_end(arguments);
-    diagnostics_fix(diagnostics, diagnostic, span, text, "write %.*s", TEXT_ARGUMENTS(text_trim(text_from(text))));
+}
+
+void diagnostics_fix_as(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *title,
+                        const char *format, ...)
+{
+    if (!diagnostics_take_fixes(diagnostics, diagnostic)) {
+        return;
+    }
+    struct fix *fix = add_fix(diagnostics, diagnostic, span);
+    fix->title_of_text = title;
+    va_list arguments;
+    va_start(arguments, format);
+    fix->text = words_to_write(diagnostics, format, arguments);
+    va_end(arguments);
 }
 
 void diagnostics_fix_also(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text)
@@ -137,7 +180,7 @@ void diagnostics_fix_also(struct diagnostics *diagnostics, struct diagnostic *di
     }
     last->also = ARENA_NEW(diagnostics->arena, struct fix);
     last->also->span = span;
-    last->also->text = text;
+    last->also->text = written(diagnostics, "%s", text);
 }
 
 void diagnostics_relate(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span,
@@ -153,99 +196,68 @@ void diagnostics_relate(struct diagnostics *diagnostics, struct diagnostic *diag
     diagnostic->related = related;
 }
 
-void diagnostics_count_strictly(struct diagnostics *diagnostics)
-{
-    for (size_t i = 0; i < diagnostics->count; i++) {
-        diagnostics->items[i]->severity = SEVERITY_ERROR;
-    }
-    diagnostics->errors += diagnostics->warnings;
-    diagnostics->warnings = 0;
-}
+/* ---- what is made when somebody asks for it ---- */
 
-static int compare_places(const void *a, const void *b)
-{
-    const struct diagnostic *first = *(struct diagnostic *const *)a;
-    const struct diagnostic *second = *(struct diagnostic *const *)b;
-    if (first->span.begin != second->span.begin) {
-        return first->span.begin < second->span.begin ? -1 : 1;
-    }
-    return first->sequence < second->sequence ? -1 : first->sequence > second->sequence;
-}
+struct diagnostic_explanation {
+    diagnostic_explainer *explainer;
+    max_align_t arguments[];
+};
 
-/* It is not said after all. */
-static void count_out(struct diagnostics *diagnostics, const struct diagnostic *item)
+void diagnostics_explain_later(struct diagnostics *diagnostics, struct diagnostic *diagnostic, diagnostic_explainer *explainer,
+                               const void *arguments, size_t size)
 {
-    if (item->severity == SEVERITY_ERROR) {
-        diagnostics->errors--;
-    } else {
-        diagnostics->warnings--;
-    }
-}
-
-void diagnostics_leave_out_unknown_names(struct diagnostics *diagnostics)
-{
-    size_t kept = 0;
-    for (size_t i = 0; i < diagnostics->count; i++) {
-        struct diagnostic *item = diagnostics->items[i];
-        switch (item->id) {
-        case DIAG_MATERIAL_UNKNOWN:
-        case DIAG_FORM_UNKNOWN:
-        case DIAG_UNIT_UNKNOWN:
-        case DIAG_FORMULA_UNKNOWN:
-            count_out(diagnostics, item);
-            break;
-        default:
-            diagnostics->items[kept++] = item;
-            break;
-        }
-    }
-    diagnostics->count = kept;
-}
-
-/* A byte that is no text breaks its word, and with it whatever would be said of that word. */
-static void keep_encoding_faults_alone(struct diagnostics *diagnostics)
-{
-    size_t kept = 0;
-    struct place last_fault = {0};
-    for (size_t i = 0; i < diagnostics->count; i++) {
-        if (diagnostics->items[i]->id == DIAG_TEXT_ENCODING) {
-            last_fault.line = 1;
-        }
-    }
-    if (last_fault.line == 0) {
+    if (diagnostic == NULL) {
         return;
     }
-    /* Lines with a fault, in order. */
-    struct place *faults = ARENA_ARRAY(diagnostics->arena, struct place, diagnostics->count);
-    size_t fault_count = 0;
-    for (size_t i = 0; i < diagnostics->count; i++) {
-        if (diagnostics->items[i]->id == DIAG_TEXT_ENCODING) {
-            faults[fault_count++] = source_place(diagnostics->sources, diagnostics->items[i]->span.begin);
-        }
-    }
-    size_t next = 0;
-    for (size_t i = 0; i < diagnostics->count; i++) {
-        struct diagnostic *item = diagnostics->items[i];
-        struct place place = source_place(diagnostics->sources, item->span.begin);
-        while (next < fault_count && (faults[next].file->base < place.file->base ||
-                                      (faults[next].file == place.file && faults[next].line < place.line))) {
-            next++;
-        }
-        bool on_fault_line = next < fault_count && faults[next].file == place.file && faults[next].line == place.line;
-        if (on_fault_line && item->id != DIAG_TEXT_ENCODING) {
-            count_out(diagnostics, item);
-            continue;
-        }
-        diagnostics->items[kept++] = item;
-    }
-    diagnostics->count = kept;
+    struct diagnostic_explanation *explanation = arena_allocate(diagnostics->arena, sizeof *explanation + size);
+    explanation->explainer = explainer;
+    memcpy(explanation->arguments, arguments, size);
+    diagnostic->explanation = explanation;
+    diagnostic->explained_later = true;
 }
 
-void diagnostics_finish(struct diagnostics *diagnostics)
+struct diagnostic diagnostics_explained(const struct diagnostics *diagnostics, const struct diagnostic *diagnostic)
 {
-    if (diagnostics->count == 0) {
+    struct diagnostic explained = *diagnostic;
+    if (diagnostic->explained_later) {
+        struct diagnostics aside = *diagnostics;
+        if (aside.aside != NULL) {
+            arena_start_over(aside.aside);
+            aside.arena = aside.aside;
+        }
+        explained.explained_later = false;
+        explained.fixes = NULL;
+        diagnostic->explanation->explainer(&aside, &explained, diagnostic->explanation->arguments);
+    }
+    return explained;
+}
+
+const char *diagnostic_message(struct arena *arena, const struct diagnostic *diagnostic)
+{
+    return words_string(arena, diagnostic->message);
+}
+
+static void print_trimmed(struct buffer *out, const struct kept_words *text)
+{
+    size_t begin = out->length;
+    words_print_short(out, text);
+    struct text inner = text_trim((struct text){out->bytes + begin, out->length - begin});
+    memmove(out->bytes + begin, inner.at, inner.length);
+    out->length = begin + inner.length;
+}
+
+void diagnostic_print_title(struct buffer *out, const struct fix *fix)
+{
+    if (fix->title != NULL) {
+        words_print_short(out, fix->title);
         return;
     }
-    qsort(diagnostics->items, diagnostics->count, sizeof *diagnostics->items, compare_places);
-    keep_encoding_faults_alone(diagnostics);
+    const char *place = strstr(fix->title_of_text, "%s");
+    if (place == NULL) {
+        buffer_string(out, fix->title_of_text);
+        return;
+    }
+    buffer_add(out, fix->title_of_text, (size_t)(place - fix->title_of_text));
+    print_trimmed(out, fix->text);
+    buffer_string(out, place + 2);
 }

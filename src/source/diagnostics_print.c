@@ -63,14 +63,14 @@ static void print_line(const struct diagnostics *diagnostics, struct buffer *out
     buffer_character(out, '\n');
 }
 
-static void print_help(struct buffer *out, const char *text, const struct ink *ink)
+static void print_help(struct buffer *out, const struct buffer *words, const struct ink *ink)
 {
     buffer_string(out, "      = ");
     buffer_string(out, ink->help);
     buffer_string(out, "help:");
     buffer_string(out, ink->off);
     buffer_character(out, ' ');
-    shown_add(out, text_from(text));
+    shown_add(out, (struct text){words->bytes, words->length});
     buffer_character(out, '\n');
 }
 
@@ -85,10 +85,9 @@ static void print_place(struct buffer *out, struct place place)
     buffer_character(out, ':');
 }
 
-static void print_one(const struct diagnostics *diagnostics, struct buffer *out, const struct diagnostic *item,
-                      const struct ink *ink)
+static void print_one(const struct diagnostics *diagnostics, struct buffer *out, struct buffer *words, const struct diagnostic *item,
+                      struct place place, const struct ink *ink)
 {
-    struct place place = source_place(diagnostics->sources, item->span.begin);
     bool error = item->severity == SEVERITY_ERROR;
     buffer_string(out, ink->place);
     print_place(out, place);
@@ -98,7 +97,9 @@ static void print_one(const struct diagnostics *diagnostics, struct buffer *out,
     buffer_string(out, error ? "error:" : "warning:");
     buffer_string(out, ink->off);
     buffer_character(out, ' ');
-    shown_add(out, text_from(item->message));
+    words->length = 0;
+    words_print_short(words, item->message);
+    shown_add(out, (struct text){words->bytes, words->length});
     buffer_string(out, " [");
     buffer_string(out, diagnostic_registry[item->id].name);
     buffer_string(out, "]\n");
@@ -114,19 +115,56 @@ static void print_one(const struct diagnostics *diagnostics, struct buffer *out,
         buffer_character(out, '\n');
     }
     if (item->help != NULL) {
-        print_help(out, item->help, ink);
+        words->length = 0;
+        words_print_short(words, item->help);
+        print_help(out, words, ink);
         return;
     }
     /* The help says what the fixes do; without it their titles have to. */
     for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
-        print_help(out, fix->title, ink);
+        words->length = 0;
+        diagnostic_print_title(words, fix);
+        print_help(out, words, ink);
     }
 }
 
-void diagnostics_print(const struct diagnostics *diagnostics, struct buffer *out, bool colour)
+/* 36,647 */
+static void add_grouped(struct buffer *out, size_t number)
+{
+    if (number >= 1000) {
+        add_grouped(out, number / 1000);
+        buffer_character(out, ',');
+        buffer_repeat(out, '0', number % 1000 < 10 ? 2 : number % 1000 < 100 ? 1 : 0);
+        number %= 1000;
+    }
+    buffer_number(out, number, 0);
+}
+
+void diagnostics_print(const struct diagnostics *diagnostics, struct outlet *out, bool colour, size_t most)
 {
     const struct ink *ink = colour ? &terminal_ink : &no_ink;
+    struct buffer words;
+    buffer_start(&words, diagnostics->arena);
+    size_t left[DIAGNOSTIC_IDS] = {0};
+    size_t shown[DIAGNOSTIC_IDS] = {0};
     for (size_t i = 0; i < diagnostics->count; i++) {
-        print_one(diagnostics, out, diagnostics->items[i], ink);
+        left[diagnostics->items[i]->id]++;
+    }
+    struct place place = {0};
+    for (size_t i = 0; i < diagnostics->count && !out->refused; i++) {
+        const struct diagnostic *item = diagnostics->items[i];
+        if (most > 0 && shown[item->id] == most) {
+            continue;
+        }
+        struct diagnostic explained = diagnostics_explained(diagnostics, item);
+        place = source_place_from(diagnostics->sources, &place, item->span.begin);
+        print_one(diagnostics, &out->text, &words, &explained, place, ink);
+        size_t more = left[item->id] - ++shown[item->id];
+        if (shown[item->id] == most && more > 0) {
+            buffer_string(&out->text, "      = and ");
+            add_grouped(&out->text, more);
+            buffer_string(&out->text, " more of this kind; --all shows them\n");
+        }
+        outlet_pass_on(out);
     }
 }

@@ -122,21 +122,10 @@ static uint32_t line_at(const struct source_file *file, uint32_t within, uint32_
     return line;
 }
 
-struct place source_place(const struct source_set *set, uint32_t offset)
+/* The column, and where the line ends, of a place whose line is known. */
+static struct place place_on_line(struct place place, uint32_t within)
 {
-    struct source_file *file = source_file_at(set, offset);
-    struct place place = {.file = file, .line = 1, .column = 1};
-    if (file == NULL) {
-        return place;
-    }
-    if (file->newlines_before == NULL) {
-        index_lines(set, file);
-    }
-    uint32_t within = offset - file->base;
-    if (within > file->length) {
-        within = file->length;
-    }
-    place.line = line_at(file, within, &place.line_begin);
+    const struct source_file *file = place.file;
     const char *from = file->bytes + place.line_begin;
     const char *newline = memchr(from, '\n', file->length - place.line_begin);
     uint32_t line_end = newline == NULL ? file->length : (uint32_t)(newline - file->bytes);
@@ -147,6 +136,39 @@ struct place source_place(const struct source_set *set, uint32_t offset)
     uint32_t upto = within > line_end ? line_end : within < place.line_begin ? place.line_begin : within;
     place.column = 1 + (uint32_t)utf8_count((struct text){from, upto - place.line_begin});
     return place;
+}
+
+struct place source_place(const struct source_set *set, uint32_t offset)
+{
+    struct source_file *file = source_file_at(set, offset);
+    struct place place = {.file = file, .line = 1, .column = 1};
+    if (file == NULL) {
+        return place;
+    }
+    if (file->newlines_before == NULL) {
+        index_lines(set, file);
+    }
+    uint32_t within = offset - file->base < file->length ? offset - file->base : file->length;
+    place.line = line_at(file, within, &place.line_begin);
+    return place_on_line(place, within);
+}
+
+struct place source_place_from(const struct source_set *set, const struct place *known, uint32_t offset)
+{
+    const struct source_file *file = known->file;
+    if (file == NULL || offset < file->base + known->line_begin || offset - file->base > file->length ||
+        offset - file->base - known->line_begin > BLOCK) {
+        return source_place(set, offset);
+    }
+    struct place place = *known;
+    const char *at = file->bytes + place.line_begin;
+    const char *end = file->bytes + (offset - file->base);
+    for (const char *newline = memchr(at, '\n', (size_t)(end - at)); newline != NULL; newline = memchr(at, '\n', (size_t)(end - at))) {
+        at = newline + 1;
+        place.line++;
+    }
+    place.line_begin = (uint32_t)(at - file->bytes);
+    return place_on_line(place, offset - file->base);
 }
 
 struct text source_text(const struct source_set *set, struct span span)

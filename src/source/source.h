@@ -58,6 +58,8 @@ struct source_file *source_add(struct source_set *set, const char *path, char *b
 
 struct source_file *source_file_at(const struct source_set *set, uint32_t offset);
 struct place source_place(const struct source_set *set, uint32_t offset);
+/* The same, faster where the place is not far behind one that is known; `known` may hold nothing (file NULL). */
+struct place source_place_from(const struct source_set *set, const struct place *known, uint32_t offset);
 struct text source_text(const struct source_set *set, struct span span);
 struct text source_line(const struct source_set *set, struct place place);
 

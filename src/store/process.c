@@ -402,12 +402,11 @@ static void check_vessel(struct process_reader *reader, const struct stage *stag
     double fewer = floor(process->holds.count * process->vessel * share / needed + 1e-9);
     if (fewer >= 1) {
         diagnostics_help(checker->diagnostics, diagnostic, "take %.0f mL, load only %.0f at a time, or dilute less", least, fewer);
-        diagnostics_fix(checker->diagnostics, diagnostic, quantity_number_span(reader->holds), arena_format(checker->arena, "%.0f", fewer), "load %.0f at a time", fewer);
+        diagnostics_fix_as(checker->diagnostics, diagnostic, quantity_number_span(reader->holds), "load %s at a time", "%.0f", fewer);
     } else {
         diagnostics_help(checker->diagnostics, diagnostic, "take %.0f mL, or dilute less", least);
     }
-    const char *larger = arena_format(checker->arena, "%.0f mL", least);
-    diagnostics_fix(checker->diagnostics, diagnostic, reader->vessel_span, larger, "take %s", larger);
+    diagnostics_fix_as(checker->diagnostics, diagnostic, reader->vessel_span, "take %s", "%.0f mL", least);
 }
 
 static void add_process(struct processes *processes, struct process_reader *reader, const struct declaration *declaration)

@@ -181,9 +181,8 @@ static void say_ditto(struct builder *builder)
         diagnostics_add(builder->diagnostics, DIAG_SYNTAX, lexer->token, "this stands for what is printed above; each line has its own unit");
     const struct name *above = lexer->unit_above;
     if (above != NULL) {
-        const char *unit = arena_format(builder->arena, "%.*s", TEXT_ARGUMENTS(above->spelling));
-        diagnostics_help(builder->diagnostics, diagnostic, "write the unit: %s", unit);
-        diagnostics_fix(builder->diagnostics, diagnostic, lexer->token, unit, "write %s, as above", unit);
+        diagnostics_help(builder->diagnostics, diagnostic, "write the unit: %.*s", TEXT_ARGUMENTS(above->spelling));
+        diagnostics_fix_as(builder->diagnostics, diagnostic, lexer->token, "write %s, as above", "%.*s", TEXT_ARGUMENTS(above->spelling));
     }
 }
 

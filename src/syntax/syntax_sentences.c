@@ -7,6 +7,7 @@
 #include "syntax/apothecary.h"
 #include "syntax/sentences.h"
 
+#include <stdio.h>
 #include <strings.h>
 
 struct span syntax_span_of(const struct builder *builder, struct text text)
