@@ -12,11 +12,8 @@ void buffer_start(struct buffer *buffer, struct arena *arena)
     *buffer = (struct buffer){.arena = arena};
 }
 
-static void buffer_reserve(struct buffer *buffer, size_t more)
+void buffer_grow(struct buffer *buffer, size_t more)
 {
-    if (buffer->length + more + 1 <= buffer->capacity) {
-        return;
-    }
     size_t capacity = buffer->capacity < 128 ? 256 : buffer->capacity * 2;
     while (capacity < buffer->length + more + 1) {
         capacity *= 2;
@@ -27,31 +24,6 @@ static void buffer_reserve(struct buffer *buffer, size_t more)
     }
     buffer->bytes = bytes;
     buffer->capacity = capacity;
-}
-
-void buffer_add(struct buffer *buffer, const char *bytes, size_t length)
-{
-    buffer_reserve(buffer, length);
-    if (length > 0) {
-        memcpy(buffer->bytes + buffer->length, bytes, length);
-    }
-    buffer->length += length;
-    buffer->bytes[buffer->length] = '\0';
-}
-
-void buffer_text(struct buffer *buffer, struct text text)
-{
-    buffer_add(buffer, text.at, text.length);
-}
-
-void buffer_string(struct buffer *buffer, const char *string)
-{
-    buffer_add(buffer, string, strlen(string));
-}
-
-void buffer_character(struct buffer *buffer, char character)
-{
-    buffer_add(buffer, &character, 1);
 }
 
 void buffer_number(struct buffer *buffer, uint64_t number, size_t width)

@@ -3,44 +3,63 @@
 
 #include "base/utf8.h"
 
+/* What stands behind the backslash for a byte that may not stand in a string; 'u' for its number; 0 for all others. */
+static const char escapes[256] = {
+    'u', 'u', 'u', 'u', 'u', 'u', 'u', 'u', 'b', 't', 'n', 'u', 'f', 'r', 'u', 'u', 'u', 'u', 'u', 'u', 'u', 'u', 'u', 'u',
+    'u', 'u', 'u', 'u', 'u', 'u', 'u', 'u', ['"'] = '"', ['\\'] = '\\',
+};
+
 static void put_quoted(struct buffer *out, struct text text)
 {
     buffer_character(out, '"');
     size_t plain = 0; /* from here on nothing had to be changed */
-    size_t fault = utf8_first_fault(text.at, text.length, 0);
+    size_t fault = 0; /* the next byte that is no UTF-8, once one is met that is not ASCII */
     for (size_t i = 0; i < text.length; i++) {
         unsigned char c = (unsigned char)text.at[i];
-        if (c >= 0x20 && c != '"' && c != '\\' && i != fault) {
+        if (c >= 0x80 && i >= fault) {
+            fault = utf8_first_fault(text.at, text.length, i);
+        }
+        bool faulty = c >= 0x80 && i == fault;
+        if (escapes[c] == 0 && !faulty) {
             continue;
         }
         buffer_add(out, text.at + plain, i - plain);
         plain = i + 1;
-        const char *named = c == '\0' ? NULL : strchr("\"\"\\\\\bb\ff\nn\rr\tt", c);
-        if (c >= 0x20 && i == fault) {
+        if (faulty) {
             buffer_string(out, "\uFFFD");
-        } else if (named != NULL) {
-            buffer_character(out, '\\');
-            buffer_character(out, named[1]);
-        } else {
+            fault = 0;
+        } else if (escapes[c] == 'u') {
             buffer_format(out, "\\u%04X", c);
-        }
-        if (i == fault) {
-            fault = utf8_first_fault(text.at, text.length, i + 1);
+        } else {
+            buffer_character(out, '\\');
+            buffer_character(out, escapes[c]);
         }
     }
     buffer_add(out, text.at + plain, text.length - plain);
     buffer_character(out, '"');
 }
 
+static void begin_line(struct json_text *json)
+{
+    static const char blanks[] = "                                        ";
+    size_t indent = 2 * (size_t)json->depth;
+    buffer_character(json->out, '\n');
+    buffer_add(json->out, blanks, indent < sizeof blanks ? indent : sizeof blanks - 1);
+}
+
+/* Keys are our own words, which need no escape. */
 static void begin_item(struct json_text *json, const char *key)
 {
+    if (json->begun) {
+        buffer_character(json->out, ',');
+    }
     if (json->depth > 0) {
-        buffer_string(json->out, json->begun ? ",\n" : "\n");
-        buffer_repeat(json->out, ' ', 2 * (size_t)json->depth);
+        begin_line(json);
     }
     if (key != NULL) {
-        put_quoted(json->out, text_from(key));
-        buffer_string(json->out, ": ");
+        buffer_character(json->out, '"');
+        buffer_string(json->out, key);
+        buffer_add(json->out, "\": ", 3);
     }
     json->begun = true;
 }
@@ -57,8 +76,7 @@ void json_text_close(struct json_text *json, char bracket)
 {
     json->depth--;
     if (json->begun) {
-        buffer_character(json->out, '\n');
-        buffer_repeat(json->out, ' ', 2 * (size_t)json->depth);
+        begin_line(json);
     }
     buffer_character(json->out, bracket);
     json->begun = true;

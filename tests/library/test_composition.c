@@ -228,11 +228,11 @@ static void every_declaration_is_sound(void **state)
     (void)state;
     library_make_all(&library, false);
     if (diagnostics.count > 0) {
-        struct buffer out;
-        buffer_start(&out, &arena);
+        struct outlet out = {.take = NULL};
+        buffer_start(&out.text, &arena);
         diagnostics_finish(&diagnostics);
-        diagnostics_print(&diagnostics, &out, false);
-        fail_msg("the library has faults:\n%.3000s", buffer_finish(&out));
+        diagnostics_print(&diagnostics, &out, false, 0);
+        fail_msg("the library has faults:\n%.3000s", buffer_finish(&out.text));
     }
 }
 
