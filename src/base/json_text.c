@@ -1,41 +1,51 @@
 /* JSON written as it comes. */
 #include "base/json_text.h"
 
-#include "base/utf8.h"
+#include "base/shown.h"
 
-/* What stands behind the backslash for a byte that may not stand in a string; 'u' for its number; 0 for all others. */
-static const char escapes[256] = {
-    'u', 'u', 'u', 'u', 'u', 'u', 'u', 'u', 'b', 't', 'n', 'u', 'f', 'r', 'u', 'u', 'u', 'u', 'u', 'u', 'u', 'u', 'u', 'u',
-    'u', 'u', 'u', 'u', 'u', 'u', 'u', 'u', ['"'] = '"', ['\\'] = '\\',
-};
+/* A sign that is not seen, which would be lost, or obeyed by a terminal; also what RFC 8259, 7 forbids in a string. */
+static void put_sign(struct buffer *out, int32_t code)
+{
+    static const char named[] = "btn\0fr"; /* from 8 on */
+    if (code < 0) {
+        buffer_string(out, SHOWN_SIGN);
+    } else if (code >= '\b' && code <= '\r' && named[code - '\b'] != '\0') {
+        buffer_character(out, '\\');
+        buffer_character(out, named[code - '\b']);
+    } else if (code > 0xFFFF) {
+        buffer_format(out, "\\u%04X\\u%04X", (unsigned)(0xD7C0 + (code >> 10)), (unsigned)(0xDC00 + (code & 0x3FF)));
+    } else {
+        buffer_format(out, "\\u%04X", (unsigned)code);
+    }
+}
+
+static void put_seen(struct buffer *out, struct text text)
+{
+    size_t plain = 0; /* from here on nothing had to be changed */
+    for (size_t i = 0; i < text.length; i++) {
+        if (text.at[i] == '"' || text.at[i] == '\\') {
+            buffer_add(out, text.at + plain, i - plain);
+            buffer_character(out, '\\');
+            plain = i;
+        }
+    }
+    buffer_add(out, text.at + plain, text.length - plain);
+}
 
 static void put_quoted(struct buffer *out, struct text text)
 {
     buffer_character(out, '"');
-    size_t plain = 0; /* from here on nothing had to be changed */
-    size_t fault = 0; /* the next byte that is no UTF-8, once one is met that is not ASCII */
-    for (size_t i = 0; i < text.length; i++) {
-        unsigned char c = (unsigned char)text.at[i];
-        if (c >= 0x80 && i >= fault) {
-            fault = utf8_first_fault(text.at, text.length, i);
+    size_t size = 0;
+    int32_t code = 0;
+    for (size_t done = 0; done < text.length; done += size) {
+        size_t at = shown_find(text, done, &size, &code);
+        put_seen(out, (struct text){text.at + done, at - done});
+        if (at == text.length) {
+            break;
         }
-        bool faulty = c >= 0x80 && i == fault;
-        if (escapes[c] == 0 && !faulty) {
-            continue;
-        }
-        buffer_add(out, text.at + plain, i - plain);
-        plain = i + 1;
-        if (faulty) {
-            buffer_string(out, "\uFFFD");
-            fault = 0;
-        } else if (escapes[c] == 'u') {
-            buffer_format(out, "\\u%04X", c);
-        } else {
-            buffer_character(out, '\\');
-            buffer_character(out, escapes[c]);
-        }
+        put_sign(out, code);
+        done = at;
     }
-    buffer_add(out, text.at + plain, text.length - plain);
     buffer_character(out, '"');
 }
 

@@ -16,7 +16,7 @@ void json_text_open(struct json_text *json, const char *key, char bracket);
 /* Closes it: '}' or ']'. */
 void json_text_close(struct json_text *json, char bracket);
 
-/* Bytes that are no UTF-8 come out as U+FFFD. */
+/* Signs that are not seen are written by their numbers (base/shown.h); bytes that are no UTF-8 come out as U+FFFD. */
 void json_text_put(struct json_text *json, const char *key, struct text text);
 void json_text_put_string(struct json_text *json, const char *key, const char *string);
 void json_text_put_count(struct json_text *json, const char *key, uint64_t count);

@@ -164,6 +164,13 @@ static struct text shown(struct arena *arena, struct text text, bool lines)
     return (struct text){buffer_finish(&out), out.length};
 }
 
+size_t shown_find(struct text text, size_t at, size_t *size, int32_t *code)
+{
+    at = next_hidden(text, at, false, size);
+    *code = at < text.length ? sign_at(text, at, size) : 0;
+    return at;
+}
+
 bool shown_is_plain(struct text text)
 {
     size_t size;

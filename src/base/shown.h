@@ -31,6 +31,10 @@ bool shown_is_replaced(struct text text, size_t at, size_t size, int32_t code);
 /* The first byte at or behind `at` that is not one of ASCII's letters, figures and signs; most texts have few. */
 size_t shown_skip_plain(struct text text, size_t at);
 
+/* The first place at or behind `at` where something is replaced, or the end of the text; how long that is, and its sign, -1 for a byte
+ * that is no UTF-8. */
+size_t shown_find(struct text text, size_t at, size_t *size, int32_t *code);
+
 /* Length of the sign at `at` when it is not seen; 0 otherwise. */
 size_t shown_unseen_length(struct text text, size_t at);
 
