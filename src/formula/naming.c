@@ -157,25 +157,55 @@ static void say_unknown_form(struct checker *checker, const struct material *mat
     offer_look_alikes(checker, diagnostic, material, named);
 }
 
-void check_say_form_unstated(struct checker *checker, const struct step *step, const struct material_words *words)
+/* What was left unsaid: `mass` g were taken as of `form`. */
+struct unstated {
+    const struct material *material;
+    const struct form *form;
+    double mass;
+};
+
+static bool weighs_the_same(const struct unstated *unstated, const struct form *form)
 {
+    return isnan(form->density) && fabs(form_equivalent(unstated->form, form, unstated->mass) - unstated->mass) <= 1e-9 * unstated->mass;
+}
+
+/* What the amount would be of the other forms, and a repair with each. */
+static void explain_unstated(struct diagnostics *diagnostics, struct diagnostic *diagnostic, const void *arguments)
+{
+    const struct unstated *unstated = arguments;
+    const struct material *material = unstated->material;
     struct buffer others;
-    buffer_start(&others, checker->arena);
-    bool all_alike = true; /* crystals and powder of one salt weigh the same: there is nothing to choose */
-    for (size_t i = 0; i < step->material->form_count; i++) {
-        const struct form *form = &step->material->forms[i];
-        double grams = form_equivalent(step->form, form, step->mass);
+    buffer_start(&others, diagnostics->arena);
+    for (size_t i = 0; i < material->form_count && others.length < 100; i++) {
+        const struct form *form = &material->forms[i];
+        double grams = form_equivalent(unstated->form, form, unstated->mass);
         bool liquid = !isnan(form->density);
-        if (!liquid && fabs(grams - step->mass) <= 1e-9 * step->mass) {
+        if (form == unstated->form || isnan(grams) || weighs_the_same(unstated, form)) {
             continue;
         }
-        all_alike = false;
-        if (form != step->form && !isnan(grams) && others.length < 100) {
-            bool figure = form->label.length > 0 && form->label.at[0] >= '0' && form->label.at[0] <= '9';
-            buffer_format(&others, "%s%s %s %s%.*s", others.length == 0 ? "" : ", ",
-                          number_print_significant(checker->arena, liquid ? grams / form->density : grams, 3),
-                          liquid ? "mL" : "g", figure ? "of " : "", TEXT_ARGUMENTS(form->label));
+        bool figure = form->label.length > 0 && form->label.at[0] >= '0' && form->label.at[0] <= '9';
+        buffer_format(&others, "%s%s %s %s%.*s", others.length == 0 ? "" : ", ",
+                      number_print_significant(diagnostics->arena, liquid ? grams / form->density : grams, 3), liquid ? "mL" : "g",
+                      figure ? "of " : "", TEXT_ARGUMENTS(form->label));
+    }
+    if (others.length > 0) {
+        diagnostics_help(diagnostics, diagnostic, "the same amount would be %s", buffer_finish(&others));
+    }
+    struct span end = {diagnostic->span.end, diagnostic->span.end};
+    for (size_t i = 0; i < material->form_count; i++) {
+        const struct form *form = &material->forms[i];
+        if (form->label.length > 0) {
+            diagnostics_fix_writing(diagnostics, diagnostic, end, " (%.*s)", TEXT_ARGUMENTS(form->label));
         }
+    }
+}
+
+void check_say_form_unstated(struct checker *checker, const struct step *step, const struct material_words *words)
+{
+    const struct unstated unstated = {step->material, step->form, step->mass};
+    bool all_alike = true; /* crystals and powder of one salt weigh the same: there is nothing to choose */
+    for (size_t i = 0; i < step->material->form_count; i++) {
+        all_alike = all_alike && weighs_the_same(&unstated, &step->material->forms[i]);
     }
     if (all_alike) {
         return;
@@ -183,16 +213,7 @@ void check_say_form_unstated(struct checker *checker, const struct step *step, c
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_FORM_UNSTATED, words->span, "the form of %.*s is not stated; %.*s is assumed",
                   TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(step->form->label));
-    if (others.length > 0) {
-        diagnostics_help(checker->diagnostics, diagnostic, "the same amount would be %s", buffer_finish(&others));
-    }
-    struct span end = {words->span.end, words->span.end};
-    for (size_t i = 0; i < step->material->form_count; i++) {
-        const struct form *form = &step->material->forms[i];
-        if (form->label.length > 0) {
-            diagnostics_fix_writing(checker->diagnostics, diagnostic, end, " (%.*s)", TEXT_ARGUMENTS(form->label));
-        }
-    }
+    diagnostics_explain_later(checker->diagnostics, diagnostic, explain_unstated, &unstated, sizeof unstated);
 }
 
 bool check_unit_first(struct checker *checker, const struct material_words *words, const struct amount_words *amount)

@@ -35,6 +35,9 @@ static bool would_be_usual(void *context, const struct material *other)
 void amount_offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
                           const struct part *part, const struct step *step, bool less)
 {
+    if (!diagnostics_take_fixes(practice->formulary->diagnostics, diagnostic)) {
+        return;
+    }
     struct shares shares = ranges_shares(formula, part, NULL, 0);
     struct repair repairs[MOST_REPAIRS];
     size_t count = repairs_of_amount(practice, formula, step, repairs);
@@ -52,6 +55,9 @@ void amount_offer_repairs(const struct practice *practice, struct diagnostic *di
 static void offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
                           const struct part *part, const struct step *step, const struct shares *shares)
 {
+    if (!diagnostics_take_fixes(practice->formulary->diagnostics, diagnostic)) {
+        return;
+    }
     struct repair repairs[MOST_REPAIRS];
     size_t count = repairs_of_amount(practice, formula, step, repairs);
     size_t offered = 0;
@@ -70,7 +76,7 @@ void amount_offer_names(const struct practice *practice, struct diagnostic *diag
 {
     struct shares shares = ranges_shares(formula, part, NULL, 0);
     struct other_name search = {.formula = formula, .part = part, .step = step, .shares = &shares};
-    if (diagnostic == NULL || step->statement->kind != SAY_ADDITION) {
+    if (!diagnostics_take_fixes(practice->formulary->diagnostics, diagnostic) || step->statement->kind != SAY_ADDITION) {
         return;
     }
     look_alike_each(practice, step->material, would_be_usual, &search);

@@ -53,7 +53,7 @@ void forms_offer(const struct practice *practice, struct diagnostic *diagnostic,
 {
     const struct addition_statement *addition = statement_of(step);
     const struct material *material = step->material;
-    if (diagnostic == NULL || addition == NULL || addition->material->form == NULL || material->usual->name == NULL) {
+    if (!diagnostics_take_fixes(practice->formulary->diagnostics, diagnostic) || addition == NULL || addition->material->form == NULL || material->usual->name == NULL) {
         return;
     }
     struct span span = addition->material->form->span;

@@ -55,7 +55,7 @@ static const char *rounded(const struct practice *practice, double value)
 void lines_offer_addition(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
                           const struct material *material, double grams, const struct step *beside, bool before)
 {
-    if (diagnostic == NULL || beside->statement == NULL || !(grams > 0) || formula->variant_of != NULL || material->stop.length > 0) {
+    if (!diagnostics_take_fixes(practice->formulary->diagnostics, diagnostic) || beside->statement == NULL || !(grams > 0) || formula->variant_of != NULL || material->stop.length > 0) {
         return;
     }
     struct arena *arena = practice->formulary->arena;
@@ -99,7 +99,7 @@ static struct span trimmed(const struct practice *practice, struct span line)
 void lines_offer_exchange(const struct practice *practice, struct diagnostic *diagnostic, const struct step *first,
                           const struct step *second)
 {
-    if (diagnostic == NULL || first->statement == NULL || second->statement == NULL) {
+    if (!diagnostics_take_fixes(practice->formulary->diagnostics, diagnostic) || first->statement == NULL || second->statement == NULL) {
         return;
     }
     struct arena *arena = practice->formulary->arena;
