@@ -148,7 +148,7 @@ static size_t significant_digits(char *printed, int *exponent)
     size_t count = 0;
     const char *at = printed;
     for (; *at != 'e'; at++) {
-        if (*at != '.') {
+        if (text_is_digit(*at)) { /* a host may have another point */
             printed[count++] = *at;
         }
     }
