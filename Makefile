@@ -10,6 +10,7 @@ BUILD    := build
 BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc-dev uthash-dev \
                   libcairo2-dev libpango1.0-dev libqrencode-dev nettle-dev fonts-noto-core fonts-droid-fallback
 TEST_PACKAGES  := libcmocka-dev git locales python3 python3-jsonschema python3-periodictable jq units poppler-utils qpdf zbar-tools chromium \
+                  man-db groff-base \
                   $(if $(and $(shell command -v node),$(shell command -v npm)),,nodejs npm)
 PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 # What the parts of `make test-portable` need besides; a part whose packages cannot be had is skipped.  The package gcc-multilib is
@@ -64,11 +65,16 @@ LINK    ?= $(CC) $(CFLAGS) $(LTO)
 
 all: $(PROGRAM) $(BUILD)/libpotash.a
 
-$(PROGRAM): $(COMMAND_OBJECTS) $(TESTED)
+$(PROGRAM): $(BUILD)/obj/src/command/main.o $(BUILD)/libcommand.a $(TESTED)
 	@echo "  link   $@"
 	$(SHOWN)$(LINK) $(LDFLAGS) -o $@ $^ $(LIBS)
 
 $(BUILD)/libpotash.a: $(LIBRARY_OBJECTS)
+	@rm -f $@
+	@$(AR) rcs $@ $^
+
+# The command line without its main: the tests make the manual pages and completions of its tables.
+$(BUILD)/libcommand.a: $(filter-out %/main.o,$(COMMAND_OBJECTS))
 	@rm -f $@
 	@$(AR) rcs $@ $^
 
@@ -132,10 +138,10 @@ TEST_PROGRAMS := $(TEST_SOURCES:tests/%.c=$(BUILD)/tests/%)
 TEST_SUPPORT  := $(sort $(wildcard tests/support/*.c))
 TEST_OBJECTS  := $(TEST_SUPPORT:%.c=$(BUILD)/obj/%.o)
 
-$(BUILD)/tests/%: tests/%.c $(TESTED) $(TEST_OBJECTS)
+$(BUILD)/tests/%: tests/%.c $(BUILD)/libcommand.a $(TESTED) $(TEST_OBJECTS)
 	@mkdir -p $(@D)
 	@echo "  link   $@"
-	$(SHOWN)$(CC) $(ALL_CFLAGS) $(NO_LTO) -Itests -MMD -MF $@.d -o $@ $< $(TEST_OBJECTS) $(TESTED) $(LDFLAGS) -lcmocka $(LIBS)
+	$(SHOWN)$(CC) $(ALL_CFLAGS) $(NO_LTO) -Itests -MMD -MF $@.d -o $@ $< $(TEST_OBJECTS) $(BUILD)/libcommand.a $(TESTED) $(LDFLAGS) -lcmocka $(LIBS)
 
 -include $(TEST_PROGRAMS:%=%.d) $(TEST_OBJECTS:.o=.d)
 

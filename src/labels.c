@@ -116,9 +116,8 @@ static enum potash_status add_labels(struct potash *potash, struct page_set *set
         }
     }
     if (set->count == 0) {
-        return of == NULL ? session_unusable(potash, "there is no formula to make a label for")
-                          : session_unusable(potash, "no formula has a use for \"%.80s\"; --of takes stock, working, or the name "
-                                                     "of a use", of);
+        return session_unusable(potash, "there is no %s to make a label for",
+                                of == NULL && potash->options.use_for == NULL ? "formula" : "working solution");
     }
     return POTASH_GOOD;
 }
@@ -138,6 +137,9 @@ enum potash_status potash_label(struct potash *potash, enum potash_format format
     page_set_start(&set, &potash->arena);
     set.labels = labels;
     status = choose_labels(potash, labels);
+    if (status == POTASH_GOOD && potash->options.batch == NULL) {
+        status = session_know_use(potash);
+    }
     if (status == POTASH_GOOD) {
         status = add_labels(potash, &set);
     }

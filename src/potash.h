@@ -30,17 +30,11 @@ struct potash_label_sheet {
     unsigned copies;              /* of each label */
 };
 
-/* A formula that is to be mixed, for the shopping list. */
-struct potash_wanted {
-    const char *title;
-    const char *make;             /* such as "5 L", or NULL for the formula's own batch */
-};
-
 struct potash_options {
     const char *library;          /* folder of a library in place of the built-in one, or NULL */
     const char *title;            /* the one formula that reports are about, or NULL for all */
     const char *make;             /* batch size such as "2 L", or NULL for the formula's own */
-    const char *use_for;          /* the one use that sheets show, such as "film", or NULL for all */
+    const char *use_for;          /* the one use that reports are about, such as "film", or NULL for all */
     const char *working;          /* working solution wanted, such as "300 mL", or NULL for usual sizes */
     const char *temperature;      /* of the bath in hand, such as "22 °C", or NULL: times are given for it */
     const char *goods;            /* what a process is for, such as "10 rolls" or "12 sheets 8x10 in", or NULL for one load */
@@ -54,8 +48,7 @@ struct potash_options {
     bool using_shelf;             /* sheets take the forms that stand on the shelf */
     const char *price_by;         /* "cheapest" (also NULL), "oldest" or "average" */
     const char *against;          /* price of a litre bought ready made, such as "4.80", or NULL */
-    const struct potash_wanted *wanted; /* what the shelf's shopping list is for */
-    size_t wanted_count;
+    const char *const *mix;       /* what the shelf's shopping list is for, such as "5 L of Saltmarsh brine", or a title; ends with NULL */
     const char *counted;          /* the day on which the shelf was counted, ISO 8601, in place of what the shelf says; or NULL */
     const char *horizon;          /* how far ahead the shelf looks for what expires, such as "30 days", or NULL for 90 */
     const char *balance;          /* what the scale shows, such as "0.1 g", or NULL for the shelf's, or 0.01 g */
@@ -67,7 +60,7 @@ struct potash_options {
     void *progress_context;
     const char *book_title;       /* what a book is called, or NULL */
     bool book_with_safety;        /* in a book, every formula's safety notes stand behind its sheet */
-    const char *label_of;         /* labels: "stock" (or NULL), "working", or the name of a use */
+    const char *label_of;         /* labels: "stock" (or NULL) or "working"; use_for names one working solution */
     const char *batch;            /* labels: the batch that they are for, or NULL for blanks to fill in */
     struct potash_label_sheet label_sheet;
     size_t memory;                /* bytes that may be taken for what was read; 0: 1 GB and 1000 for each byte that is read, twice what

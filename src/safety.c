@@ -24,7 +24,7 @@ enum potash_status potash_safety(struct potash *potash, enum potash_format forma
     const struct stock *stocks = session_next_stock(potash, NULL);
     bool only_stocks = stocks != NULL && session_next(potash, NULL) == NULL && potash->diagnostics.errors == 0;
     enum potash_status status = only_stocks ? POTASH_GOOD : session_ready(potash);
-    if (status != POTASH_GOOD) {
+    if (status != POTASH_GOOD || (status = session_know_use(potash)) != POTASH_GOOD) {
         return status;
     }
     if (format == POTASH_JSON) {

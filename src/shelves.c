@@ -17,7 +17,7 @@ static enum potash_status read_horizon(struct potash *potash, struct shelf_view 
     const struct measure_wanted wanted = {
         .dimensions = DIMENSION_BIT(DIMENSION_TIME), .most = 100 * 365.2425 * 86400, .example = "\"30 days\" or \"6 months\""};
     struct measure_given given;
-    double seconds = session_read_option(potash, "--within", words, &wanted, &given);
+    double seconds = session_read_option(potash, "--ahead", words, &wanted, &given);
     if (isnan(seconds)) {
         return POTASH_UNUSABLE;
     }
@@ -61,15 +61,37 @@ static double wanted_scale(struct potash *potash, const struct formula *formula,
     return amount / makes;
 }
 
+/* What --mix asks for: a title, or an amount of it. */
+struct wanted {
+    const char *title;
+    const char *make;                /* NULL: as much as --make says, or one batch */
+    const struct formula *formula;   /* NULL: of no formula */
+};
+
+/* "5 L of Saltmarsh brine".  A title that has "of" in it goes before. */
+static struct wanted read_wanted(struct potash *potash, const char *words)
+{
+    struct wanted wanted = {words, NULL, formulary_find(&potash->formulary, text_from(words))};
+    const char *of = strstr(words, " of ");
+    if (wanted.formula == NULL && of != NULL && processes_find(&potash->processes, text_from(words)) == NULL) {
+        wanted = (struct wanted){of + 4, arena_copy(&potash->arena, words, (size_t)(of - words)), NULL};
+        wanted.formula = formulary_find(&potash->formulary, text_from(wanted.title));
+    }
+    wanted.make = wanted.make != NULL ? wanted.make : potash->options.make;
+    return wanted;
+}
+
 /* The batch that a formula is looked at for: as much as is asked for, else its own.  `--make` alone is for all that it fits. */
 static double mixable_scale(struct potash *potash, const struct formula *formula)
 {
-    for (size_t i = 0; i < potash->options.wanted_count; i++) {
-        if (text_is(formula->title, potash->options.wanted[i].title)) {
-            return wanted_scale(potash, formula, potash->options.wanted[i].make);
+    const char *const *mix = potash->options.mix;
+    for (size_t i = 0; mix != NULL && mix[i] != NULL; i++) {
+        struct wanted wanted = read_wanted(potash, mix[i]);
+        if (wanted.formula == formula) {
+            return wanted_scale(potash, formula, wanted.make);
         }
     }
-    bool fits = isnan(formula->parts->makes) == potash->context.make_is_mass && potash->options.wanted_count == 0;
+    bool fits = isnan(formula->parts->makes) == potash->context.make_is_mass && mix == NULL;
     return fits ? report_scale(&potash->context, formula) : 1;
 }
 
@@ -117,42 +139,48 @@ static enum potash_status add_process(struct potash *potash, struct shelf_view *
     return POTASH_GOOD;
 }
 
-static enum potash_status add_wanted(struct potash *potash, struct shelf_view *view, const struct potash_wanted *wanted,
-                                     struct basket *basket)
+static enum potash_status add_wanted(struct potash *potash, struct shelf_view *view, const char *words, struct basket *basket)
 {
-    const struct formula *formula = formulary_find(&potash->formulary, text_from(wanted->title));
-    const struct process *process = formula == NULL ? processes_find(&potash->processes, text_from(wanted->title)) : NULL;
+    struct wanted wanted = read_wanted(potash, words);
+    const struct formula *formula = wanted.formula;
+    const struct process *process = formula == NULL ? processes_find(&potash->processes, text_from(wanted.title)) : NULL;
     if (process != NULL && !process->faulty) {
-        return add_process(potash, view, process, basket);
+        return wanted.title == words
+                   ? add_process(potash, view, process, basket)
+                   : session_unusable(potash, "--mix: \"%.200s\" is a process; say how much with --rolls or --sheets", wanted.title);
     }
     if (formula == NULL) {
-        struct text near = formulary_near_title(&potash->formulary, text_from(wanted->title));
-        return near.length == 0 ? session_unusable(potash, "--for: there is no formula and no process \"%.200s\" in these files", wanted->title)
-                                : session_unusable(potash, "--for: there is no formula \"%.200s\" in these files; did you mean \"%.*s\"?",
-                                                   wanted->title, TEXT_ARGUMENTS(near));
+        struct text near = formulary_near_title(&potash->formulary, text_from(wanted.title));
+        return near.length == 0 ? session_unusable(potash, "--mix: there is no formula and no process \"%.200s\" in these files", wanted.title)
+                                : session_unusable(potash, "--mix: there is no formula \"%.200s\" in these files; did you mean \"%.*s\"?",
+                                                   wanted.title, TEXT_ARGUMENTS(near));
     }
     if (formula->faulty) {
-        return session_unusable(potash, "--for: \"%.200s\" has errors", wanted->title);
+        return session_unusable(potash, "--mix: \"%.200s\" has errors", wanted.title);
     }
-    double scale = wanted_scale(potash, formula, wanted->make);
+    double scale = wanted_scale(potash, formula, wanted.make);
     if (isnan(scale)) {
         return POTASH_UNUSABLE;
     }
     basket_add(&potash->arena, basket, needs_of_formula(&potash->formulary, formula, scale), 1);
     view->wanted[view->wanted_count++] = text_from(
-        wanted->make == NULL ? arena_format(&potash->arena, "one batch of %.*s", TEXT_ARGUMENTS(formula->title))
-                             : arena_format(&potash->arena, "%s of %.*s", wanted->make, TEXT_ARGUMENTS(formula->title)));
+        wanted.make == NULL ? arena_format(&potash->arena, "one batch of %.*s", TEXT_ARGUMENTS(formula->title))
+                            : arena_format(&potash->arena, "%s of %.*s", wanted.make, TEXT_ARGUMENTS(formula->title)));
     return POTASH_GOOD;
 }
 
 static enum potash_status make_list(struct potash *potash, struct shelf_view *view)
 {
     struct basket basket = {0};
-    size_t count = potash->options.wanted_count;
+    const char *const *mix = potash->options.mix;
+    size_t count = 0;
+    while (mix != NULL && mix[count] != NULL) {
+        count++;
+    }
     view->asked = count > 0;
     view->wanted = ARENA_ARRAY(&potash->arena, struct text, count + 1);
     for (size_t i = 0; i < count; i++) {
-        if (add_wanted(potash, view, &potash->options.wanted[i], &basket) != POTASH_GOOD) {
+        if (add_wanted(potash, view, mix[i], &basket) != POTASH_GOOD) {
             return POTASH_UNUSABLE;
         }
     }

@@ -41,13 +41,13 @@ int command_check(const struct command_line *line)
 {
     int status;
     struct command_line checked = *line;
-    checked.options.diagnostics_only = line->without_count == 0;
+    checked.options.diagnostics_only = line->without.count == 0;
     checked.options.diagnostics_as_text = line->format == POTASH_TEXT;
     struct potash *potash = command_open(&checked, &status);
     if (potash == NULL) {
         return status;
     }
-    if (line->without_count > 0) {
+    if (line->without.count > 0) {
         status = list_without(line, potash, status);
         potash_close(potash);
         return status;

@@ -2,28 +2,38 @@
 #ifndef POTASH_COMMAND_COMMAND_H
 #define POTASH_COMMAND_COMMAND_H
 
+#include "base/arena.h"
+#include "command/verbs.h"
 #include "potash.h"
 
-/* What stood on the command line. */
+#include <stddef.h>
+
+/* What stood on the command line; the table of options says where each goes. */
+struct text_list {
+    const char **at;             /* ends with NULL */
+    size_t count;
+};
+
 struct command_line {
-    const char *verb;
-    const char **paths;          /* files, folders, "-"; or the verb's own words */
-    size_t path_count;
+    struct arena *arena;         /* of what had to be put together */
+    const struct verb *verb;     /* NULL: none was named */
+    struct text_list paths;      /* files, folders, "-"; or the verb's own words */
     struct potash_options options;
-    const char **silence;
-    size_t silence_count;
-    const char **without;        /* check: materials that no formula should hold */
-    size_t without_count;
+    struct text_list silence;
+    struct text_list without;    /* check: materials that no formula should hold */
+    struct text_list mix;
     const char *like;            /* materials: look for what may stand in for this one */
-    struct potash_wanted *wanted; /* options.wanted, to be filled */
     const char *shelf;           /* a file with the shelf, or NULL */
+    const char *as, *paper;
     enum potash_format format;
-    bool format_given;
     bool in_place;               /* tidy: change the files */
     bool verify;                 /* tidy: only list those that are not tidy */
-    double within;               /* compare: share by which amounts may differ */
-    bool within_given;
+    const char *within;
+    double may_differ;           /* compare: share by which amounts may differ; negative: as is usual */
     const char *known_as;        /* compare: the path that both files are versions of, or NULL */
+    const char *rolls, *sheets;
+    const char *balance, *graduate;
+    const char *label_size, *label_grid, *label_margins, *label_pitch, *label_start, *label_copies;
     struct progress *progress;   /* of long work, shown on a terminal */
     bool record;                 /* sheet: a batch to paste, in place of the sheet */
     const char *record_in;       /* sheet: the diary that the batch is added to, or NULL */
@@ -33,19 +43,18 @@ struct command_line {
     bool version;
 };
 
-struct verb {
-    const char *name;
-    const char *arguments;       /* for the usage line */
-    const char *summary;
-    int (*run)(const struct command_line *line);
-};
+/* Reads the arguments; false with a message on standard error when they are no call.  What is put together comes from the arena,
+ * which jumps when memory runs out. */
+bool command_read_line(struct arena *arena, int count, char **words, struct command_line *line);
 
-extern const struct verb verbs[];
-extern const size_t verb_count;
+/* Turns the texts of options into values; false with a message when one is none. */
+bool command_read_values(struct command_line *line);
 
-/* Reads the arguments; false with a message on standard error when they are no call. */
-bool command_read_line(int count, char **words, struct command_line *line);
-void command_free_line(struct command_line *line);
+/* "potash: …" on standard error, in one line; false, for the caller to return. */
+bool command_refuse(struct arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* The words behind the verb as one text. */
+const char *command_join_words(const struct command_line *line);
 
 /* Opens a session, reads the paths and checks; prints the diagnostics to standard error.  The exit status so far goes to
  * *status; NULL when nothing can be done (the reason has been printed). */
@@ -88,10 +97,6 @@ void command_print(const char *format, ...) __attribute__((format(printf, 1, 2))
 
 /* Prints why a call failed; the exit status for it. */
 int command_failed(const struct potash *potash, enum potash_status status);
-
-/* Options of label stock (`--label`, `--start`…), whose values are checked here.  False with a message when one is none. */
-bool command_is_label_option(const char *option);
-bool command_take_label_option(struct command_line *line, const char *option, const char *value);
 
 /* Long work, as it is told on a terminal. */
 struct progress {

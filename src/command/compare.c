@@ -89,7 +89,7 @@ static int compare(const struct command_line *line, struct potash *a, struct pot
 {
     bool same;
     struct potash_output output;
-    enum potash_status done = potash_compare(a, b, line->within_given ? line->within : -1, line->format, &output, &same);
+    enum potash_status done = potash_compare(a, b, line->may_differ, line->format, &output, &same);
     if (done == POTASH_FAULTY) { /* 1 is for what differs */
         show_faults(a);
         show_faults(b);
@@ -105,14 +105,14 @@ static int compare(const struct command_line *line, struct potash *a, struct pot
 
 int command_compare(const struct command_line *line)
 {
-    if (line->path_count != 2) {
-        fputs("potash compare: name two formulas, each as FILE or FILE#\"Title\"; see: potash --help\n", stderr);
+    if (line->paths.count != 2) {
+        command_refuse(line->arena, "name two formulas, each as FILE or FILE#\"Title\", as in: %s", line->verb->examples[0].call);
         return POTASH_UNUSABLE;
     }
     struct side sides[2] = {{0}};
     struct potash *sessions[2] = {NULL};
     int status = POTASH_UNUSABLE;
-    bool good = take_apart(line->paths[0], &sides[0]) && take_apart(line->paths[1], &sides[1]);
+    bool good = take_apart(line->paths.at[0], &sides[0]) && take_apart(line->paths.at[1], &sides[1]);
     if (good && strcmp(sides[0].file, "-") == 0 && strcmp(sides[1].file, "-") == 0) {
         fputs("potash compare: only one of the two can be standard input\n", stderr);
         good = false;

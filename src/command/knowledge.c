@@ -1,9 +1,9 @@
 /* potash materials, potash why: what the program knows, without any file. */
 #include "command/command.h"
 
+#include "base/buffer.h"
+
 #include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
 
 typedef enum potash_status knowledge_function(struct potash *potash, const char *name, enum potash_format format,
                                               struct potash_output *output);
@@ -22,41 +22,30 @@ static int run(const struct command_line *line, const char *name, knowledge_func
     return status;
 }
 
-/* A name of several words need not be quoted on the command line. */
-static char *join_words(const struct command_line *line)
+/* The words of a name or a sum need not be quoted on the command line. */
+const char *command_join_words(const struct command_line *line)
 {
-    size_t length = 1;
-    for (size_t i = 0; i < line->path_count; i++) {
-        length += strlen(line->paths[i]) + 1;
+    struct buffer words;
+    buffer_start(&words, line->arena);
+    for (size_t i = 0; i < line->paths.count; i++) {
+        buffer_format(&words, "%s%s", i == 0 ? "" : " ", line->paths.at[i]);
     }
-    char *name = calloc(length, 1);
-    for (size_t i = 0; name != NULL && i < line->path_count; i++) {
-        strcat(name, i == 0 ? "" : " ");
-        strcat(name, line->paths[i]);
-    }
-    return name;
+    return buffer_finish(&words);
 }
 
 int command_materials(const struct command_line *line)
 {
     if (line->like != NULL) {
-        if (line->path_count > 0) {
-            fputs("potash materials: give either a name or --like; see: potash --help\n", stderr);
+        if (line->paths.count > 0) {
+            command_refuse(line->arena, "give either a name or --like, as in: potash materials --like metol");
             return POTASH_UNUSABLE;
         }
         return run(line, line->like, potash_materials_like);
     }
-    char *name = join_words(line);
-    if (name == NULL) {
-        fputs("potash: out of memory\n", stderr);
-        return POTASH_UNUSABLE;
-    }
-    int status = run(line, line->path_count == 0 ? NULL : name, potash_materials);
-    free(name);
-    return status;
+    return run(line, line->paths.count == 0 ? NULL : command_join_words(line), potash_materials);
 }
 
 int command_why(const struct command_line *line)
 {
-    return run(line, line->path_count == 0 ? NULL : line->paths[0], potash_why);
+    return run(line, line->paths.count == 0 ? NULL : line->paths.at[0], potash_why);
 }

@@ -1,44 +1,172 @@
-/* The words of a command line. */
+/* The words of a command line, read by the tables of verbs and options. */
 #include "command/command.h"
 
+#include "base/buffer.h"
+#include "base/slips.h"
+
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
+#include <unistd.h>
 
-struct words {
+struct reading {
+    struct command_line *line;
     int count;
-    char **at;
+    char **words;
     int next;
+    bool *given;                    /* by the table's order: which have been given */
+    const char *old;                /* the option before this one, where it was spelt as of old */
 };
+
+bool command_refuse(struct arena *arena, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    char *message = arena_format_list(arena, format, arguments);
+    va_end(arguments);
+    for (char *at = message; *at != '\0'; at++) {
+        if ((unsigned char)*at < 0x20 || *at == 0x7F) {
+            *at = '?';
+        }
+    }
+    fprintf(stderr, "potash: %s\n", message);
+    return false;
+}
+
+/* ---- the tables ---- */
+
+static bool is_spelt(const char *spelling, const char *word, size_t length)
+{
+    return spelling != NULL && strlen(spelling) == length && memcmp(spelling, word, length) == 0;
+}
+
+/* The option of that name which the verb takes; without a verb, any. */
+static const struct option *find_option(const struct verb *verb, const char *word, size_t length)
+{
+    unsigned takes = verb == NULL ? ~0u : 1u << verb->id;
+    const struct option *old = NULL;
+    for (size_t i = 0; i < option_count; i++) {
+        const struct option *option = &option_table[i];
+        if ((option->verbs & takes) == 0) {
+            continue;
+        }
+        if (is_spelt(option->name, word, length) || is_spelt(option->also, word, length)) {
+            return option;
+        }
+        old = is_spelt(option->old, word, length) ? option : old;
+    }
+    return old;
+}
+
+static const struct verb *find_verb(const char *word)
+{
+    for (size_t i = 0; i < VERBS; i++) {
+        if (strcmp(word, verbs[i].name) == 0) {
+            return &verbs[i];
+        }
+    }
+    return NULL;
+}
+
+/* Words that are near: a slip or two of the hand, or the beginning of a longer one. */
+struct nearest {
+    struct text wanted;
+    int distance; /* as of text_slips */
+    const char *name;
+};
+
+static void look_near(struct nearest *nearest, const char *name)
+{
+    struct text text = text_from(name);
+    if (nearest->wanted.length > SLIPS_LONGEST) {
+        return;
+    }
+    bool begins = nearest->wanted.length > 3 && nearest->wanted.length < text.length &&
+                  memcmp(name, nearest->wanted.at, nearest->wanted.length) == 0;
+    int distance = begins ? 1 : text_slips(nearest->wanted, text, nearest->distance);
+    if (distance < nearest->distance) {
+        nearest->distance = distance;
+        nearest->name = name;
+    }
+}
+
+static struct nearest near_to(const char *word, size_t length)
+{
+    int letters = (int)length - (int)strspn(word, "-");
+    return (struct nearest){{word, length}, letters <= 3 ? 2 : letters <= 6 ? 4 : 5, NULL};
+}
+
+static const char *near_option(unsigned takers, const char *word, size_t length)
+{
+    struct nearest nearest = near_to(word, length);
+    for (size_t i = 0; i < option_count; i++) {
+        if ((option_table[i].verbs & takers) != 0) {
+            look_near(&nearest, option_table[i].name);
+        }
+    }
+    return nearest.name;
+}
+
+static bool refuse_verb(struct command_line *line, const char *word)
+{
+    struct nearest nearest = near_to(word, strlen(word));
+    for (size_t i = 0; i < VERBS; i++) {
+        look_near(&nearest, verbs[i].name);
+    }
+    return nearest.name == NULL
+               ? command_refuse(line->arena, "there is no verb \"%.80s\"; the verbs: potash --help", word)
+               : command_refuse(line->arena, "there is no verb \"%.80s\"; did you mean %s?", word, nearest.name);
+}
+
+/* "sheet, label and process" */
+static const char *verbs_with(struct arena *arena, unsigned takers)
+{
+    struct buffer out;
+    buffer_start(&out, arena);
+    for (unsigned i = 0; i < VERBS; i++) {
+        if ((takers >> i & 1) != 0) {
+            bool last = takers >> i == 1;
+            buffer_format(&out, "%s%s", out.length == 0 ? "" : last ? " and " : ", ", verbs[i].name);
+        }
+    }
+    return buffer_finish(&out);
+}
+
+static bool refuse_option(struct command_line *line, const char *word, size_t length)
+{
+    const struct option *elsewhere = find_option(NULL, word, length);
+    const struct verb *verb = line->verb;
+    int shown = (int)(length < 80 ? length : 80);
+    if (elsewhere != NULL && verb != NULL) {
+        bool one = (elsewhere->verbs & (elsewhere->verbs - 1)) == 0;
+        return command_refuse(line->arena, "%s does not take %.*s; %s %s", verb->name, shown, word,
+                              verbs_with(line->arena, elsewhere->verbs), one ? "does" : "do");
+    }
+    const char *near = verb == NULL ? NULL : near_option(1u << verb->id, word, length);
+    near = near != NULL ? near : near_option(~0u, word, length);
+    return near != NULL
+               ? command_refuse(line->arena, "there is no option %.*s; did you mean %s?", shown, word, near)
+               : command_refuse(line->arena, "there is no option %.*s; the options: potash %s%s--help", shown, word,
+                                verb == NULL ? "" : verb->name, verb == NULL ? "" : " ");
+}
+
+/* ---- values ---- */
+
+static bool is_option_word(const char *word)
+{
+    return word[0] == '-' && word[1] != '\0' && word[1] != '.' && !text_is_digit(word[1]);
+}
 
 static bool is_number(const char *word)
 {
     return word[0] != '\0' && word[strspn(word, "0123456789./")] == '\0';
 }
 
-static bool starts_with_letter(const char *word)
-{
-    return (word[0] >= 'A' && word[0] <= 'Z') || (word[0] >= 'a' && word[0] <= 'z');
-}
-
-/* The value of an option: "--make 2L", "--make=2L"; NULL with a message when there is none. */
-static const char *take_value(struct words *words, const char *option, const char *equals)
-{
-    if (equals != NULL) {
-        return equals + 1;
-    }
-    if (words->next >= words->count) {
-        command_say("potash: %s wants a value; see: potash --help", option);
-        return NULL;
-    }
-    return words->at[words->next++];
-}
-
 /* A word that may be a unit, and is no file. */
 static bool is_unit_word(const char *word)
 {
-    return starts_with_letter(word) && strlen(word) <= 8 && strchr(word, '.') == NULL && strchr(word, '/') == NULL;
+    bool starts = (word[0] >= 'A' && word[0] <= 'Z') || (word[0] >= 'a' && word[0] <= 'z') || strncmp(word, "°", 2) == 0 || word[0] == '%';
+    return starts && strlen(word) <= 8 && strpbrk(word, "./") == NULL && access(word, F_OK) != 0;
 }
 
 static bool names_measures(const char *word)
@@ -46,390 +174,271 @@ static bool names_measures(const char *word)
     return strcasecmp(word, "US") == 0 || strcasecmp(word, "imperial") == 0;
 }
 
-/* An amount may be several words of the shell: "2 L", "30 days", "1 US quart".  With what belongs to `value` of the words behind it;
- * NULL when memory runs out, which is said. */
-static char *join_amount(struct words *words, const char *value)
+/* How many of the next words belong to a measure whose first word is `value`: "2 L", "1 1/2 L", "1 US quart", "99x67 mm". */
+static int count_unit_words(const struct reading *reading, const char *value)
 {
-    const char *const *next = (const char *const *)words->at + words->next;
-    int left = words->count - words->next;
-    int taken = is_number(value) && left > 0 && is_unit_word(next[0]) ? 1 : 0;
-    taken += taken == 1 && left > 1 && names_measures(next[0]) && is_unit_word(next[1]);
-    const char *first = taken > 0 ? next[0] : "";
-    const char *second = taken > 1 ? next[1] : "";
-    size_t size = strlen(value) + strlen(first) + strlen(second) + 3;
-    char *amount = malloc(size);
-    if (amount == NULL) {
-        fputs("potash: out of memory\n", stderr);
+    char *const *next = reading->words + reading->next;
+    int left = reading->count - reading->next;
+    int taken = 0;
+    bool pair = strchr(value, 'x') != NULL && left > 0 && strcmp(next[0], "mm") == 0;
+    if (pair || !is_number(value)) {
+        return pair;
+    }
+    if (left > 1 && strchr(next[0], '/') != NULL && is_number(next[0]) && is_unit_word(next[1])) {
+        taken = 1;
+    }
+    if (left > taken && is_unit_word(next[taken])) {
+        taken++;
+        taken += names_measures(next[taken - 1]) && left > taken && is_unit_word(next[taken]);
+    }
+    return taken;
+}
+
+/* "12 8x10", "12 '18x24 cm'" */
+static int count_size_words(const struct reading *reading)
+{
+    const char *next = reading->next < reading->count ? reading->words[reading->next] : "";
+    const char *by = next + strspn(next, "0123456789.");
+    return by != next && (*by == 'x' || *by == 'X') && text_is_digit(by[1]);
+}
+
+/* The value with the words of the shell that belong to it; NULL with a message when there is none. */
+static const char *take_value(struct reading *reading, const struct option *option, const char *spelling, const char *equals)
+{
+    struct arena *arena = reading->line->arena;
+    const char *value = equals != NULL ? equals : reading->next < reading->count ? reading->words[reading->next] : "";
+    if (equals == NULL && is_option_word(value)) {
+        command_refuse(arena, "%s wants a value, and %.80s is an option; write it as %s %s, or as %s=%.80s", spelling, value,
+                       option->name, option->value, option->name, value);
         return NULL;
     }
-    snprintf(amount, size, "%s%s%s%s%s", value, taken > 0 ? " " : "", first, taken > 1 ? " " : "", second);
-    words->next += taken;
-    return amount;
+    if (value[0] == '\0') {
+        command_refuse(arena, "%s wants a value; write it as %s %s", spelling, option->name, option->value);
+        return NULL;
+    }
+    reading->next += equals == NULL;
+    int more = option->kind == VALUE_MEASURE  ? count_unit_words(reading, value)
+               : option->kind == VALUE_SHEETS ? count_size_words(reading)
+                                              : 0;
+    for (; more > 0; more--) {
+        value = arena_format(arena, "%s %s", value, reading->words[reading->next++]);
+    }
+    return value;
 }
 
-static char *take_amount(struct words *words, const char *option, const char *equals)
+static bool is_day(const char *value)
 {
-    const char *value = take_value(words, option, equals);
-    return value == NULL ? NULL : join_amount(words, value);
+    int year, month, day, end = 0;
+    if (sscanf(value, "%4d-%2d-%2d%n", &year, &month, &day, &end) != 3 || end != 10 || value[end] != '\0' || year < 1) {
+        return false;
+    }
+    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    bool leap = month == 2 && day == 29 && year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    return month >= 1 && month <= 12 && day >= 1 && (day <= days[month - 1] || leap);
 }
 
-static bool take_format(struct command_line *line, const char *value)
+/* The choice that is meant, as the table spells it; NULL when it is none. */
+static const char *find_choice(const struct option *option, const char *value)
 {
-    static const struct {
-        const char *name;
-        enum potash_format format;
-    } formats[] = {
-        {"text", POTASH_TEXT}, {"json", POTASH_JSON}, {"sarif", POTASH_SARIF}, {"html", POTASH_HTML}, {"pdf", POTASH_PDF},
-        {"csv", POTASH_CSV},   {"ical", POTASH_ICAL}};
-    for (size_t i = 0; i < sizeof formats / sizeof *formats; i++) {
-        if (strcmp(value, formats[i].name) == 0) {
-            line->format = formats[i].format;
-            line->format_given = true;
-            return true;
+    for (size_t i = 0; option->choices[i] != NULL; i++) {
+        if (strcasecmp(value, option->choices[i]) == 0) {
+            return option->choices[i];
         }
     }
-    command_say("potash: --as takes text, json, html, pdf, sarif, csv or ical, not \"%s\"", value);
-    return false;
+    return NULL;
 }
 
-static bool option_is(const char *word, const char *option, const char **equals)
+static bool refuse_choice(struct command_line *line, const struct option *option, const char *value)
 {
-    size_t length = strlen(option);
-    *equals = NULL;
-    if (strncmp(word, option, length) != 0) {
-        return false;
+    struct buffer out;
+    buffer_start(&out, line->arena);
+    for (size_t i = 0; option->choices[i] != NULL; i++) {
+        buffer_format(&out, "%s%s", i == 0 ? "" : option->choices[i + 1] == NULL ? " or " : ", ", option->choices[i]);
     }
-    if (word[length] == '=') {
-        *equals = word + length;
-    }
-    return word[length] == '\0' || word[length] == '=';
+    return command_refuse(line->arena, "%s takes %s, not \"%.80s\"", option->name, buffer_finish(&out), value);
 }
 
-/* "30 days", "6 months": how far ahead the shelf looks, as two words or one. */
-static bool take_horizon(struct command_line *line, struct words *words, const char *value)
+static void add_text(struct arena *arena, struct text_list *list, const char *text)
 {
-    char *horizon = join_amount(words, value);
-    if (horizon == NULL || is_number(horizon)) { /* a bare number is no time */
-        free(horizon);
+    const char **longer = ARENA_ARRAY(arena, const char *, list->count + 2);
+    if (list->count > 0) {
+        memcpy(longer, list->at, list->count * sizeof *longer);
+    }
+    longer[list->count++] = text;
+    list->at = longer;
+}
+
+/* Of old, `shelf --for TITLE --make AMOUNT` said how much of that title was meant. */
+static bool make_is_for_title(struct reading *reading, const struct option *option, const char *value)
+{
+    struct text_list *mix = &reading->line->mix;
+    if (strcmp(option->name, "--make") != 0 || reading->old == NULL || strcmp(reading->old, "--for") != 0) {
         return false;
     }
-    free((char *)line->options.horizon);
-    line->options.horizon = horizon;
+    mix->at[mix->count - 1] = arena_format(reading->line->arena, "%s of %s", value, mix->at[mix->count - 1]);
     return true;
 }
 
-/* "2%", "2 %", "0.5": per cent, as a share; for the shelf a time. */
-static bool take_within(struct command_line *line, struct words *words, const char *equals)
+static bool store(struct reading *reading, const struct option *option, const char *value)
 {
-    const char *value = take_value(words, "--within", equals);
-    if (value == NULL) {
-        return false;
+    struct command_line *line = reading->line;
+    size_t index = (size_t)(option - option_table);
+    char *field = (char *)line + option->field;
+    if (option->kind == VALUE_NONE ? false : make_is_for_title(reading, option, value)) {
+        return true;
     }
-    if (line->verb != NULL && strcmp(line->verb, "shelf") == 0) {
-        bool good = take_horizon(line, words, value);
-        if (!good) {
-            command_say("potash: --within takes a time such as 30 days here, not \"%s\"", value);
-        }
-        return good;
+    if (reading->given[index] && !option->repeats) {
+        return command_refuse(line->arena, "%s is given twice; give it once", option->name);
     }
-    const char *end = value + strspn(value, "0123456789.");
-    char *read_to;
-    double percent = strtod(value, &read_to);
-    bool figure = end != value && read_to == end;
-    end += strspn(end, " ");
-    bool marked = *end == '%';
-    end += marked;
-    if (!figure || *end != '\0' || !(percent >= 0 && percent < 100)) {
-        command_say("potash: --within takes a percentage such as 2%%, not \"%s\"", value);
-        return false;
+    reading->given[index] = true;
+    const char *choice = option->kind == VALUE_NONE ? NULL : find_choice(option, value);
+    if (option->kind == VALUE_CHOICE && choice == NULL && strcmp(option->name, "--of") == 0) {
+        line->options.use_for = value; /* the old spelling of --for */
+        return true;
     }
-    if (!marked && words->next < words->count && strcmp(words->at[words->next], "%") == 0) {
-        words->next++; /* "--within 2 %" */
+    if (option->kind == VALUE_CHOICE && choice == NULL) {
+        return refuse_choice(line, option, value);
     }
-    line->within = percent / 100;
-    return line->within_given = true;
+    if (option->kind == VALUE_DATE && choice == NULL && !is_day(value)) {
+        return command_refuse(line->arena, "%s takes a day such as 2026-03-04%s, not \"%.80s\"", option->name,
+                              option->choices[0] != NULL ? ", or none" : "", value);
+    }
+    value = choice != NULL ? choice : value;
+    if (option->kind == VALUE_NONE) {
+        *(bool *)field = true;
+    } else if (option->repeats) {
+        add_text(line->arena, (struct text_list *)field, value);
+    } else {
+        *(const char **)field = value;
+    }
+    return true;
 }
 
-/* A formula for the shopping list; the `--make` behind it is for it. */
-static bool take_for(struct command_line *line, const char *value)
+/* ---- words ---- */
+
+/* "--make=2L" and "--make2L" are cut behind the name. */
+static size_t name_length(const struct verb *verb, const char *word)
 {
-    line->options.use_for = value;
-    line->wanted[line->options.wanted_count++] = (struct potash_wanted){value, NULL};
-    return value != NULL;
+    size_t length = strcspn(word, "=");
+    size_t letters = word[0] == '-' && word[1] == '-' ? 2 + strspn(word + 2, "abcdefghijklmnopqrstuvwxyz-") : length;
+    const struct option *option = letters < length && text_is_digit(word[letters]) ? find_option(verb, word, letters) : NULL;
+    return option != NULL && option->kind == VALUE_MEASURE ? letters : length;
 }
 
-static bool take_make(struct command_line *line, char *amount)
+static bool take_option(struct reading *reading, const char *word)
 {
-    size_t count = line->options.wanted_count;
-    bool of_wanted = count > 0 && line->wanted[count - 1].make == NULL;
-    if (amount != NULL && of_wanted && (line->wanted[count - 1].make = strdup(amount)) == NULL) {
-        fputs("potash: out of memory\n", stderr);
-        free(amount);
-        return false;
+    struct command_line *line = reading->line;
+    size_t length = name_length(line->verb, word);
+    const struct option *option = find_option(line->verb, word, length);
+    if (option == NULL) {
+        return refuse_option(line, word, length);
     }
-    free((char *)line->options.make);
-    return (line->options.make = amount) != NULL;
-}
-
-/* A day of the calendar (ISO 8601), or "none". */
-static bool take_date(struct command_line *line, const char *value)
-{
-    int year;
-    int month;
-    int day;
-    int end = 0;
-    if (value == NULL) {
-        return false;
+    const char *spelling = arena_copy(line->arena, word, length);
+    const char *equals = word[length] == '\0' ? NULL : word + length + (word[length] == '=');
+    if (option->kind == VALUE_NONE && equals != NULL) {
+        return command_refuse(line->arena, "%s takes no value; write it as %s alone", spelling, option->name);
     }
-    line->options.date = value;
-    bool good = strcmp(value, "none") == 0;
-    if (sscanf(value, "%4d-%2d-%2d%n", &year, &month, &day, &end) == 3 && end == 10 && value[end] == '\0') {
-        static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-        bool leap = month == 2 && day == 29 && year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-        good = month >= 1 && month <= 12 && day >= 1 && (day <= days[month - 1] || leap);
-    }
-    if (!good) {
-        command_say("potash: --date takes a day such as 2026-03-04, or none, not \"%s\"", value);
-    }
+    const char *value = option->kind == VALUE_NONE ? NULL : take_value(reading, option, spelling, equals);
+    bool good = (option->kind == VALUE_NONE || value != NULL) && store(reading, option, value);
+    bool old = option->old != NULL && strcmp(spelling, option->old) == 0;
+    reading->old = old ? option->old : NULL;
     return good;
 }
 
-static bool take_paper(struct command_line *line, const char *value)
+/* Whether the word is one of the verb's, or of the paths', and no option. */
+static bool is_plain_word(const char *word)
 {
-    if (value == NULL) {
-        return false;
-    }
-    bool letter = strcasecmp(value, "Letter") == 0;
-    if (!letter && strcasecmp(value, "A4") != 0) {
-        command_say("potash: --paper takes A4 or Letter, not \"%s\"", value);
-        return false;
-    }
-    line->options.paper = letter ? POTASH_LETTER : POTASH_A4;
-    return true;
+    return word[0] != '-' || word[1] == '\0' || text_is_digit(word[1]);
 }
 
-/* "--rolls 10"; "--sheets 12 8x10", "--sheets 12 '18x24 cm'", "--sheets 12", which are 8x10 in. */
-static bool take_goods(struct command_line *line, struct words *words, const char *option, const char *equals)
+/* Looks for the verb, which options may stand before, and for --help and --version, which go before all that may be wrong. */
+static const char *look_through(struct reading *reading)
 {
-    const char *count = take_value(words, option, equals);
-    if (count == NULL) {
-        return false;
+    const char *verb = NULL;
+    for (reading->next = 1; reading->next < reading->count;) {
+        const char *word = reading->words[reading->next++];
+        if (strcmp(word, "--") == 0) {
+            return verb == NULL && reading->next < reading->count ? reading->words[reading->next] : verb;
+        }
+        if (is_plain_word(word)) {
+            verb = verb == NULL ? word : verb;
+            continue;
+        }
+        size_t length = name_length(NULL, word);
+        const struct option *option = find_option(verb == NULL ? NULL : find_verb(verb), word, length);
+        reading->line->help = reading->line->help || (option != NULL && strcmp(option->name, "--help") == 0);
+        reading->line->version = reading->line->version || (option != NULL && strcmp(option->name, "--version") == 0);
+        if (option == NULL || option->kind == VALUE_NONE || word[length] != '\0' || reading->next >= reading->count ||
+            is_option_word(reading->words[reading->next])) {
+            continue;
+        }
+        const char *value = reading->words[reading->next++];
+        reading->next += option->kind == VALUE_MEASURE  ? count_unit_words(reading, value)
+                         : option->kind == VALUE_SHEETS ? count_size_words(reading)
+                                                        : 0;
     }
-    bool sheets = strcmp(option, "--sheets") == 0;
-    const char *next = words->next < words->count ? words->at[words->next] : "";
-    const char *size = next + strspn(next, "0123456789.");
-    bool sized = sheets && size != next && (*size == 'x' || *size == 'X') && size[1] >= '0' && size[1] <= '9';
-    words->next += sized;
-    size_t length = strlen(count) + strlen(next) + sizeof " sheets 8x10 in";
-    char *goods = malloc(length);
-    if (goods == NULL) {
-        fputs("potash: out of memory\n", stderr);
-        return false;
-    }
-    const char *gap = strchr(count, ' '); /* "12 5x7 in" as one word of the shell */
-    int figures = (int)(gap == NULL ? strlen(count) : (size_t)(gap - count));
-    const char *of = sized ? next : gap != NULL ? gap + 1 : "8x10 in";
-    if (sheets) {
-        snprintf(goods, length, "%.*s sheets %s", figures, count, of);
-    } else {
-        snprintf(goods, length, "%s rolls", count);
-    }
-    free((char *)line->options.goods);
-    line->options.goods = goods;
-    return true;
+    return verb;
 }
 
-static bool take_option(struct command_line *line, struct words *words, const char *word)
+static bool take_words(struct reading *reading)
 {
-    const char *equals;
-    if (option_is(word, "--help", &equals) || strcmp(word, "-h") == 0) {
-        return line->help = true;
-    }
-    if (option_is(word, "--version", &equals)) {
-        return line->version = true;
-    }
-    if (option_is(word, "--strict", &equals)) {
-        return line->options.strict = true;
-    }
-    if (option_is(word, "--title", &equals)) {
-        return (line->options.title = take_value(words, "--title", equals)) != NULL;
-    }
-    if (option_is(word, "--make", &equals)) {
-        return take_make(line, take_amount(words, "--make", equals));
-    }
-    if (strncmp(word, "--make", 6) == 0 && word[6] >= '0' && word[6] <= '9') {
-        return take_make(line, strdup(word + 6));
-    }
-    if (option_is(word, "--working", &equals)) {
-        free((char *)line->options.working);
-        return (line->options.working = take_amount(words, "--working", equals)) != NULL;
-    }
-    if (option_is(word, "--counted", &equals)) {
-        return (line->options.counted = take_value(words, "--counted", equals)) != NULL;
-    }
-    if (option_is(word, "--temperature", &equals)) {
-        return (line->options.temperature = take_value(words, "--temperature", equals)) != NULL;
-    }
-    if (option_is(word, "--rolls", &equals)) {
-        return take_goods(line, words, "--rolls", equals);
-    }
-    if (option_is(word, "--sheets", &equals)) {
-        return take_goods(line, words, "--sheets", equals);
-    }
-    if (option_is(word, "--for", &equals)) {
-        return take_for(line, take_value(words, "--for", equals));
-    }
-    if (option_is(word, "--shelf", &equals)) {
-        return (line->shelf = take_value(words, "--shelf", equals)) != NULL;
-    }
-    if (option_is(word, "--using-shelf", &equals)) {
-        return line->options.using_shelf = true;
-    }
-    if (option_is(word, "--price-by", &equals)) {
-        return (line->options.price_by = take_value(words, "--price-by", equals)) != NULL;
-    }
-    if (option_is(word, "--against", &equals)) {
-        free((char *)line->options.against);
-        return (line->options.against = take_amount(words, "--against", equals)) != NULL;
-    }
-    if (option_is(word, "--allow-reads", &equals)) {
-        return line->options.allow_reads = true;
-    }
-    if (option_is(word, "--in-place", &equals)) {
-        return line->in_place = true;
-    }
-    if (option_is(word, "--verify", &equals)) {
-        return line->verify = true;
-    }
-    if (option_is(word, "--library", &equals)) {
-        return (line->options.library = take_value(words, "--library", equals)) != NULL;
-    }
-    if (option_is(word, "--date", &equals)) {
-        return take_date(line, take_value(words, "--date", equals));
-    }
-    if (option_is(word, "--balance", &equals)) {
-        free((char *)line->options.balance);
-        return (line->options.balance = take_amount(words, "--balance", equals)) != NULL;
-    }
-    if (option_is(word, "--graduate", &equals)) {
-        free((char *)line->options.graduate);
-        return (line->options.graduate = take_amount(words, "--graduate", equals)) != NULL;
-    }
-    if (option_is(word, "--record-in", &equals)) {
-        return (line->record_in = take_value(words, "--record-in", equals)) != NULL;
-    }
-    if (option_is(word, "--record", &equals)) {
-        return line->record = true;
-    }
-    if (option_is(word, "--within", &equals)) {
-        return take_within(line, words, equals);
-    }
-    if (option_is(word, "--known-as", &equals)) {
-        return (line->known_as = take_value(words, "--known-as", equals)) != NULL;
-    }
-    if (option_is(word, "--silence", &equals)) {
-        const char *id = take_value(words, "--silence", equals);
-        line->silence[line->silence_count++] = id;
-        return id != NULL;
-    }
-    if (option_is(word, "--with-safety", &equals)) {
-        return line->options.book_with_safety = true;
-    }
-    if (option_is(word, "--called", &equals)) {
-        return (line->options.book_title = take_value(words, "--called", equals)) != NULL;
-    }
-    if (option_is(word, "--paper", &equals)) {
-        return take_paper(line, take_value(words, "--paper", equals));
-    }
-    if (option_is(word, "--without", &equals)) {
-        const char *name = take_value(words, "--without", equals);
-        line->without[line->without_count++] = name;
-        return name != NULL;
-    }
-    if (option_is(word, "--all", &equals)) {
-        return line->all = true;
-    }
-    if (option_is(word, "--like", &equals)) {
-        return (line->like = take_value(words, "--like", equals)) != NULL;
-    }
-    if (option_is(word, "--as", &equals)) {
-        const char *value = take_value(words, "--as", equals);
-        return value != NULL && take_format(line, value);
-    }
-    if (strcmp(word, "-o") == 0 || option_is(word, "--output", &equals)) {
-        return (line->output = take_value(words, word, strcmp(word, "-o") == 0 ? NULL : equals)) != NULL;
-    }
-    const char *equals_sign = strchr(word, '=');
-    char option[16];
-    size_t length = equals_sign == NULL ? strlen(word) : (size_t)(equals_sign - word);
-    snprintf(option, sizeof option, "%.*s", (int)(length < sizeof option ? length : 0), word);
-    if (command_is_label_option(option)) {
-        const char *value = take_value(words, option, equals_sign);
-        bool measured = words->next < words->count && strcmp(words->at[words->next], "mm") == 0;
-        words->next += measured; /* "--label 99.1x67.7 mm" */
-        return value != NULL && command_take_label_option(line, option, value);
-    }
-    command_say("potash: there is no option \"%s\"; see: potash --help", word);
-    return false;
-}
-
-/* "-o book.pdf" says enough. */
-static void take_format_of_file(struct command_line *line)
-{
-    const char *ending = line->output == NULL ? NULL : strrchr(line->output, '.');
-    if (!line->format_given && ending != NULL && (strcmp(ending, ".pdf") == 0 || strcmp(ending, ".html") == 0)) {
-        take_format(line, ending + 1);
-    }
-}
-
-bool command_read_line(int count, char **at, struct command_line *line)
-{
-    *line = (struct command_line){0};
-    struct words words = {count, at, 1};
-    line->paths = calloc((size_t)count + 1, sizeof *line->paths);
-    line->silence = calloc((size_t)count + 1, sizeof *line->silence);
-    line->without = calloc((size_t)count + 1, sizeof *line->without);
-    line->wanted = calloc((size_t)count + 1, sizeof *line->wanted);
-    if (line->paths == NULL || line->silence == NULL || line->without == NULL || line->wanted == NULL) {
-        fputs("potash: out of memory\n", stderr);
-        return false;
-    }
-    line->options.silence = line->silence;
-    line->options.without = line->without;
-    line->options.wanted = line->wanted;
+    struct command_line *line = reading->line;
     bool only_paths = false;
-    while (words.next < count) {
-        const char *word = at[words.next++];
+    bool verb_seen = false;
+    for (reading->next = 1; reading->next < reading->count;) {
+        const char *word = reading->words[reading->next++];
         if (!only_paths && strcmp(word, "--") == 0) {
             only_paths = true;
-        } else if (!only_paths && word[0] == '-' && word[1] != '\0' && !(word[1] >= '0' && word[1] <= '9')) {
-            if (!take_option(line, &words, word)) {
+        } else if (!only_paths && !is_plain_word(word)) {
+            if (!take_option(reading, word)) {
                 return false;
             }
-        } else if (line->verb == NULL) {
-            line->verb = word;
+        } else if (!verb_seen) {
+            verb_seen = true;
         } else {
-            line->paths[line->path_count++] = word;
+            line->paths.at[line->paths.count++] = word;
         }
     }
-    take_format_of_file(line);
     return true;
 }
 
-void command_free_line(struct command_line *line)
+static bool go_together(const struct reading *reading)
 {
-    free((char *)line->options.make);
-    free((char *)line->options.working);
-    free((char *)line->options.goods);
-    free((char *)line->options.balance);
-    free((char *)line->options.graduate);
-    free((char *)line->options.against);
-    free((char *)line->options.horizon);
-    for (size_t i = 0; line->wanted != NULL && i < line->options.wanted_count; i++) {
-        free((char *)line->wanted[i].make);
+    for (size_t i = 0; i < option_pair_count; i++) {
+        const struct option_pair *pair = &option_pairs[i];
+        int found = 0;
+        for (size_t o = 0; o < option_count; o++) {
+            bool one = reading->given[o] && (strcmp(option_table[o].name, pair->one) == 0 || strcmp(option_table[o].name, pair->other) == 0);
+            found += one;
+        }
+        if (found == 2) {
+            return command_refuse(reading->line->arena, "%s does not go with %s: %s", pair->one, pair->other, pair->why);
+        }
     }
-    free(line->wanted);
-    free(line->paths);
-    free(line->silence);
-    free(line->without);
+    return true;
+}
+
+bool command_read_line(struct arena *arena, int count, char **words, struct command_line *line)
+{
+    *line = (struct command_line){.arena = arena};
+    line->paths.at = ARENA_ARRAY(arena, const char *, (size_t)count + 1);
+    struct reading reading = {.line = line, .count = count, .words = words, .given = ARENA_ARRAY(arena, bool, option_count)};
+    const char *verb = look_through(&reading);
+    line->verb = verb == NULL ? NULL : find_verb(verb);
+    if (line->version || (line->help && (verb == NULL || line->verb != NULL))) {
+        return true;
+    }
+    if (verb != NULL && line->verb == NULL) {
+        return refuse_verb(line, verb);
+    }
+    if (!take_words(&reading)) {
+        return false;
+    }
+    if (verb == NULL) {
+        return command_refuse(arena, "write potash VERB PATH…, as in: potash sheet formulas.bath; the verbs: potash --help");
+    }
+    line->options.silence = line->silence.at;
+    line->options.without = line->without.at;
+    line->options.mix = line->mix.at;
+    return go_together(&reading) && command_read_values(line);
 }

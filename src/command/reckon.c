@@ -2,35 +2,17 @@
 #include "command/command.h"
 
 #include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-
-/* The words of a sum need not be quoted on the command line. */
-static char *join_sum(const struct command_line *line)
-{
-    size_t length = 1;
-    for (size_t i = 0; i < line->path_count; i++) {
-        length += strlen(line->paths[i]) + 1;
-    }
-    char *sum = malloc(length);
-    size_t at = 0;
-    for (size_t i = 0; sum != NULL && i < line->path_count; i++) {
-        at += (size_t)snprintf(sum + at, length - at, "%s%s", i == 0 ? "" : " ", line->paths[i]);
-    }
-    return sum;
-}
 
 int command_reckon(const struct command_line *line)
 {
-    if (line->path_count == 0) {
-        fputs("potash reckon: give a sum, such as: potash reckon \"1+29 for 300 mL\"\n", stderr);
+    if (line->paths.count == 0) {
+        command_refuse(line->arena, "give a sum, as in: potash reckon \"1+29 for 300 mL\"");
         return POTASH_UNUSABLE;
     }
-    char *sum = join_sum(line);
-    struct potash *potash = sum == NULL ? NULL : potash_open(&line->options);
+    const char *sum = command_join_words(line);
+    struct potash *potash = potash_open(&line->options);
     if (potash == NULL) {
         fputs("potash: out of memory\n", stderr);
-        free(sum);
         return POTASH_UNUSABLE;
     }
     struct potash_output output = {0};
@@ -46,6 +28,5 @@ int command_reckon(const struct command_line *line)
         command_failed(potash, done);
     }
     potash_close(potash);
-    free(sum);
     return status;
 }

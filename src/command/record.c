@@ -107,7 +107,7 @@ static int append(int descriptor, const char *path, const char *bytes, size_t le
 /* "read "print-developer.bath"" for a diary that begins, when the one file that was named lies in its folder or below. */
 static char *first_line(const struct command_line *line)
 {
-    char *formulas = line->path_count == 1 ? realpath(line->paths[0], NULL) : NULL;
+    char *formulas = line->paths.count == 1 ? realpath(line->paths.at[0], NULL) : NULL;
     char *diary = realpath(line->record_in, NULL);
     char *words = NULL;
     struct stat status;

@@ -55,8 +55,8 @@ int command_book(const struct command_line *line)
 {
     struct command_line book = *line;
     char title[256];
-    if (book.options.book_title == NULL && line->path_count > 0) {
-        take_name(line->paths[0], title, sizeof title);
+    if (book.options.book_title == NULL && line->paths.count > 0) {
+        take_name(line->paths.at[0], title, sizeof title);
         book.options.book_title = title;
     }
     return run_report(&book, potash_book);

@@ -55,8 +55,8 @@ static enum potash_status print_diagnostics(const struct command_line *line, str
 struct potash *command_open(const struct command_line *line, int *status)
 {
     *status = POTASH_UNUSABLE;
-    if (line->path_count == 0) {
-        command_say("potash %s: name a file, a folder or - ; see: potash --help", line->verb);
+    if (line->paths.count == 0) {
+        fprintf(stderr, "potash: name a file, a folder or - (standard input), as in: %s\n", line->verb->examples[0].call);
         return NULL;
     }
     struct potash_options options = line->options;
@@ -72,15 +72,15 @@ struct potash *command_open(const struct command_line *line, int *status)
         return NULL;
     }
     bool all_read = true; /* a path that cannot be read is among the diagnostics, beside those of the others */
-    for (size_t i = 0; i < line->path_count; i++) {
-        all_read = potash_read(potash, line->paths[i]) == POTASH_GOOD && all_read;
+    for (size_t i = 0; i < line->paths.count; i++) {
+        all_read = potash_read(potash, line->paths.at[i]) == POTASH_GOOD && all_read;
     }
     if (line->shelf != NULL) {
         all_read = potash_read_shelf(potash, line->shelf) == POTASH_GOOD && all_read;
     }
     enum potash_status done = potash_check(potash);
     /* `check --as json` gives the diagnostics on standard output instead. */
-    bool for_programs = strcmp(line->verb, "check") == 0 && line->format != POTASH_TEXT;
+    bool for_programs = line->verb->id == VERB_CHECK && line->format != POTASH_TEXT;
     if (done != POTASH_UNUSABLE && !for_programs && print_diagnostics(line, potash) == POTASH_UNUSABLE) {
         done = POTASH_UNUSABLE;
     }
@@ -92,7 +92,7 @@ struct potash *command_open(const struct command_line *line, int *status)
     }
     if (!all_read) {
         *status = POTASH_UNUSABLE;
-        if (strcmp(line->verb, "check") != 0) { /* no report is made of a part of what was asked for */
+        if (line->verb->id != VERB_CHECK) { /* no report is made of a part of what was asked for */
             potash_close(potash);
             return NULL;
         }

@@ -18,23 +18,15 @@ struct tidied {
 
 static bool is_call(const struct command_line *line)
 {
-    const char *fault = NULL;
-    if (line->path_count == 0) {
-        fault = "name a file, a folder or -";
-    } else if (line->in_place && line->verify) {
-        fault = "--in-place changes files and --verify does not; choose one";
-    } else if (line->format_given && line->format != POTASH_TEXT) {
-        fault = "a tidied file is text";
-    } else if ((line->in_place || line->verify) && line->output != NULL) {
-        fault = "-o goes with neither --in-place nor --verify";
+    if (line->paths.count == 0) {
+        return command_refuse(line->arena, "name a file, a folder or - (standard input), as in: %s", line->verb->examples[0].call);
     }
-    for (size_t i = 0; line->in_place && i < line->path_count; i++) {
-        fault = strcmp(line->paths[i], "-") == 0 ? "standard input cannot be changed in place" : fault;
+    for (size_t i = 0; line->in_place && i < line->paths.count; i++) {
+        if (strcmp(line->paths.at[i], "-") == 0) {
+            return command_refuse(line->arena, "standard input cannot be changed in place; leave out --in-place");
+        }
     }
-    if (fault != NULL) {
-        command_say("potash tidy: %s; see: potash --help", fault);
-    }
-    return fault == NULL;
+    return true;
 }
 
 /* Whether an open file still holds what was read of it. */
@@ -127,8 +119,8 @@ static int give_out(const struct command_line *line, const struct tidied *files,
 static int tidy_session(const struct command_line *line, struct potash *potash)
 {
     bool all_read = true;
-    for (size_t i = 0; i < line->path_count; i++) {
-        all_read = potash_read(potash, line->paths[i]) == POTASH_GOOD && all_read;
+    for (size_t i = 0; i < line->paths.count; i++) {
+        all_read = potash_read(potash, line->paths.at[i]) == POTASH_GOOD && all_read;
     }
     if (!all_read) { /* nothing is changed when not all of what was named is there */
         print_diagnostics(potash);

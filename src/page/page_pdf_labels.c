@@ -176,7 +176,7 @@ bool pdf_draw_labels(struct pdf_document *document, const char **reason)
         struct label_sheet label = {document, item->page, labels->width * PDF_MM - 2 * PADDING, labels->height * PDF_MM - 2 * PADDING};
         const struct pdf_sheet *set = set_label(&label);
         if (set == NULL) {
-            *reason = arena_format(document->arena, "the label \"%.*s\" does not go on %g x %g mm; take a larger one with --label",
+            *reason = arena_format(document->arena, "the label \"%.*s\" does not go on %g x %g mm; take a larger one with --size",
                                    (int)(item->page->title.length < 80 ? item->page->title.length : 80), item->page->title.at,
                                    labels->width, labels->height);
             return false;

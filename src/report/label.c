@@ -314,7 +314,7 @@ size_t report_labels(const struct report_context *context, const struct formula 
 {
     struct label label = {.context = context, .formula = formula, .batch = batch};
     size_t count = 0;
-    if (of == NULL || strcmp(of, "stock") == 0) {
+    if (context->use_for == NULL && (of == NULL || strcmp(of, "stock") == 0)) {
         for (const struct part *part = formula->parts; part != NULL; part = part->next) {
             if (batch != NULL && batch->part != NULL && batch->part != part) {
                 continue;
@@ -327,7 +327,7 @@ size_t report_labels(const struct report_context *context, const struct formula 
         return count;
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        if (strcmp(of, "working") == 0 || text_is(use->name, of)) {
+        if (report_wants_use(context, use)) {
             label.use = use;
             label.page = page_set_add(set);
             fill_label(&label);

@@ -98,8 +98,7 @@ static void add_shopping_head(const struct shelf_view *view, struct page *page)
 {
     page_add_heading(page, 2, TEXT("To buy"));
     if (!view->asked) {
-        page_add_paragraph(page, TEXT("For one batch of each formula that cannot be mixed now; others are asked for with --for and "
-                                      "--make."));
+        page_add_paragraph(page, TEXT("For one batch of each formula that cannot be mixed now; others are asked for with --mix."));
         return;
     }
     struct buffer out;

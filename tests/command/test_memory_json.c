@@ -107,7 +107,7 @@ static enum potash_status compare(struct potash *potash, enum potash_format form
     assert_int_equal(potash_check(other), POTASH_GOOD);
     allocations_left = left;
     bool same;
-    enum potash_status status = potash_compare(potash, other, 0, format, output, &same);
+    enum potash_status status = potash_compare(potash, other, format, output, &same);
     potash_close(other);
     return status;
 }

@@ -69,7 +69,7 @@ static void days_and_volume_come_from_the_batch(void **state)
     assert_prints(&run, "phenidone 1");
     assert_prints(&run, "Stock solution\n");
     run_free(&run);
-    run = run_potash("label", source, "--of", "paper", NULL);
+    run = run_potash("label", source, "--for", "paper", NULL);
     assert_prints(&run, "Working solution for paper: 1+1");
     run_free(&run);
     scratch_remove();
@@ -99,7 +99,7 @@ static void labels_stand_where_they_are_told(void **state)
     const double mm = 72 / 25.4;
     /* Two columns and three rows of 80 x 60 mm labels, 10 mm from the left, 20 mm from the top, 90 and 70 mm apart; the fourth place
      * is the second of the second row. */
-    const char *words[] = {"label", source, "--label", "80x60", "--grid", "2x3", "--margins", "10x20", "--pitch", "90x70",
+    const char *words[] = {"label", source, "--size", "80x60", "--grid", "2x3", "--margins", "10x20", "--pitch", "90x70",
                            "--start", "4", "--copies", "4", NULL};
     struct word_box titles[16];
     const char *pdf = make_pdf("label.pdf", words);
@@ -128,7 +128,7 @@ static void nothing_stands_over_the_edge(void **state)
     const double mm = 72 / 25.4;
     for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
         const char *words[] = {"label", "samples/film-developer.bath", "samples/acid-fixer.bath", "samples/two-part-developer.bath",
-                               "--label", sizes[i], NULL};
+                               "--size", sizes[i], NULL};
         const char *pdf = make_pdf("label.pdf", words);
         assert_readable(pdf, 0);
         double size = strtod(sizes[i], NULL);
@@ -152,14 +152,14 @@ static void nothing_stands_over_the_edge(void **state)
 static void what_is_left_out_is_said(void **state)
 {
     (void)state;
-    const char *words[] = {"label", "samples/film-developer.bath", "--label", "99.1x38.1", NULL};
+    const char *words[] = {"label", "samples/film-developer.bath", "--size", "99.1x38.1", NULL};
     struct run run = run_tool("/usr/bin/pdftotext", make_pdf("label.pdf", words), "-", NULL, NULL, NULL);
     assert_prints(&run, "left out for want of room");
     assert_prints(&run, "contents");
     assert_prints(&run, "Danger");                  /* the signal word never goes */
     assert_prints(&run, "May damage fertility");    /* nor a hazard statement (H360FD, of more than 0.3 % of borates) */
     run_free(&run);
-    run = run_potash("label", "samples/film-developer.bath", "--label", "30x15", "--as", "pdf", "-o", scratch_path("none.pdf"), NULL);
+    run = run_potash("label", "samples/film-developer.bath", "--size", "30x15", "--as", "pdf", "-o", scratch_path("none.pdf"), NULL);
     assert_status(&run, 2);
     assert_says(&run, "does not go on 30 x 15 mm");
     assert_null(file_bytes(scratch_path("none.pdf"), &(size_t){0}));
@@ -174,9 +174,9 @@ static void calls_that_are_none(void **state)
         const char *words[5];
         const char *says;
     } cases[] = {
-        {{"label", "samples/stop-bath.bath", "--label", "big"}, "--label"},
-        {{"label", "samples/stop-bath.bath", "--label", "0x5"}, "--label"},
-        {{"label", "samples/stop-bath.bath", "--label", "300x300"}, "do not go on a sheet"},
+        {{"label", "samples/stop-bath.bath", "--size", "big"}, "--size"},
+        {{"label", "samples/stop-bath.bath", "--size", "0x5"}, "--size"},
+        {{"label", "samples/stop-bath.bath", "--size", "300x300"}, "do not go on a sheet"},
         {{"label", "samples/stop-bath.bath", "--start", "9"}, "the sheet has 8 labels"},
         {{"label", "samples/stop-bath.bath", "--start", "none"}, "--start"},
         {{"label", "samples/stop-bath.bath", "--copies", "0"}, "--copies"},

@@ -93,8 +93,8 @@ static void another_material_of_the_same_ion(void **state)
 static void the_shopping_list_costs_least(void **state)
 {
     (void)state;
-    struct potash_wanted wanted[] = {{"Bath", "5 L"}, {"Other", NULL}};
-    struct potash_options options = {.wanted = wanted, .wanted_count = 1};
+    const char *mix[] = {"5 L of Bath", NULL, NULL};
+    struct potash_options options = {.mix = mix};
     static const char formulas[] = "formula \"Bath\"\n kind other\n hydroquinone 70 g\n metol 2 g\n water to make 1 L\n"
                                    "formula \"Other\"\n kind other\n hydroquinone 200 g\n metol 12 g\n water to make 1 L\n";
     json_t *root = shelf_of(&options, formulas);
@@ -106,7 +106,7 @@ static void the_shopping_list_costs_least(void **state)
     assert_near(json_number_of(json_array_get(buy, 0), "lacking_g"), 350);
     json_decref(root);
     /* With the other as well 550 g: 2 x 250 + 100 37.50, 3 x 250 44.40, 1 kg 49.00; and 2 g of metol are lacking. */
-    options.wanted_count = 2;
+    mix[1] = "Other";
     root = shelf_of(&options, formulas);
     buy = json_object_get(root, "buy");
     assert_int_equal(json_number_of(json_with(buy, "pack", "250 g"), "packs"), 2);
@@ -122,8 +122,8 @@ static void the_shopping_list_costs_least(void **state)
 static void what_cannot_be_added_up(void **state)
 {
     (void)state;
-    struct potash_wanted wanted = {"Bath", NULL};
-    struct potash_options options = {.wanted = &wanted, .wanted_count = 1};
+    const char *const mix[] = {"Bath", NULL};
+    struct potash_options options = {.mix = mix};
     json_t *root = shelf_of(&options, "shelf \"Second\"\n currency EUR\n sold thiourea 100 g for 7.20\n"
                                       "formula \"Bath\"\n kind other\n thiourea 5 g\n pyrogallol 1 g\n glycin 3 g\n water to make 1 L\n");
     const json_t *buy = json_object_get(root, "buy");
@@ -254,8 +254,8 @@ static void liquids_are_measured(void **state)
 static void a_process_is_shopped_for(void **state)
 {
     (void)state;
-    struct potash_wanted wanted = {"Roll film", NULL};
-    struct potash_options options = {.wanted = &wanted, .wanted_count = 1, .goods = "10 rolls"};
+    const char *const mix[] = {"Roll film", NULL};
+    struct potash_options options = {.mix = mix, .goods = "10 rolls"};
     json_t *root = shelf_of(&options, "formula \"Bath\"\n kind other\n metol 20 g\n water to make 1 L\n"
                                       " use for film\n time 9 min\n capacity 4 rolls per L\n keeps 6 months in full bottle\n"
                                       "batch \"B-001\" of \"Bath\"\n mixed 2026-03-01\n made 1 L\n"

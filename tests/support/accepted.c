@@ -1,4 +1,6 @@
 /* Files of the repository that are made by a test. */
+#define _GNU_SOURCE
+
 #include "accepted.h"
 
 #include "program.h"
@@ -39,4 +41,22 @@ void assert_accepted(const char *path, const char *bytes, size_t length)
     }
     free(there);
     assert_true(same);
+}
+
+char *file_with_part(const char *path, const char *opening, const char *closing, const char *text)
+{
+    size_t length = 0;
+    char *page = file_bytes(path, &length);
+    assert_non_null(page);
+    char *begin = strstr(page, opening);
+    begin = begin == NULL ? NULL : strchr(begin, '\n');
+    char *end = begin == NULL ? NULL : strstr(begin, closing);
+    if (end == NULL) {
+        fail_msg("%s has no lines with \"%s\" and \"%s\"", path, opening, closing);
+        return NULL;
+    }
+    char *renewed = NULL;
+    assert_true(asprintf(&renewed, "%.*s\n%s%s", (int)(begin - page), page, text, end) > 0);
+    free(page);
+    return renewed;
 }

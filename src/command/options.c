@@ -1,0 +1,137 @@
+/* The options. */
+#include "command/command.h"
+
+#define BIT(name) VERB_BIT(name)
+/* Verbs that read formulas. */
+#define READERS (BIT(CHECK) | BIT(SHEET) | BIT(BOOK) | BIT(LABEL) | BIT(PROCESS) | BIT(SAFETY) | BIT(COST) | BIT(SHELF) | BIT(SHOW) | BIT(COMPARE))
+#define EVERY ((1u << VERBS) - 1)
+#define INTO(field) offsetof(struct command_line, field)
+
+const struct option option_table[] = {
+    /* ---- what is mixed ---- */
+    {.name = "--title", .value = "\"…\"", .kind = VALUE_TEXT, .field = INTO(options.title), .verbs = READERS,
+     .help = "only the formula with this title; process: only the process"},
+    {.name = "--make", .value = "2 L", .kind = VALUE_MEASURE, .field = INTO(options.make),
+     .verbs = READERS & ~(BIT(PROCESS) | BIT(COMPARE)), .help = "batch size (default: the formula's own)",
+     .manual = "Pints, quarts, gallons and fluid ounces are those that the formula measures in; where it does not say, name them, as in "
+               "--make 1 US quart. --make 2L and --make2L are the same as --make 2 L."},
+    {.name = "--for", .value = "\"film\"", .kind = VALUE_TEXT, .field = INTO(options.use_for),
+     .verbs = BIT(SHEET) | BIT(LABEL) | BIT(SAFETY) | BIT(COST), .help = "only this use; label: its working solution"},
+    {.name = "--working", .value = "300 mL", .kind = VALUE_MEASURE, .field = INTO(options.working),
+     .verbs = BIT(SHEET) | BIT(LABEL) | BIT(PROCESS) | BIT(SHELF), .help = "working solution that the tank or tray wants"},
+    {.name = "--temperature", .value = "22 °C", .kind = VALUE_MEASURE, .field = INTO(options.temperature), .verbs = BIT(SHEET),
+     .help = "the bath as it is: the sheet gives the time for it",
+     .manual = "It goes by the temperature coefficient that the formula declares."},
+    {.name = "--rolls", .value = "10", .kind = VALUE_COUNT, .bounds = "1 to 100000", .field = INTO(rolls),
+     .verbs = BIT(PROCESS) | BIT(COST) | BIT(SHELF), .help = "for so many rolls of film (default for process: one load)"},
+    {.name = "--sheets", .value = "12 5x7", .kind = VALUE_SHEETS, .bounds = "1 to 100000", .field = INTO(sheets),
+     .verbs = BIT(PROCESS) | BIT(COST) | BIT(SHELF), .help = "for so many sheets, of this size in inches (default: 8x10)",
+     .manual = "Another unit goes in quotes: --sheets 12 \"18x24 cm\"."},
+    {.name = "--record", .field = INTO(record), .verbs = BIT(SHEET), .help = "in place of the sheet, a batch to paste into a diary",
+     .manual = "It is mixed on the day of --date. Its number is one above those of the batches that were read."},
+    {.name = "--record-in", .value = "FILE", .kind = VALUE_PATH, .field = INTO(record_in), .verbs = BIT(SHEET),
+     .help = "the batch added to this diary",
+     .manual = "The diary is made if it is not there, and the batch's heading is printed. The file is locked meanwhile, what others have "
+               "added stays, and the number is clear of all that are there."},
+    {.name = "--batch", .value = "PD-014", .kind = VALUE_TEXT, .field = INTO(options.batch), .verbs = BIT(LABEL),
+     .help = "for this batch, with its days and volume", .manual = "Without it there are blanks to fill in."},
+    {.name = "--of", .value = "working", .kind = VALUE_CHOICE, .choices = {"stock", "working"}, .field = INTO(options.label_of),
+     .verbs = BIT(LABEL), .help = "stock for what stands in the bottles (default), or working for every working solution",
+     .manual = "The name of a use, as in --of film, is the old spelling of --for."},
+    {.name = "--called", .value = "\"…\"", .kind = VALUE_TEXT, .field = INTO(options.book_title), .verbs = BIT(BOOK),
+     .help = "what stands on the cover (default: the folder's name)"},
+    {.name = "--with-safety", .field = INTO(options.book_with_safety), .verbs = BIT(BOOK),
+     .help = "each formula's safety notes after its sheet"},
+    {.name = "--without", .value = "metol", .kind = VALUE_TEXT, .repeats = true, .field = INTO(without), .verbs = BIT(CHECK),
+     .help = "which formulas hold this material",
+     .manual = "Lists which do, through stocks, solutions and variants, and which do not; the exit status is 1 when one does. For somebody "
+               "who is allergic to it."},
+    {.name = "--within", .value = "2%", .kind = VALUE_MEASURE, .bounds = "0 % to less than 100 %", .field = INTO(within),
+     .verbs = BIT(COMPARE), .help = "amounts that differ by no more are the same (default: 0.5 %)"},
+    {.name = "--known-as", .value = "PATH", .kind = VALUE_PATH, .field = INTO(known_as), .verbs = BIT(COMPARE),
+     .help = "both files are versions of this one",
+     .manual = "It is the name that is shown, and read lines start from its folder. Made for version control; see docs/git-diff.md."},
+    {.name = "--like", .value = "metol", .kind = VALUE_TEXT, .field = INTO(like), .verbs = BIT(MATERIALS),
+     .help = "what may stand in for this material",
+     .manual = "The others of its role, with their usual amounts, classes and cautions; those that are not known to make people allergic "
+               "stand first."},
+    {.name = "--in-place", .field = INTO(in_place), .verbs = BIT(TIDY), .help = "change the files themselves",
+     .manual = "A file with errors in its text is left as it is."},
+    {.name = "--verify", .field = INTO(verify), .verbs = BIT(TIDY), .help = "only list the files that are not tidy"},
+    /* ---- the shelf ---- */
+    {.name = "--mix", .old = "--for", .value = "\"5 L of …\"", .kind = VALUE_TEXT, .repeats = true, .field = INTO(mix),
+     .verbs = BIT(SHELF), .help = "a formula or process for the shopping list",
+     .manual = "A formula's title alone is one batch, or as much as --make says. Without it the list is for one batch of each formula that "
+               "cannot be mixed now. In the old spelling the amount is the --make after it."},
+    {.name = "--ahead", .old = "--within", .value = "30 days", .kind = VALUE_MEASURE, .field = INTO(options.horizon),
+     .verbs = BIT(SHELF), .help = "what expires in that time (default: 90 days)"},
+    {.name = "--counted", .value = "2026-02-01", .kind = VALUE_DATE, .field = INTO(options.counted), .verbs = BIT(SHELF),
+     .help = "the day of the count (default: the one that the shelf states)",
+     .manual = "What the batches mixed since then used is subtracted from what stands there."},
+    {.name = "--shelf", .value = "FILE", .kind = VALUE_PATH, .field = INTO(shelf), .verbs = READERS,
+     .help = "read the shelf from here, where no other file has it",
+     .manual = "It may be a folder. Reports are not about the formulas in it. Where a shelf is read, its scales and graduates hold in place "
+               "of the usual ones, and materials that it lacks are warned of."},
+    {.name = "--using-shelf", .field = INTO(options.using_shelf), .verbs = BIT(SHEET), .help = "take the forms that stand on the shelf",
+     .manual = "They are taken with their weights in place of those that are written, and the sheet says so."},
+    {.name = "--price-by", .value = "oldest", .kind = VALUE_CHOICE, .choices = {"cheapest", "oldest", "average"},
+     .field = INTO(options.price_by), .verbs = BIT(COST) | BIT(PROCESS) | BIT(COMPARE),
+     .help = "of packs with several prices the cheapest (default), the oldest or their average",
+     .manual = "The cheapest is the pack that gives most for the money; the oldest goes by the order in which packs are used up."},
+    {.name = "--against", .value = "4.80", .kind = VALUE_MEASURE, .field = INTO(options.against), .verbs = BIT(COST),
+     .help = "what a litre costs that is bought ready made", .manual = "In the currency of the shelf."},
+    /* ---- label stock ---- */
+    {.name = "--size", .old = "--label", .value = "99.1x67.7", .kind = VALUE_MEASURE, .bounds = "10 to 400 mm", .group = GROUP_LABELS,
+     .field = INTO(label_size), .verbs = BIT(LABEL), .help = "width and height of a label, mm",
+     .manual = "For common sizes the rest is known; labels of another size fill the sheet."},
+    {.name = "--grid", .value = "2x4", .kind = VALUE_MEASURE, .bounds = "1 to 50", .group = GROUP_LABELS, .field = INTO(label_grid),
+     .verbs = BIT(LABEL), .help = "columns and rows of labels on a sheet"},
+    {.name = "--margins", .value = "4.7x13", .kind = VALUE_MEASURE, .bounds = "0 to 200 mm", .group = GROUP_LABELS,
+     .field = INTO(label_margins), .verbs = BIT(LABEL), .help = "left and upper edge of the sheet to the first label, mm"},
+    {.name = "--pitch", .value = "101.6x67.7", .kind = VALUE_MEASURE, .bounds = "10 to 400 mm", .group = GROUP_LABELS,
+     .field = INTO(label_pitch), .verbs = BIT(LABEL), .help = "start of one label to the next, mm"},
+    {.name = "--start", .value = "5", .kind = VALUE_COUNT, .bounds = "1 to 2500", .group = GROUP_LABELS, .field = INTO(label_start),
+     .verbs = BIT(LABEL), .help = "place of the first label, counted row by row"},
+    {.name = "--copies", .value = "2", .kind = VALUE_COUNT, .bounds = "1 to 999", .group = GROUP_LABELS, .field = INTO(label_copies),
+     .verbs = BIT(LABEL), .help = "so many of each"},
+    /* ---- checking ---- */
+    {.name = "--strict", .group = GROUP_CHECKING, .field = INTO(options.strict), .verbs = READERS, .help = "warnings count as errors"},
+    {.name = "--silence", .value = "ID", .kind = VALUE_TEXT, .repeats = true, .group = GROUP_CHECKING, .field = INTO(silence),
+     .verbs = READERS, .help = "turn a warning off, by its id or its rule's name",
+     .manual = "An id is one such as form-unstated, a rule's name one such as metol-before-sulfite. The sheet says what was turned off. "
+               "Errors cannot be."},
+    {.name = "--balance", .value = "0.1 g", .kind = VALUE_MEASURE, .group = GROUP_CHECKING, .field = INTO(balance),
+     .verbs = READERS & ~BIT(COMPARE), .help = "what your scale shows (default: the shelf's, or 0.01 g)",
+     .manual = "Amounts are rounded to it, and those that it cannot show well are warned of."},
+    {.name = "--graduate", .value = "1 mL", .kind = VALUE_MEASURE, .group = GROUP_CHECKING, .field = INTO(graduate),
+     .verbs = READERS & ~(BIT(COMPARE) | BIT(CHECK)), .help = "finest step of your graduates (default: the shelf's, or 0.1 mL)"},
+    {.name = "--library", .value = "DIR", .kind = VALUE_PATH, .group = GROUP_CHECKING, .field = INTO(options.library), .verbs = EVERY,
+     .help = "the library in this folder in place of the built-in one"},
+    {.name = "--allow-reads", .group = GROUP_CHECKING, .field = INTO(options.allow_reads), .verbs = READERS | BIT(TIDY),
+     .help = "let read lines leave the folder of the file named"},
+    /* ---- output ---- */
+    {.name = "--as", .value = "FORMAT", .kind = VALUE_TEXT, .group = GROUP_OUTPUT, .field = INTO(as), .verbs = EVERY,
+     .help = "text (default), or another format that the verb gives"},
+    {.name = "-o", .also = "--output", .value = "FILE", .kind = VALUE_PATH, .group = GROUP_OUTPUT, .field = INTO(output), .verbs = EVERY,
+     .help = "write there, in one step, only if all is good",
+     .manual = "A name that ends in .txt, .json, .csv, .ics, .html, .pdf or .sarif asks for that format, unless --as gives another. The line "
+               "that check prints as text is not written there. A name of - is standard output."},
+    {.name = "--paper", .value = "Letter", .kind = VALUE_CHOICE, .choices = {"A4", "Letter"}, .group = GROUP_OUTPUT, .field = INTO(paper),
+     .verbs = (READERS & ~BIT(CHECK)) | BIT(MATERIALS), .help = "paper of PDF: A4 (default) or Letter"},
+    {.name = "--date", .value = "2026-03-04", .kind = VALUE_DATE, .choices = {"none"}, .group = GROUP_OUTPUT, .field = INTO(options.date),
+     .verbs = READERS, .help = "the day that is printed (default: today), or none",
+     .manual = "What has expired goes by it too. Today is that of SOURCE_DATE_EPOCH, where this is set."},
+    {.name = "--help", .also = "-h", .group = GROUP_OUTPUT, .field = INTO(help), .verbs = EVERY, .help = "this, and no more"},
+    {.name = "--version", .group = GROUP_OUTPUT, .field = INTO(version), .verbs = EVERY, .help = "the version"},
+};
+const size_t option_count = sizeof option_table / sizeof *option_table;
+
+const struct option_pair option_pairs[] = {
+    {"--rolls", "--sheets", "give one of them"},
+    {"--of", "--for", "--for is a working solution already"},
+    {"--in-place", "--verify", "one changes files and the other does not"},
+    {"--in-place", "-o", "the files themselves are written"},
+    {"--verify", "-o", "nothing is written"},
+    {"--record-in", "-o", "the diary is what is written"},
+};
+const size_t option_pair_count = sizeof option_pairs / sizeof *option_pairs;
