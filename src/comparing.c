@@ -135,6 +135,15 @@ static enum potash_status pair_up(struct pairing *pairing)
                             list_titles(b, a));
 }
 
+bool session_read_within(struct potash *potash)
+{
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), .most = 99, .percent = true, .example = "2 %"};
+    struct measure_given given;
+    const char *words = potash->options.within;
+    potash->within = words == NULL ? NAN : session_read_option(potash, "--within", words, &wanted, &given) / 100;
+    return words == NULL || !isnan(potash->within);
+}
+
 /* ---- output ---- */
 
 static struct text side_name(const struct potash *side)
@@ -168,8 +177,8 @@ static enum potash_status put(struct pairing *pairing, enum potash_format format
     return session_put_pages(potash, &set, "comparison", format, output);
 }
 
-static enum potash_status compare(struct potash *a, struct potash *b, double within, enum potash_format format,
-                                  struct potash_output *output, bool *same)
+static enum potash_status compare(struct potash *a, struct potash *b, enum potash_format format, struct potash_output *output,
+                                  bool *same)
 {
     enum potash_status first = side_ready(a, a);
     enum potash_status second = side_ready(b, a);
@@ -177,14 +186,14 @@ static enum potash_status compare(struct potash *a, struct potash *b, double wit
     if (status != POTASH_GOOD) {
         return status;
     }
-    struct pairing pairing = {.a = a, .b = b, .arena = &a->arena, .within = within < 0 ? NAN : within};
+    struct pairing pairing = {.a = a, .b = b, .arena = &a->arena, .within = a->within};
     pairing.end = &pairing.first;
     status = pair_up(&pairing);
     return status == POTASH_GOOD ? put(&pairing, format, output, same) : status;
 }
 
-enum potash_status potash_compare(struct potash *a, struct potash *b, double within, enum potash_format format,
-                                  struct potash_output *output, bool *same)
+enum potash_status potash_compare(struct potash *a, struct potash *b, enum potash_format format, struct potash_output *output,
+                                  bool *same)
 {
     *same = false;
     if (session_has_forms(a) != POTASH_GOOD) {
@@ -200,7 +209,7 @@ enum potash_status potash_compare(struct potash *a, struct potash *b, double wit
         return session_out_of_memory(a);
     }
     b->arena.on_failure = &a->failure;
-    enum potash_status status = compare(a, b, within, format, output, same);
+    enum potash_status status = compare(a, b, format, output, same);
     b->arena.on_failure = outer;
     return status;
 }

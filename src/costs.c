@@ -39,10 +39,7 @@ static enum potash_status read_against(struct potash *potash, struct cost_terms 
 
 static enum potash_status read_terms(struct potash *potash, struct cost_terms *terms)
 {
-    *terms = (struct cost_terms){.by = potash->context.price_by};
-    if (!session_read_goods(potash, &terms->goods)) {
-        return POTASH_UNUSABLE;
-    }
+    *terms = (struct cost_terms){.by = potash->context.price_by, .goods = potash->goods};
     if (store_is_empty(&potash->store)) {
         return session_unusable(potash, "there is no shelf in these files to take prices from; name its file too, or give it with "
                                         "--shelf");

@@ -39,9 +39,44 @@ static struct page_labels fill_sheet(double width, double height, double paper_w
     return labels;
 }
 
+/* Two numbers of an option; those of before where it was not given. */
+static bool read_pair(struct potash *potash, const char *option, const char *words, const struct measure_wanted *wanted, double *first,
+                      double *second)
+{
+    const char *reason = words == NULL ? NULL : measure_read_pair(&potash->library, words, wanted, first, second);
+    if (reason != NULL) {
+        session_unusable(potash, "%s: \"%.80s\": %s", option, words, reason);
+    }
+    return reason == NULL;
+}
+
+static bool read_count(struct potash *potash, const char *option, const char *words, double most, double *count)
+{
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), .least = 1, .most = most, .whole = true, .example = "2"};
+    struct measure_given given;
+    *count = words == NULL ? 1 : session_read_option(potash, option, words, &wanted, &given);
+    return *count >= 1;
+}
+
+bool session_read_labels(struct potash *potash)
+{
+    const struct potash_label_sheet *given = &potash->options.label_sheet;
+    struct label_sheet *sheet = &potash->label_sheet;
+    const unsigned length = DIMENSION_BIT(DIMENSION_LENGTH) | DIMENSION_BIT(DIMENSION_NONE);
+    const struct measure_wanted size = {.dimensions = length, .least = 10, .most = 400, .example = "99.1x67.7"};
+    const struct measure_wanted margin = {.dimensions = length, .most = 200, .example = "4.7x13"};
+    const struct measure_wanted grid = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), .least = 1, .most = 50, .whole = true, .example = "2x4"};
+    return read_pair(potash, "--size", given->size, &size, &sheet->width, &sheet->height) &&
+           read_pair(potash, "--grid", given->grid, &grid, &sheet->columns, &sheet->rows) &&
+           read_pair(potash, "--margins", given->margins, &margin, &sheet->left, &sheet->top) &&
+           read_pair(potash, "--pitch", given->pitch, &size, &sheet->across, &sheet->down) &&
+           read_count(potash, "--start", given->start, 2500, &sheet->start) &&
+           read_count(potash, "--copies", given->copies, 999, &sheet->copies);
+}
+
 static enum potash_status choose_labels(struct potash *potash, struct page_labels *labels)
 {
-    const struct potash_label_sheet *wanted = &potash->options.label_sheet;
+    const struct label_sheet *wanted = &potash->label_sheet;
     enum potash_paper paper = potash->options.paper;
     double paper_width;
     double paper_height;
@@ -57,21 +92,21 @@ static enum potash_status choose_labels(struct potash *potash, struct page_label
         *labels = fill_sheet(wanted->width, wanted->height, paper_width, paper_height);
     }
     bool moved = wanted->columns > 0 || wanted->across > 0;
-    labels->columns = wanted->columns > 0 ? wanted->columns : labels->columns;
-    labels->rows = wanted->rows > 0 ? wanted->rows : labels->rows;
+    labels->columns = wanted->columns > 0 ? (unsigned)wanted->columns : labels->columns;
+    labels->rows = wanted->rows > 0 ? (unsigned)wanted->rows : labels->rows;
     labels->pitch_across = wanted->across > 0 ? wanted->across : labels->pitch_across;
     labels->pitch_down = wanted->down > 0 ? wanted->down : labels->pitch_down;
     double across = labels->pitch_across * (labels->columns - 1) + labels->width;
     double down = labels->pitch_down * (labels->rows - 1) + labels->height;
-    if (wanted->margins_given) {
+    if (potash->options.label_sheet.margins != NULL) {
         labels->left = wanted->left;
         labels->top = wanted->top;
     } else if (!found || moved) {
         labels->left = (paper_width - across) / 2;
         labels->top = (paper_height - down) / 2;
     }
-    labels->start = wanted->start > 0 ? wanted->start : 1;
-    labels->copies = wanted->copies > 0 ? wanted->copies : 1;
+    labels->start = (unsigned)wanted->start;
+    labels->copies = (unsigned)wanted->copies;
     if (labels->left < -0.01 || labels->top < -0.01 || labels->left + across > paper_width + 0.5 ||
         labels->top + down > paper_height + 0.5) {
         return session_unusable(potash, "%u x %u labels of %g x %g mm do not go on a sheet of %g x %g mm", labels->columns,

@@ -19,15 +19,14 @@ enum potash_format { POTASH_TEXT, POTASH_JSON, POTASH_SARIF, POTASH_HTML, POTASH
 
 enum potash_paper { POTASH_A4, POTASH_LETTER };
 
-/* Label stock, mm; what is 0 is chosen: a common size of the paper, or as many as go on the sheet. */
+/* Label stock, in mm where no unit is written; what is NULL is chosen: a common size of the paper, or as many as go on the sheet. */
 struct potash_label_sheet {
-    double width, height;         /* of a label */
-    unsigned columns, rows;
-    bool margins_given;
-    double left, top;             /* of the first label */
-    double across, down;          /* from one label to the next */
-    unsigned start;               /* position of the first label that is printed, from 1, row by row */
-    unsigned copies;              /* of each label */
+    const char *size;             /* of a label, such as "99.1x67.7" */
+    const char *grid;             /* columns and rows, such as "2x4" */
+    const char *margins;          /* left of and above the first label */
+    const char *pitch;            /* from the start of one label to the next */
+    const char *start;            /* place of the first label that is printed, from 1, row by row */
+    const char *copies;           /* of each label */
 };
 
 struct potash_options {
@@ -46,6 +45,7 @@ struct potash_options {
     bool diagnostics_only;        /* no report will be asked for but the diagnostics: memory is not taken for more */
     bool diagnostics_as_text;     /* and they only as text: repairs are not looked for where the help says enough */
     bool using_shelf;             /* sheets take the forms that stand on the shelf */
+    const char *within;           /* compare: by how much amounts may differ, such as "2 %", or NULL for the rounding of print */
     const char *price_by;         /* "cheapest" (also NULL), "oldest" or "average" */
     const char *against;          /* price of a litre bought ready made, such as "4.80", or NULL */
     const char *const *mix;       /* what the shelf's shopping list is for, such as "5 L of Saltmarsh brine", or a title; ends with NULL */
@@ -185,11 +185,9 @@ enum potash_status potash_reckon(struct potash *potash, const char *text, enum p
 enum potash_status potash_read_as(struct potash *potash, const char *path, const char *known_as);
 
 /* What differs between the formulas of two checked sessions, which may hold the same titles: one against one, or those of
- * one title against each other.  A side without any formula counts as a file that is not there.  Amounts may differ by the
- * share `within` (0.02 is 2 %); less than 0 allows for the rounding of print.  POTASH_FAULTY when a formula has errors.
- * Output and message belong to `a`. */
-enum potash_status potash_compare(struct potash *a, struct potash *b, double within, enum potash_format format,
-                                  struct potash_output *output, bool *same);
+ * one title against each other.  A side without any formula counts as a file that is not there.  Amounts may differ by what
+ * the options of `a` say.  POTASH_FAULTY when a formula has errors.  Output and message belong to `a`. */
+enum potash_status potash_compare(struct potash *a, struct potash *b, enum potash_format format, struct potash_output *output, bool *same);
 
 /* A text in one line as a terminal may be given it, such as the name of a file or a value that somebody typed: signs that control the
  * terminal, turn the direction of writing or are not seen are U+FFFD in it.  The caller frees it; NULL when there is no memory. */

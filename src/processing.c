@@ -7,17 +7,23 @@
 
 #include <math.h>
 
-bool session_read_goods(struct potash *potash, struct goods *goods)
+bool session_read_goods(struct potash *potash)
 {
-    *goods = (struct goods){.area = NAN};
+    potash->goods = (struct goods){.area = NAN};
     const char *words = potash->options.goods;
     if (words == NULL) {
         return true;
     }
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), .least = 1, .most = 100000, .whole = true, .example = "10"};
+    struct measure_given given;
+    const char *count = arena_copy(&potash->arena, words, strcspn(words, " "));
+    if (isnan(session_read_option(potash, strstr(words, "sheet") == NULL ? "--rolls" : "--sheets", count, &wanted, &given))) {
+        return false;
+    }
     const struct quantity *quantity = measure_parse(&potash->library, words);
     struct formula stand_in = {.scratch = true}; /* nothing is said but by the message below */
     struct checker checker = store_checker(&potash->formulary, &stand_in);
-    if (quantity == NULL || !goods_read(&checker, quantity, "", goods)) {
+    if (quantity == NULL || !goods_read(&checker, quantity, "", &potash->goods)) {
         session_unusable(potash, "\"%.80s\" is no count of rolls or sheets; write --rolls 10, or --sheets 12 8x10", words);
         return false;
     }
@@ -67,11 +73,11 @@ static enum potash_status ready(struct potash *potash)
 }
 
 /* The sheets as data. */
-static enum potash_status put_json(struct potash *potash, const struct goods *goods, struct potash_output *output)
+static enum potash_status put_json(struct potash *potash, struct potash_output *output)
 {
     potash->building = json_array();
     for (const struct process *process = next_process(potash, NULL); process != NULL; process = next_process(potash, process)) {
-        const struct plan *plan = process_plan(&potash->arena, process, goods, potash->context.working);
+        const struct plan *plan = process_plan(&potash->arena, process, &potash->goods, potash->context.working);
         struct process_sheet sheet = {&potash->context, &potash->batches, plan, NULL};
         put_item(&potash->building, report_process_json(&sheet));
     }
@@ -84,17 +90,16 @@ enum potash_status potash_process(struct potash *potash, enum potash_format form
         return session_out_of_memory(potash);
     }
     enum potash_status status = ready(potash);
-    struct goods goods;
-    if (status != POTASH_GOOD || !session_read_goods(potash, &goods)) {
-        return status != POTASH_GOOD ? status : POTASH_UNUSABLE;
+    if (status != POTASH_GOOD) {
+        return status;
     }
     if (format == POTASH_JSON) {
-        return put_json(potash, &goods, output);
+        return put_json(potash, output);
     }
     struct page_set set;
     page_set_start(&set, &potash->arena);
     for (const struct process *process = next_process(potash, NULL); process != NULL; process = next_process(potash, process)) {
-        const struct plan *plan = process_plan(&potash->arena, process, &goods, potash->context.working);
+        const struct plan *plan = process_plan(&potash->arena, process, &potash->goods, potash->context.working);
         struct process_sheet sheet = {&potash->context, &potash->batches, plan, page_set_add(&set)};
         report_process(&sheet);
     }

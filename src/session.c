@@ -208,7 +208,9 @@ static enum potash_status read_context(struct potash *potash)
     if (potash->options.working != NULL) {
         context->working = session_read_working(potash, potash->options.working);
     }
-    return potash->message == NULL ? POTASH_GOOD : POTASH_UNUSABLE;
+    bool good = potash->message == NULL && session_read_goods(potash) && session_read_horizon(potash) && session_read_labels(potash) &&
+                session_read_within(potash);
+    return good ? POTASH_GOOD : POTASH_UNUSABLE;
 }
 
 static enum potash_status read_silence(struct potash *potash)

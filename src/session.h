@@ -14,6 +14,11 @@
 #include "store/on_shelf.h"
 #include "store/process.h"
 
+/* Label stock in mm; what is 0 was not given. */
+struct label_sheet {
+    double width, height, columns, rows, left, top, across, down, start, copies;
+};
+
 struct potash {
     struct potash_options options;
     struct arena arena;
@@ -27,6 +32,10 @@ struct potash {
     struct formulary formulary;
     struct batches batches;
     struct store store;
+    struct goods goods;              /* what a process is for; its unit is NULL when that was not given */
+    double within;                   /* share by which amounts may differ; NAN: the rounding of print */
+    long horizon;                    /* days that the shelf looks ahead */
+    struct label_sheet label_sheet;
     struct processes processes;
     struct report_context context;
     struct syntax_list *files;       /* parsed, in order */
@@ -106,8 +115,12 @@ struct stated session_stated(struct potash *potash);
 double session_read_make(struct potash *potash, const char *words, struct stated stated, bool *mass);
 double session_read_working(struct potash *potash, const char *words);
 
-/* The goods of the option `goods`; their unit is NULL when it was not given.  False, with a message, when they are none. */
-bool session_read_goods(struct potash *potash, struct goods *goods);
+/* What a process is for, how far ahead the shelf looks, where labels stand, by how much amounts may differ, out of the options and into
+ * the session; false with a message when a value is none. */
+bool session_read_goods(struct potash *potash);
+bool session_read_horizon(struct potash *potash);
+bool session_read_labels(struct potash *potash);
+bool session_read_within(struct potash *potash);
 
 /* Whether the materials of the option `without` are known. */
 enum potash_status session_know_without(struct potash *potash);

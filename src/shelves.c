@@ -7,22 +7,19 @@
 
 enum { USUAL_HORIZON = 90 /* days */ };
 
-static enum potash_status read_horizon(struct potash *potash, struct shelf_view *view)
+bool session_read_horizon(struct potash *potash)
 {
     const char *words = potash->options.horizon;
-    view->horizon = USUAL_HORIZON;
+    potash->horizon = USUAL_HORIZON;
     if (words == NULL) {
-        return POTASH_GOOD;
+        return true;
     }
     const struct measure_wanted wanted = {
         .dimensions = DIMENSION_BIT(DIMENSION_TIME), .most = 100 * 365.2425 * 86400, .example = "\"30 days\" or \"6 months\""};
     struct measure_given given;
     double seconds = session_read_option(potash, "--ahead", words, &wanted, &given);
-    if (isnan(seconds)) {
-        return POTASH_UNUSABLE;
-    }
-    view->horizon = lround(floor(seconds / 86400 + 1e-6));
-    return POTASH_GOOD;
+    potash->horizon = isnan(seconds) ? 0 : lround(floor(seconds / 86400 + 1e-6));
+    return !isnan(seconds);
 }
 
 /* ---- what can be mixed ---- */
@@ -119,11 +116,7 @@ static enum potash_status look_for_all(struct potash *potash, struct shelf_view 
 static enum potash_status add_process(struct potash *potash, struct shelf_view *view, const struct process *process,
                                       struct basket *basket)
 {
-    struct goods goods;
-    if (!session_read_goods(potash, &goods)) {
-        return POTASH_UNUSABLE;
-    }
-    const struct plan *plan = process_plan(&potash->arena, process, &goods, potash->context.working);
+    const struct plan *plan = process_plan(&potash->arena, process, &potash->goods, potash->context.working);
     for (const struct demand *demand = plan_demands(&potash->arena, plan); demand != NULL; demand = demand->next) {
         const struct batch_list *bottles = batches_of(&potash->batches, demand->formula);
         double there = bottles == NULL ? 0 : batch_supply(bottles, potash->store.today, demand->use).left;
@@ -133,7 +126,7 @@ static enum potash_status add_process(struct potash *potash, struct shelf_view *
             basket_add(&potash->arena, basket, needs_of_formula(&potash->formulary, demand->formula, volume / makes), 1);
         }
     }
-    struct text count = goods.unit == NULL ? TEXT("one load") : text_from(potash->options.goods);
+    struct text count = potash->goods.unit == NULL ? TEXT("one load") : text_from(potash->options.goods);
     view->wanted[view->wanted_count++] = text_from(arena_format(&potash->arena, "%.*s in the process %.*s", TEXT_ARGUMENTS(count),
                                                                 TEXT_ARGUMENTS(process->title)));
     return POTASH_GOOD;
@@ -233,10 +226,7 @@ enum potash_status potash_shelf(struct potash *potash, enum potash_format format
         return session_unusable(potash, "there is no shelf in these files; name its file too, or give it with --shelf");
     }
     struct shelf_view view = {.context = &potash->context, .store = &potash->store, .batches = &potash->batches,
-                              .drawn_down = &potash->drawn_down};
-    if (read_horizon(potash, &view) != POTASH_GOOD) {
-        return POTASH_UNUSABLE;
-    }
+                              .drawn_down = &potash->drawn_down, .horizon = potash->horizon};
     if (look_for_all(potash, &view) != POTASH_GOOD || make_list(potash, &view) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }

@@ -28,12 +28,8 @@ struct command_line {
     enum potash_format format;
     bool in_place;               /* tidy: change the files */
     bool verify;                 /* tidy: only list those that are not tidy */
-    const char *within;
-    double may_differ;           /* compare: share by which amounts may differ; negative: as is usual */
     const char *known_as;        /* compare: the path that both files are versions of, or NULL */
     const char *rolls, *sheets;
-    const char *balance, *graduate;
-    const char *label_size, *label_grid, *label_margins, *label_pitch, *label_start, *label_copies;
     struct progress *progress;   /* of long work, shown on a terminal */
     bool record;                 /* sheet: a batch to paste, in place of the sheet */
     const char *record_in;       /* sheet: the diary that the batch is added to, or NULL */

@@ -89,7 +89,7 @@ static int compare(const struct command_line *line, struct potash *a, struct pot
 {
     bool same;
     struct potash_output output;
-    enum potash_status done = potash_compare(a, b, line->may_differ, line->format, &output, &same);
+    enum potash_status done = potash_compare(a, b, line->format, &output, &same);
     if (done == POTASH_FAULTY) { /* 1 is for what differs */
         show_faults(a);
         show_faults(b);

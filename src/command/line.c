@@ -159,7 +159,8 @@ static bool is_option_word(const char *word)
 
 static bool is_number(const char *word)
 {
-    return word[0] != '\0' && word[strspn(word, "0123456789./")] == '\0';
+    const char *digits = word + (word[0] == '-');
+    return digits[0] != '\0' && digits[strspn(digits, "0123456789./")] == '\0';
 }
 
 /* A word that may be a unit, and is no file. */

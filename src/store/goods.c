@@ -1,6 +1,8 @@
 /* Counted goods. */
 #include "store/goods.h"
 
+enum { LEAST_SHEET = 1, MOST_SHEET = 100000 /* cm2: a stamp, and more than any roll of paper is cut to */ };
+
 bool goods_read(struct checker *checker, const struct quantity *quantity, const char *example, struct goods *goods)
 {
     *goods = (struct goods){.area = NAN};
@@ -33,10 +35,17 @@ bool goods_read(struct checker *checker, const struct quantity *quantity, const 
                          "write how many, as in: 2 rolls, or 40 sheets 8x10 in");
         return false;
     }
+    double area = quantity->size != NULL ? measure_sheet_area(checker->library, quantity->size) : unit->factor;
+    if (quantity->size != NULL && !(area >= LEAST_SHEET && area <= MOST_SHEET)) {
+        diagnostics_help(checker->diagnostics,
+                         check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, "no sheet has that size"),
+                         "write its width and height, as in: 10 sheets 8x10 in");
+        return false;
+    }
     goods->count = quantity->value;
     goods->unit = quantity->unit;
     goods->size = quantity->size;
-    goods->area = quantity->size != NULL ? measure_sheet_area(checker->library, quantity->size) : unit->factor;
+    goods->area = area;
     return true;
 }
 

@@ -74,7 +74,7 @@ static void reports_are_refused(void **state)
     assert_int_equal(potash_without(compiled.potash, POTASH_TEXT, &held, &output), POTASH_UNUSABLE);
     struct compiled other = compile(bath);
     bool same;
-    assert_int_equal(potash_compare(other.potash, compiled.potash, -1, POTASH_TEXT, &output, &same), POTASH_UNUSABLE);
+    assert_int_equal(potash_compare(other.potash, compiled.potash, POTASH_TEXT, &output, &same), POTASH_UNUSABLE);
     compiled_free(&other);
     compiled_free(&compiled);
 }

@@ -103,7 +103,7 @@ static bool compare_once(const char *text, size_t length, long fail_after, bool 
     struct potash_output output;
     bool ready = potash_read_text(a, "a.bath", text, length) == POTASH_GOOD && potash_check(a) != POTASH_UNUSABLE &&
                  potash_read_text(b, "b.bath", text, length) == POTASH_GOOD && potash_check(b) != POTASH_UNUSABLE;
-    enum potash_status status = ready ? potash_compare(a, b, -1, POTASH_JSON, &output, &same) : POTASH_UNUSABLE;
+    enum potash_status status = ready ? potash_compare(a, b, POTASH_JSON, &output, &same) : POTASH_UNUSABLE;
     potash_close(b);
     potash_close(a);
     return status == POTASH_UNUSABLE;

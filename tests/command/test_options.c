@@ -250,6 +250,44 @@ static void days_of_the_calendar(void **state)
     }
 }
 
+/* Numbers have bounds, which are good themselves; the next beyond them is refused, in one line that says what they are. */
+static void numbers_have_bounds(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *call, *option;
+        const char *good[3];
+        const char *bad[8];
+    } rows[] = {
+        {"process samples/processes.bath", "--rolls", {"1", "100000"}, {"0", "100001", "99999999999", "-1", "1.5", "0x4", "1e3", "many"}},
+        {"process samples/processes.bath", "--sheets", {"1", "100000 5x7", "3 '1x1 cm'"}, {"0", "0 5x7", "100001 5x7", "3 0x5", "3 '1x0.99 cm'", "3 '10001x10 cm'"}},
+        {"label samples/stop-bath.bath", "--copies", {"1", "999"}, {"0", "1000", "-1", "2.5", "0x2"}},
+        {"label samples/stop-bath.bath", "--start", {"1", "8"}, {"0", "9", "-1", "2501", "1.5"}},
+        {"label samples/stop-bath.bath --size 10x10", "--grid", {"1x1", "20x28"}, {"0x4", "4x0", "51x1", "1x51", "2.5x4", "4", "ax4"}},
+        {"label samples/stop-bath.bath --grid 1x1", "--size", {"10x10", "'210x297 mm'", "'4 x 3 in'"}, {"9.99x10", "10x9.99", "400.1x10", "10x400.1", "10", "10x10x10", "'10x10 g'"}},
+        {"label samples/stop-bath.bath --size 10x10 --grid 1x1", "--margins", {"0x0", "200x200"}, {"200.1x0", "0x200.1", "-1x0", "5"}},
+        {"label samples/stop-bath.bath --size 10x10 --grid 1x1", "--pitch", {"10x10", "400x400"}, {"9.9x10", "400.1x10", "10x400.1"}},
+        {"compare samples/stop-bath.bath samples/stop-bath.bath", "--within", {"0", "99%", "99 %"}, {"99.1%", "100 %", "-1%", "nan%", "0x2", "1e1", "2%%", "2 g"}},
+        {"shelf samples/darkroom.bath --date 2026-03-04", "--ahead", {"0 days", "100 years", "30 days"}, {"-1 days", "101 years", "30", "'30 g'", "'0x1e days'"}},
+        {"cost samples/stop-bath.bath samples/shelf.bath", "--against", {"0", "4.80", "4.80 GBP"}, {"-1", "0x4", "1e3", "4,80", "'4 g'", "4.801"}},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        char call[200];
+        for (size_t g = 0; g < 3 && rows[i].good[g] != NULL; g++) {
+            snprintf(call, sizeof call, "%s %s %s", rows[i].call, rows[i].option, rows[i].good[g]);
+            struct run run = run_call(call);
+            if (run.status > 1) {
+                fail_msg("potash %s: status %d, says: %s", call, run.status, run.error);
+            }
+            run_free(&run);
+        }
+        for (size_t b = 0; b < 8 && rows[i].bad[b] != NULL; b++) {
+            snprintf(call, sizeof call, "%s %s %s", rows[i].call, rows[i].option, rows[i].bad[b]);
+            assert_refused(call, rows[i].option);
+        }
+    }
+}
+
 static void old_spellings_go_on_working(void **state)
 {
     (void)state;
@@ -425,6 +463,7 @@ int main(void)
         WITH_SCRATCH(wrong_calls_say_what_to_write),
         WITH_SCRATCH(messages_are_plain),
         WITH_SCRATCH(days_of_the_calendar),
+        WITH_SCRATCH(numbers_have_bounds),
         WITH_SCRATCH(old_spellings_go_on_working),
         WITH_SCRATCH(make_is_the_size_of_a_batch),
         WITH_SCRATCH(names_ask_for_formats),

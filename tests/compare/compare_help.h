@@ -20,9 +20,9 @@ struct compared {
     char *page;         /* the text */
 };
 
-static inline struct potash *open_text(const char *text, const char *name)
+static inline struct potash *open_text(const char *text, const char *name, const char *within)
 {
-    struct potash *potash = potash_open(NULL);
+    struct potash *potash = potash_open(&(struct potash_options){.within = within});
     assert_non_null(potash);
     if (potash_read_text(potash, name, text, strlen(text)) != POTASH_UNUSABLE) {
         potash_check(potash);
@@ -30,17 +30,17 @@ static inline struct potash *open_text(const char *text, const char *name)
     return potash;
 }
 
-static inline struct compared compare_within(const char *a, const char *b, double within)
+static inline struct compared compare_within(const char *a, const char *b, const char *within)
 {
-    struct compared compared = {open_text(a, "a.bath"), open_text(b, "b.bath"), POTASH_GOOD, false, NULL, NULL};
+    struct compared compared = {open_text(a, "a.bath", within), open_text(b, "b.bath", within), POTASH_GOOD, false, NULL, NULL};
     struct potash_output output;
-    compared.status = potash_compare(compared.a, compared.b, within, POTASH_JSON, &output, &compared.same);
+    compared.status = potash_compare(compared.a, compared.b, POTASH_JSON, &output, &compared.same);
     if (compared.status == POTASH_GOOD) {
         compared.json = json_loadb(output.bytes, output.length, 0, NULL);
         assert_non_null(compared.json);
         assert_int_equal(json_is_true(json_object_get(compared.json, "same")), compared.same);
         bool same;
-        assert_int_equal(potash_compare(compared.a, compared.b, within, POTASH_TEXT, &output, &same), POTASH_GOOD);
+        assert_int_equal(potash_compare(compared.a, compared.b, POTASH_TEXT, &output, &same), POTASH_GOOD);
         assert_int_equal(same, compared.same);
         compared.page = strndup(output.bytes, output.length);
     }
@@ -49,7 +49,7 @@ static inline struct compared compare_within(const char *a, const char *b, doubl
 
 static inline struct compared compare_texts(const char *a, const char *b)
 {
-    return compare_within(a, b, -1);
+    return compare_within(a, b, NULL);
 }
 
 static inline void compared_free(struct compared *compared)
