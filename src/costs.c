@@ -5,21 +5,23 @@
 
 #include <math.h>
 
+bool session_read_against(struct potash *potash)
+{
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_MONEY) | DIMENSION_BIT(DIMENSION_NONE),
+                                          .most = 1e9,
+                                          .example = "4.80, or \"4.80 GBP\""};
+    const char *words = potash->options.against;
+    return words == NULL || !isnan(session_read_option(potash, "--against", words, &wanted, &potash->against));
+}
+
 /* `--against 4.80`, in the currency of the shelf. */
 static enum potash_status read_against(struct potash *potash, struct cost_terms *terms)
 {
     const char *words = potash->options.against;
     const struct unit *currency = potash->store.currency;
+    const struct measure_given given = potash->against;
     if (words == NULL) {
         return POTASH_GOOD;
-    }
-    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_MONEY) | DIMENSION_BIT(DIMENSION_NONE),
-                                          .most = 1e9,
-                                          .example = "4.80, or \"4.80 GBP\""};
-    struct measure_given given;
-    double value = session_read_option(potash, "--against", words, &wanted, &given);
-    if (isnan(value)) {
-        return POTASH_UNUSABLE;
     }
     if (currency == NULL) {
         return session_unusable(potash, "--against: the shelf states no currency to compare in");
@@ -29,7 +31,7 @@ static enum potash_status read_against(struct potash *potash, struct cost_terms 
                                 TEXT_ARGUMENTS(currency->name), TEXT_ARGUMENTS(given.unit->name));
     }
     long long coins;
-    if (!money_read(currency, value, &coins)) {
+    if (!money_read(currency, given.value, &coins)) {
         return session_unusable(potash, "--against: no coins of %.*s make up \"%.80s\"", TEXT_ARGUMENTS(currency->name), words);
     }
     terms->against = true;

@@ -209,7 +209,7 @@ static enum potash_status read_context(struct potash *potash)
         context->working = session_read_working(potash, potash->options.working);
     }
     bool good = potash->message == NULL && session_read_goods(potash) && session_read_horizon(potash) && session_read_labels(potash) &&
-                session_read_within(potash);
+                session_read_within(potash) && session_read_against(potash);
     return good ? POTASH_GOOD : POTASH_UNUSABLE;
 }
 

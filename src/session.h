@@ -36,6 +36,7 @@ struct potash {
     double within;                   /* share by which amounts may differ; NAN: the rounding of print */
     long horizon;                    /* days that the shelf looks ahead */
     struct label_sheet label_sheet;
+    struct measure_given against;    /* price of a litre that is bought */
     struct processes processes;
     struct report_context context;
     struct syntax_list *files;       /* parsed, in order */
@@ -115,12 +116,13 @@ struct stated session_stated(struct potash *potash);
 double session_read_make(struct potash *potash, const char *words, struct stated stated, bool *mass);
 double session_read_working(struct potash *potash, const char *words);
 
-/* What a process is for, how far ahead the shelf looks, where labels stand, by how much amounts may differ, out of the options and into
- * the session; false with a message when a value is none. */
+/* What a process is for, how far ahead the shelf looks, where labels stand, by how much amounts may differ, what a litre costs elsewhere:
+ * out of the options and into the session; false with a message when a value is none. */
 bool session_read_goods(struct potash *potash);
 bool session_read_horizon(struct potash *potash);
 bool session_read_labels(struct potash *potash);
 bool session_read_within(struct potash *potash);
+bool session_read_against(struct potash *potash);
 
 /* Whether the materials of the option `without` are known. */
 enum potash_status session_know_without(struct potash *potash);
