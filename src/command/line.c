@@ -24,12 +24,7 @@ bool command_refuse(struct arena *arena, const char *format, ...)
     va_start(arguments, format);
     char *message = arena_format_list(arena, format, arguments);
     va_end(arguments);
-    for (char *at = message; *at != '\0'; at++) {
-        if ((unsigned char)*at < 0x20 || *at == 0x7F) {
-            *at = '?';
-        }
-    }
-    fprintf(stderr, "potash: %s\n", message);
+    command_say("potash: %s", message);
     return false;
 }
 

@@ -56,7 +56,7 @@ struct potash *command_open(const struct command_line *line, int *status)
 {
     *status = POTASH_UNUSABLE;
     if (line->paths.count == 0) {
-        fprintf(stderr, "potash: name a file, a folder or - (standard input), as in: %s\n", line->verb->examples[0].call);
+        command_refuse(line->arena, "name a file, a folder or - (standard input), as in: %s", line->verb->examples[0].call);
         return NULL;
     }
     struct potash_options options = line->options;

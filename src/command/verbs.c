@@ -75,7 +75,8 @@ const struct verb verbs[VERBS] = {
     [VERB_TIDY] = {
         VERB_TIDY, "tidy", "PATH…", "the file in canonical layout",
         "Prints a file in the canonical layout: indentation, columns, one blank before units. What it means stays the same, and comments "
-        "stay where they are. Files that are read from it are left alone. Several files can only be changed in place or verified.",
+        "stay where they are. Files that are read from it are left alone. Several files can only be changed in place or verified. "
+        "Text with signs in it that control a terminal or are not seen (potash why hidden-sign) is not printed to a terminal.",
         FORMAT_BIT(TEXT), NULL,
         {{"potash tidy samples/old-print-developer.bath", "print it"},
          {"potash tidy --verify samples/stop-bath.bath samples/stocks.bath", "list those that are not tidy"}},
