@@ -115,7 +115,9 @@ const struct option option_table[] = {
     {.name = "-o", .also = "--output", .value = "FILE", .kind = VALUE_PATH, .group = GROUP_OUTPUT, .field = INTO(output), .verbs = EVERY,
      .help = "write there, in one step, only if all is good",
      .manual = "A name that ends in .txt, .json, .csv, .ics, .html, .pdf or .sarif asks for that format, unless --as gives another. The line "
-               "that check prints as text is not written there. A name of - is standard output."},
+               "that check prints as text is not written there. A name of - is standard output. "
+               "Symbolic links are followed; owner, permissions and attributes of a file that is there stay. A file with several names (hard "
+               "links) is refused."},
     {.name = "--paper", .value = "Letter", .kind = VALUE_CHOICE, .choices = {"A4", "Letter"}, .group = GROUP_OUTPUT, .field = INTO(paper),
      .verbs = (READERS & ~BIT(CHECK)) | BIT(MATERIALS), .help = "paper of PDF: A4 (default) or Letter"},
     {.name = "--date", .value = "2026-03-04", .kind = VALUE_DATE, .choices = {"none"}, .group = GROUP_OUTPUT, .field = INTO(options.date),
