@@ -2,10 +2,10 @@
  * bash's are asked for words as a person at a prompt would ask; the others are run through their shell's parser where it is there. */
 #define _GNU_SOURCE
 
-#include "base/arena.h"
 #include "base/buffer.h"
 #include "command/command.h"
 #include "support/accepted.h"
+#include "support/arena_help.h"
 #include "support/program.h"
 
 #include <stdio.h>
@@ -15,24 +15,6 @@
 static const char bash_path[] = "docs/completions/potash.bash";
 static const char zsh_path[] = "docs/completions/_potash";
 static const char fish_path[] = "docs/completions/potash.fish";
-
-static struct arena arena;
-static jmp_buf no_memory;
-
-static int set_up(void **state)
-{
-    (void)state;
-    arena_start(&arena);
-    arena.on_failure = &no_memory;
-    return setjmp(no_memory) == 0 ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    (void)state;
-    arena_release(&arena);
-    return 0;
-}
 
 static bool takes(const struct verb *verb, const struct option *option)
 {
@@ -271,14 +253,12 @@ static void others_are_well_formed(void **state)
     }
 }
 
-#define IN_ARENA(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        IN_ARENA(completions_are_those_of_the_tables),
-        IN_ARENA(bash_offers_what_fits),
-        IN_ARENA(others_are_well_formed),
+        WITH_ARENA(completions_are_those_of_the_tables),
+        WITH_ARENA(bash_offers_what_fits),
+        WITH_ARENA(others_are_well_formed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

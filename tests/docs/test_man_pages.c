@@ -2,33 +2,14 @@
  * of verbs and of options.  POTASH_ACCEPT=1 writes them anew.  Each is set without a warning. */
 #define _GNU_SOURCE
 
-#include "base/arena.h"
 #include "base/buffer.h"
 #include "command/command.h"
 #include "support/accepted.h"
+#include "support/arena_help.h"
 #include "support/program.h"
 
 #include <stdio.h>
 #include <string.h>
-
-static struct arena arena;
-static jmp_buf no_memory;
-
-static int set_up(void **state)
-{
-    (void)state;
-    arena_start(&arena);
-    arena.on_failure = &no_memory;
-    return setjmp(no_memory) == 0 ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    (void)state;
-    arena_release(&arena);
-    scratch_remove();
-    return 0;
-}
 
 /* ---- troff ---- */
 
@@ -286,14 +267,12 @@ static void pages_are_set_without_a_warning(void **state)
     }
 }
 
-#define IN_ARENA(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        IN_ARENA(pages_are_those_of_the_tables),
-        IN_ARENA(the_readme_has_the_table),
-        IN_ARENA(pages_are_set_without_a_warning),
+        WITH_ARENA(pages_are_those_of_the_tables),
+        WITH_ARENA(the_readme_has_the_table),
+        WITH_ARENA(pages_are_set_without_a_warning),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
