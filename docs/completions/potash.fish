@@ -25,6 +25,7 @@ complete -c potash -n '__fish_seen_subcommand_from sheet' -l record-in -d 'the b
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l shelf -d 'read the shelf from here, where no other file has it' -r -F
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l using-shelf -d 'take the forms that stand on the shelf'
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l strict -d 'warnings count as errors'
+complete -c potash -n '__fish_seen_subcommand_from sheet' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
@@ -44,6 +45,7 @@ complete -c potash -n '__fish_seen_subcommand_from process' -l sheets -d 'for so
 complete -c potash -n '__fish_seen_subcommand_from process' -l shelf -d 'read the shelf from here, where no other file has it' -r -F
 complete -c potash -n '__fish_seen_subcommand_from process' -l price-by -d 'of packs with several prices the cheapest (default), the oldest or their average' -x -a 'cheapest oldest average'
 complete -c potash -n '__fish_seen_subcommand_from process' -l strict -d 'warnings count as errors'
+complete -c potash -n '__fish_seen_subcommand_from process' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from process' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from process' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from process' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
@@ -70,6 +72,7 @@ complete -c potash -n '__fish_seen_subcommand_from label' -l pitch -d 'start of 
 complete -c potash -n '__fish_seen_subcommand_from label' -l start -d 'place of the first label, counted row by row' -x
 complete -c potash -n '__fish_seen_subcommand_from label' -l copies -d 'so many of each' -x
 complete -c potash -n '__fish_seen_subcommand_from label' -l strict -d 'warnings count as errors'
+complete -c potash -n '__fish_seen_subcommand_from label' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from label' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from label' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from label' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
@@ -92,6 +95,7 @@ complete -c potash -n '__fish_seen_subcommand_from check' -l make -d 'batch size
 complete -c potash -n '__fish_seen_subcommand_from check' -l without -d 'which formulas hold this material' -x
 complete -c potash -n '__fish_seen_subcommand_from check' -l shelf -d 'read the shelf from here, where no other file has it' -r -F
 complete -c potash -n '__fish_seen_subcommand_from check' -l strict -d 'warnings count as errors'
+complete -c potash -n '__fish_seen_subcommand_from check' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from check' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from check' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from check' -l library -d 'the library in this folder in place of the built-in one' -r -F
@@ -131,6 +135,7 @@ complete -c potash -n '__fish_seen_subcommand_from show' -l title -d 'only the f
 complete -c potash -n '__fish_seen_subcommand_from show' -l make -d 'batch size (default: the formula'\''s own)' -x
 complete -c potash -n '__fish_seen_subcommand_from show' -l shelf -d 'read the shelf from here, where no other file has it' -r -F
 complete -c potash -n '__fish_seen_subcommand_from show' -l strict -d 'warnings count as errors'
+complete -c potash -n '__fish_seen_subcommand_from show' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from show' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from show' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from show' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
@@ -149,6 +154,7 @@ complete -c potash -n '__fish_seen_subcommand_from book' -l called -d 'what stan
 complete -c potash -n '__fish_seen_subcommand_from book' -l with-safety -d 'each formula'\''s safety notes after its sheet'
 complete -c potash -n '__fish_seen_subcommand_from book' -l shelf -d 'read the shelf from here, where no other file has it' -r -F
 complete -c potash -n '__fish_seen_subcommand_from book' -l strict -d 'warnings count as errors'
+complete -c potash -n '__fish_seen_subcommand_from book' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from book' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from book' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from book' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
@@ -171,6 +177,7 @@ complete -c potash -n '__fish_seen_subcommand_from shelf' -l ahead -d 'what expi
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l counted -d 'the day of the count (default: the one that the shelf states)' -x
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l shelf -d 'read the shelf from here, where no other file has it' -r -F
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l strict -d 'warnings count as errors'
+complete -c potash -n '__fish_seen_subcommand_from shelf' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
@@ -192,6 +199,7 @@ complete -c potash -n '__fish_seen_subcommand_from cost' -l shelf -d 'read the s
 complete -c potash -n '__fish_seen_subcommand_from cost' -l price-by -d 'of packs with several prices the cheapest (default), the oldest or their average' -x -a 'cheapest oldest average'
 complete -c potash -n '__fish_seen_subcommand_from cost' -l against -d 'what a litre costs that is bought ready made' -x
 complete -c potash -n '__fish_seen_subcommand_from cost' -l strict -d 'warnings count as errors'
+complete -c potash -n '__fish_seen_subcommand_from cost' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from cost' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from cost' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from cost' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
@@ -209,6 +217,7 @@ complete -c potash -n '__fish_seen_subcommand_from safety' -l make -d 'batch siz
 complete -c potash -n '__fish_seen_subcommand_from safety' -l for -d 'only this use; label: its working solution' -x
 complete -c potash -n '__fish_seen_subcommand_from safety' -l shelf -d 'read the shelf from here, where no other file has it' -r -F
 complete -c potash -n '__fish_seen_subcommand_from safety' -l strict -d 'warnings count as errors'
+complete -c potash -n '__fish_seen_subcommand_from safety' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from safety' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from safety' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from safety' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x

@@ -96,6 +96,9 @@ const struct option option_table[] = {
      .verbs = BIT(LABEL), .help = "so many of each"},
     /* ---- checking ---- */
     {.name = "--strict", .group = GROUP_CHECKING, .field = INTO(options.strict), .verbs = READERS, .help = "warnings count as errors"},
+    {.name = "--all", .group = GROUP_CHECKING, .field = INTO(all), .verbs = READERS & ~BIT(COMPARE),
+     .help = "on a terminal, every warning and error, not 20 of one id",
+     .manual = "What goes to a file or to another program always holds all of them."},
     {.name = "--silence", .value = "ID", .kind = VALUE_TEXT, .repeats = true, .group = GROUP_CHECKING, .field = INTO(silence),
      .verbs = READERS, .help = "turn a warning off, by its id or its rule's name",
      .manual = "An id is one such as form-unstated, a rule's name one such as metol-before-sulfite. The sheet says what was turned off. "
