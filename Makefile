@@ -206,8 +206,12 @@ $(BUILD)/bench/book/formulas.bath: $(BUILD)/bench/make_formulas
 bench: deps
 	@$(MAKE) --no-print-directory $(TOGETHER) all $(BUILD)/bench/bench $(BUILD)/bench/formulas.bath $(BUILD)/bench/shelf.bath \
 	                              $(BUILD)/bench/book/formulas.bath
-	@$(BUILD)/bench/bench $(BUILD)/potash $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json tests/bench/one.bath \
-	                    $(BUILD)/bench/shelf.bath samples/film-developer.bath $(BUILD)/bench/book
+	@sh tests/support/packages.sh valgrind
+	@status=0; \
+	$(BUILD)/bench/bench $(BUILD)/potash $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json tests/bench/one.bath \
+	                    $(BUILD)/bench/shelf.bath samples/film-developer.bath $(BUILD)/bench/book || status=1; \
+	sh tests/bench/growth.sh $(BUILD)/potash $(BUILD)/bench || status=1; \
+	exit $$status
 
 # ---- mistakes: what the checks answer when correct formulas are spoilt; V=-v lists what is missed ----
 

@@ -1,0 +1,70 @@
+# How the work of a check grows with what is wrong in a file, in instructions, which are the same on every machine.
+#
+#     sh tests/bench/growth.sh POTASH FOLDER
+#
+# Each file is made in FOLDER, once with 500 formulas and once with four times as many: four times as much text may cost at most 4.4
+# times as much.  Then the formats: JSON and SARIF may cost twice what text does.  The exit status is 1 when a limit is missed.
+potash=$1
+folder=$2
+status=0
+
+# formulas COUNT LINES: LINES is what stands in each of them.
+formulas() {
+    awk -v count="$1" -v lines="$2" 'BEGIN { for (i = 1; i <= count; i++) printf "formula \"Saltmarsh bath %d\"\n    kind developer\n%s\n", i, lines }'
+}
+
+# instructions ARGUMENTS…: what a check takes.
+instructions() {
+    valgrind --tool=callgrind --callgrind-out-file=/dev/null "$potash" check "$@" 2>&1 >/dev/null | sed -n 's/.*Collected : *//p'
+}
+
+# limit WHAT FIGURE OVER MOST
+limit() {
+    awk -v what="$1" -v figure="$2" -v over="$3" -v most="$4" 'BEGIN {
+        ratio = over > 0 ? figure / over : most + 1
+        printf "%-56s %10.2f   %g or less: %s\n", what, ratio, most, ratio <= most ? "kept" : "MISSED"
+        exit ratio > most
+    }' || status=1
+}
+
+# grow NAME WHAT LINES
+grow() {
+    formulas 500 "$3" > "$folder/$1.bath"
+    formulas 2000 "$3" > "$folder/$1-4.bath"
+    limit "instructions for four times as many $2" "$(instructions "$folder/$1-4.bath")" "$(instructions "$folder/$1.bath")" 4.4
+}
+
+grow plain "sound formulas" '    water 750 mL
+    metol 2 g
+    sodium sulfite (anhydrous) 100 g
+    hydroquinone 5 g
+    borax (decahydrate) 2 g
+    water to make 1 L
+'
+grow warnings "warnings" '    water 750 mL
+    metol 2 g
+    sodium sulfite 100 g
+    hydroquinone 5 g
+    borax 2 g
+    potassium bromide 60 g
+    sodium carbonate 2 g
+    water to make 1 L
+'
+grow syntax "lines that cannot be read" '    water 750 mL
+    metol 2 g )
+    hydroquinone ;; 5 g
+    water to make 1 L
+'
+grow no-volume "formulas without a final volume" '    water 750 mL
+    metol 2 g
+    sodium sulfite (anhydrous) 100 g
+    hydroquinone 5 g
+'
+grow no-water "formulas without water" '    metol 2 g
+    sodium sulfite (anhydrous) 100 g
+    hydroquinone 5 g
+'
+text=$(instructions "$folder/warnings-4.bath")
+limit "instructions for warnings as JSON, over text" "$(instructions --as json "$folder/warnings-4.bath")" "$text" 2
+limit "instructions for warnings as SARIF, over text" "$(instructions --as sarif "$folder/warnings-4.bath")" "$text" 2
+exit $status
