@@ -21,7 +21,8 @@ export function write(name, text) {
 
 /* The program's output; null when it did not end well. */
 export function potash(...words) {
-  const run = spawnSync(potashPath, [...words, '--date', '2026-03-04'], { encoding: 'utf8', maxBuffer: 1 << 28 });
+  const day = words[0] === 'materials' ? [] : ['--date', '2026-03-04']; // what a material is has no day
+  const run = spawnSync(potashPath, [...words, ...day], { encoding: 'utf8', maxBuffer: 1 << 28 });
   return run.status === 0 ? run.stdout : null;
 }
 
