@@ -2,6 +2,7 @@
 #include "library/relation.h"
 
 #include "library/entries.h"
+#include "library/measure.h"
 
 #include <math.h>
 
@@ -67,12 +68,9 @@ static void read_bound(const struct reading *reading, struct reagent *reagent, c
         read_names(reading, names_fold(library->arena, rest), &reagent->measure, &none);
         return;
     }
-    const struct unit *unit = bound->quantity->unit == NULL ? NULL : library_unit(library, bound->quantity->unit);
-    if (unit != NULL && unit->dimension == DIMENSION_CONCENTRATION) {
-        reagent->bound = bound->quantity->value * unit->factor;
-    } else if (unit != NULL && unit->dimension == DIMENSION_TEMPERATURE) {
-        reagent->celsius = (bound->quantity->value - unit->zero_at) * unit->factor;
-    } else {
+    reagent->bound = measure_read_only(library, bound->quantity, DIMENSION_CONCENTRATION);
+    reagent->celsius = measure_read_only(library, bound->quantity, DIMENSION_TEMPERATURE);
+    if (isnan(reagent->bound) && isnan(reagent->celsius)) {
         report(reading, bound->quantity->span, "a reaction's limit is a strength, or a temperature of the water",
                "write it as: over 10 g/L, over 40 °C, or over 2 times sulfites");
     }
@@ -152,13 +150,12 @@ static enum harm read_harm(const struct reading *reading, const struct word *wor
 
 static void read_keeping(const struct reading *reading, struct reaction *reaction, const struct quantity_statement *line)
 {
-    const struct unit *unit =
-        line->quantity == NULL || line->quantity->unit == NULL ? NULL : library_unit(reading->library, line->quantity->unit);
-    if (unit == NULL || unit->dimension != DIMENSION_TIME) {
+    double keeps = line->quantity == NULL ? NAN : measure_read_only(reading->library, line->quantity, DIMENSION_TIME);
+    if (isnan(keeps)) {
         report(reading, line->base.span, "this is no time", "write it as: keeps 3 days in closed bottle");
         return;
     }
-    reaction->keeps = line->quantity->value * unit->factor;
+    reaction->keeps = keeps;
     reaction->vessel = line->word == NULL ? (struct text){0} : names_folded(reading->library->names, line->word->name)->spelling;
 }
 
