@@ -1,5 +1,5 @@
 /* Batches: what their diary says, and what is wrong about it. */
-#include "session.h"
+#include "session/session.h"
 #include "support/compiling.h"
 
 #include <math.h>

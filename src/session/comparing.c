@@ -1,5 +1,5 @@
 /* Two sessions side by side: which formula stands against which, and what differs. */
-#include "session.h"
+#include "session/session.h"
 
 #include "compare/compare.h"
 #include "page/page.h"

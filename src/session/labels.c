@@ -1,5 +1,5 @@
 /* Bottle labels: of all formulas, or of a batch. */
-#include "session.h"
+#include "session/session.h"
 
 #include "report/label.h"
 

@@ -1,5 +1,5 @@
 /* A folder as one book. */
-#include "session.h"
+#include "session/session.h"
 
 #include "report/book.h"
 

@@ -1,5 +1,5 @@
 /* The session's processes: which are asked for, whether they can be worked out, their sheets. */
-#include "session.h"
+#include "session/session.h"
 
 #include "page/page_set.h"
 #include "report/process.h"

@@ -1,5 +1,5 @@
 /* Bench sums out of a session. */
-#include "session.h"
+#include "session/session.h"
 
 #include "reckoning/reckoning.h"
 

@@ -1,5 +1,5 @@
 /* Amounts that the options of a call give, read as the notation reads them. */
-#include "session.h"
+#include "session/session.h"
 
 #include <math.h>
 

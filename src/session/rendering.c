@@ -1,5 +1,5 @@
 /* Pages given out in the format that was asked for: the one place where reports meet renderers. */
-#include "session.h"
+#include "session/session.h"
 
 #include "page/page_html.h"
 #include "page/page_pdf.h"

@@ -1,5 +1,5 @@
 /* A batch of a formula as its declaration for the diary. */
-#include "session.h"
+#include "session/session.h"
 
 #include "base/number.h"
 #include "base/shown.h"

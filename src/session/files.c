@@ -2,7 +2,7 @@
  *
  * All that is still to be read stands in one queue.  What a file asks for goes to the front of it, so that files come in the order
  * in which they would be read if each `read` line were replaced by its file; nothing here calls itself, however long the chain. */
-#include "session.h"
+#include "session/session.h"
 
 #include "syntax/parse.h"
 

@@ -1,5 +1,5 @@
 /* Reports that are pages: the mixing sheet, the library's materials. */
-#include "session.h"
+#include "session/session.h"
 
 #include "page/page_set.h"
 #include "store/taking.h"

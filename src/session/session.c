@@ -1,5 +1,5 @@
 /* Sessions of libpotash: taking files in and checking them. */
-#include "session.h"
+#include "session/session.h"
 
 #include "base/shown.h"
 #include "practice/practice.h"

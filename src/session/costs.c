@@ -1,5 +1,5 @@
 /* The cost of formulas, by the shelf's prices. */
-#include "session.h"
+#include "session/session.h"
 
 #include "report/cost.h"
 

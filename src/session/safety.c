@@ -1,5 +1,5 @@
 /* The safety notes of a session. */
-#include "session.h"
+#include "session/session.h"
 
 static enum potash_status put_json(struct potash *potash, struct potash_output *output)
 {

@@ -1,5 +1,5 @@
 /* Which formulas hold a material: for somebody who must not touch it. */
-#include "session.h"
+#include "session/session.h"
 
 #include "report/json_values.h"
 

@@ -1,5 +1,5 @@
 /* What a session gives out: diagnostics, the checked form, explanations. */
-#include "session.h"
+#include "session/session.h"
 
 #include "base/shown.h"
 #include "base/utf8.h"

@@ -1,5 +1,5 @@
 /* The shelf: what can be mixed, what to buy, what expires. */
-#include "session.h"
+#include "session/session.h"
 
 #include "report/shelf.h"
 
