@@ -23,7 +23,7 @@ static struct text reason_to_mix(struct page *page, const struct batch_list *lis
     if (supply.last == NULL) {
         return (struct text){0};
     }
-    struct batch_standing last = batch_standing(supply.last, today, NULL);
+    struct mixing_standing last = mixing_standing(supply.last, today, NULL);
     if (supply.in_use == 0) {
         struct text id = supply.last->id;
         struct text day = calendar_print(page->arena, last.state == BATCH_DISCARDED ? supply.last->discarded : last.discard);
@@ -41,7 +41,7 @@ static struct text reason_to_mix(struct page *page, const struct batch_list *lis
     if (today != CALENDAR_NO_DAY && supply.discard != CALENDAR_NO_DAY && supply.discard - today <= DAYS_AHEAD) {
         return page_format(page, "what is left keeps until %.*s", TEXT_ARGUMENTS(calendar_print(page->arena, supply.discard)));
     }
-    double days = last.per_day > 0 ? supply.left / batch_does_for(supply.last, last.per_day) : INFINITY;
+    double days = last.per_day > 0 ? supply.left / mixing_does_for(supply.last, last.per_day) : INFINITY;
     if (days <= DAYS_AHEAD) {
         return page_format(page, "at the pace of the last batch it is used up in %s", days < 1.5 ? "a day" : page_format(page, "%.0f days", days).at);
     }
@@ -66,7 +66,7 @@ static void add_mix_next(const struct report_context *context, const struct batc
 
 /* ---- the bottles ---- */
 
-struct text report_batch_of(struct page *page, const struct batch *batch)
+struct text report_batch_of(struct page *page, const struct mixing *batch)
 {
     struct text title = batch->formula->title;
     return batch->part == NULL ? title
@@ -77,12 +77,12 @@ struct batch_columns {
     struct page_column *id, *formula, *mixed, *left, *still, *keeps;
 };
 
-struct text report_batch_amount(const struct report_context *context, struct page *page, const struct batch *batch, double amount)
+struct text report_batch_amount(const struct report_context *context, struct page *page, const struct mixing *batch, double amount)
 {
     return batch->dry ? print_mass(context, page, amount) : print_volume(context, page, amount);
 }
 
-static void add_batch(const struct report_context *context, const struct batch *batch, const struct batch_standing *standing,
+static void add_batch(const struct report_context *context, const struct mixing *batch, const struct mixing_standing *standing,
                       struct page_table *table, const struct batch_columns *columns, struct page *page)
 {
     struct page_row *row = page_table_row(table);
@@ -115,11 +115,11 @@ void report_batches(const struct report_context *context, const struct batches *
     struct batch_columns columns = {0};
     size_t gone = 0;
     page_add_heading(page, 2, TEXT("Mixed"));
-    for (const struct batch *batch = batches->first; batch != NULL; batch = batch->next) {
+    for (const struct mixing *batch = batches->first; batch != NULL; batch = batch->next) {
         if (batch->faulty || batch->formula == NULL) {
             continue;
         }
-        struct batch_standing standing = batch_standing(batch, report_today(context), NULL);
+        struct mixing_standing standing = mixing_standing(batch, report_today(context), NULL);
         if (standing.state == BATCH_DISCARDED || standing.state == BATCH_EMPTY) {
             gone++;
             continue;
@@ -154,11 +154,11 @@ json_t *report_batches_json(const struct report_context *context, const struct b
     json_t *array = json_array();
     struct arena *arena = context->formulary->arena;
     struct page page = {.arena = arena};
-    for (const struct batch *batch = batches->first; batch != NULL; batch = batch->next) {
+    for (const struct mixing *batch = batches->first; batch != NULL; batch = batch->next) {
         if (batch->faulty || batch->formula == NULL) {
             continue;
         }
-        struct batch_standing standing = batch_standing(batch, report_today(context), NULL);
+        struct mixing_standing standing = mixing_standing(batch, report_today(context), NULL);
         bool counted = standing.still.unit != NULL;
         put_item(
             &array, json_pack("{s:o, s:o, s:o, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "batch", text_json(batch->id), "of",

@@ -18,7 +18,7 @@ struct label {
     const struct formula *formula;
     const struct part *part; /* of a bottle, else NULL */
     const struct use *use;   /* of a working solution, else NULL */
-    const struct batch *batch;
+    const struct mixing *batch;
     struct page *page;
 };
 
@@ -84,7 +84,7 @@ static void set_heads(const struct label *label)
 /* The scale of the batch on the label; NAN when it is not known. */
 static double label_scale(const struct label *label)
 {
-    return label->batch != NULL ? batch_scale(label->batch) : report_scale(label->context, label->formula);
+    return label->batch != NULL ? mixing_scale(label->batch) : report_scale(label->context, label->formula);
 }
 
 static void add_volume(const struct label *label)
@@ -135,10 +135,10 @@ static struct text discard_day(const struct label *label)
         return (struct text){0};
     }
     long day = label->batch->mixed + (long)floor(keeping->duration / 86400);
-    struct batch bottle = *label->batch;
+    struct mixing bottle = *label->batch;
     bool several = label->formula->part_count > 1;
     bottle.part = several && label->part != NULL ? label->part : bottle.part; /* each part keeps as long as it does */
-    long stands = label->use == NULL ? batch_standing(&bottle, bottle.mixed, NULL).discard : CALENDAR_NO_DAY;
+    long stands = label->use == NULL ? mixing_standing(&bottle, bottle.mixed, NULL).discard : CALENDAR_NO_DAY;
     return calendar_print(label->page->arena, stands != CALENDAR_NO_DAY ? stands : day);
 }
 
@@ -310,7 +310,7 @@ static void fill_label(const struct label *label)
 /* ---- which labels ---- */
 
 size_t report_labels(const struct report_context *context, const struct formula *formula, const char *of,
-                     const struct batch *batch, struct page_set *set)
+                     const struct mixing *batch, struct page_set *set)
 {
     struct label label = {.context = context, .formula = formula, .batch = batch};
     size_t count = 0;

@@ -27,7 +27,7 @@ static struct text supply_text(const struct process_sheet *sheet, const struct d
     if (supply.in_use == 0) {
         return TEXT("; no batch of it is left: mix it first");
     }
-    struct batch_standing next = batch_standing(supply.next, report_today(sheet->context), demand->use);
+    struct mixing_standing next = mixing_standing(supply.next, report_today(sheet->context), demand->use);
     struct buffer out;
     buffer_start(&out, page->arena);
     if (supply.scarcest != NULL) {

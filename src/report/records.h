@@ -3,7 +3,7 @@
 #define POTASH_REPORT_RECORDS_H
 
 #include "report/printing.h"
-#include "store/batch.h"
+#include "store/mixing.h"
 
 /* "10 rolls", "1 roll", "40 sheets 8x10 in"; whole ones only. */
 struct text print_goods(struct page *page, const struct goods *goods);
@@ -15,10 +15,10 @@ struct text print_goods_asked(struct page *page, const struct goods *goods);
 long report_today(const struct report_context *context);
 
 /* What is in the bottle of a batch: "Tern film developer", "Sea purslane two-part developer, part A". */
-struct text report_batch_of(struct page *page, const struct batch *batch);
+struct text report_batch_of(struct page *page, const struct mixing *batch);
 
 /* "450 mL"; "154 g" of a dry mix. */
-struct text report_batch_amount(const struct report_context *context, struct page *page, const struct batch *batch, double amount);
+struct text report_batch_amount(const struct report_context *context, struct page *page, const struct mixing *batch, double amount);
 
 /* The trials of a formula's batches, the latest first, as a section of a page under `heading`; nothing when there are none. */
 void report_trials(const struct batch_list *list, struct text heading, struct page *page);

@@ -138,10 +138,10 @@ static void put_pack(const struct shelf_view *view, struct page *page, const str
 }
 
 /* The last day of a bottle that was mixed. */
-static void put_batch(const struct shelf_view *view, struct page *page, const struct batch *batch, const char *stamp, struct buffer *out)
+static void put_batch(const struct shelf_view *view, struct page *page, const struct mixing *batch, const char *stamp, struct buffer *out)
 {
     struct arena *arena = page->arena;
-    struct batch_standing standing = batch_standing(batch, view->store->today, NULL);
+    struct mixing_standing standing = mixing_standing(batch, view->store->today, NULL);
     bool stands = standing.state == BATCH_IN_USE || standing.state == BATCH_TOO_OLD;
     if (!stands || standing.discard == CALENDAR_NO_DAY) {
         return;
@@ -168,7 +168,7 @@ void report_shelf_ical(const struct shelf_view *view, struct buffer *out)
             put_pack(view, page, pack, stamp, out);
         }
     }
-    for (const struct batch *batch = view->batches->first; batch != NULL; batch = batch->next) {
+    for (const struct mixing *batch = view->batches->first; batch != NULL; batch = batch->next) {
         if (!batch->faulty && batch->formula != NULL) {
             put_batch(view, page, batch, stamp, out);
         }

@@ -24,14 +24,14 @@ static int later_first(const void *a, const void *b)
 static const struct trial **sorted(struct arena *arena, const struct batch_list *list, size_t *count)
 {
     *count = 0;
-    for (const struct batch *batch = list->first; batch != NULL; batch = batch->next_alike) {
+    for (const struct mixing *batch = list->first; batch != NULL; batch = batch->next_alike) {
         for (const struct trial *trial = batch->trials; trial != NULL; trial = trial->next) {
             *count += 1;
         }
     }
     const struct trial **trials = ARENA_ARRAY(arena, const struct trial *, *count + 1);
     size_t at = 0;
-    for (const struct batch *batch = list->first; batch != NULL; batch = batch->next_alike) {
+    for (const struct mixing *batch = list->first; batch != NULL; batch = batch->next_alike) {
         for (const struct trial *trial = batch->trials; trial != NULL; trial = trial->next) {
             trials[at++] = trial;
         }

@@ -124,7 +124,7 @@ static enum potash_status batch_ready(struct potash *potash)
     if (potash->message != NULL) {
         return POTASH_UNUSABLE;
     }
-    const struct batch *batch = batches_find(&potash->batches, text_from(potash->options.batch));
+    const struct mixing *batch = batches_find(&potash->batches, text_from(potash->options.batch));
     if (batch == NULL) {
         return session_unusable(potash, "no batch is called \"%.80s\" in these files", potash->options.batch);
     }
@@ -135,7 +135,7 @@ static enum potash_status batch_ready(struct potash *potash)
 static enum potash_status add_labels(struct potash *potash, struct page_set *set)
 {
     const char *of = potash->options.label_of;
-    const struct batch *batch = NULL;
+    const struct mixing *batch = NULL;
     if (potash->options.batch != NULL) {
         batch = batches_find(&potash->batches, text_from(potash->options.batch));
         report_labels(&potash->context, batch->formula, of, batch, set);

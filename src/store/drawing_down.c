@@ -10,8 +10,8 @@
 #pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
 
 /* A batch and what a litre's worth of its formula takes. */
-struct mixing {
-    const struct batch *batch;
+struct withdrawal {
+    const struct mixing *batch;
     const struct need *needs; /* of the formula, or of the part that was mixed, as it is written */
     double scale;
     size_t place;             /* in the order that they were found in: equal days keep it */
@@ -39,8 +39,8 @@ struct drawing {
 
 static int by_day(const void *one, const void *other)
 {
-    const struct mixing *a = one;
-    const struct mixing *b = other;
+    const struct withdrawal *a = one;
+    const struct withdrawal *b = other;
     if (a->batch->mixed != b->batch->mixed) {
         return a->batch->mixed < b->batch->mixed ? -1 : 1;
     }
@@ -66,14 +66,14 @@ static bool has_a_bottle(void *context, const struct step *step)
         formula = stock == NULL ? NULL : batches_stock(batches, stock_title(batches->formulary->arena, stock));
     }
     const struct batch_list *list = formula == NULL ? NULL : batches_of(batches, formula);
-    const struct batch *bottle = list == NULL ? NULL : list->first;
+    const struct mixing *bottle = list == NULL ? NULL : list->first;
     while (bottle != NULL && bottle->mixed > ready->day) { /* of one without a day nobody knows */
         bottle = bottle->next_alike;
     }
     return bottle != NULL;
 }
 
-static bool was_mixed_between(const struct batch *batch, long after, long upto)
+static bool was_mixed_between(const struct mixing *batch, long after, long upto)
 {
     return !batch->faulty && batch->mixed != CALENDAR_NO_DAY && batch->mixed > after &&
            (upto == CALENDAR_NO_DAY || batch->mixed <= upto) && batch->made > 0;
@@ -83,7 +83,7 @@ static bool was_mixed_between(const struct batch *batch, long after, long upto)
 static size_t count_since(const struct batches *batches, long after, long upto)
 {
     size_t count = 0;
-    for (const struct batch *batch = batches->first; batch != NULL; batch = batch->next) {
+    for (const struct mixing *batch = batches->first; batch != NULL; batch = batch->next) {
         bool since = batch->mixed > after && (upto == CALENDAR_NO_DAY || batch->mixed <= upto);
         count += batch->mixed == CALENDAR_NO_DAY || since;
     }
@@ -91,7 +91,7 @@ static size_t count_since(const struct batches *batches, long after, long upto)
 }
 
 /* What a batch of a formula takes.  `whole` is what all batches of it take that draw on no bottles, once that is known. */
-static const struct need *needs_of_batch(const struct drawing *drawing, const struct batch *batch, const struct need **whole)
+static const struct need *needs_of_batch(const struct drawing *drawing, const struct mixing *batch, const struct need **whole)
 {
     if (batch->part == NULL && *whole != NULL) {
         return *whole;
@@ -104,11 +104,11 @@ static const struct need *needs_of_batch(const struct drawing *drawing, const st
 }
 
 /* The batches since that day, by the day. */
-static struct mixing *gather(struct drawing *drawing, long counted, size_t *count)
+static struct withdrawal *gather(struct drawing *drawing, long counted, size_t *count)
 {
     struct store *store = drawing->store;
     struct batches *batches = drawing->batches;
-    struct mixing *mixings = ARENA_ARRAY(store->arena, struct mixing, batches->count + 1);
+    struct withdrawal *withdrawals = ARENA_ARRAY(store->arena, struct withdrawal, batches->count + 1);
     *count = 0;
     for (const struct batch_list *list = batches->formulas; list != NULL; list = list->hh.next) {
         const struct formula *formula = list->formula;
@@ -116,15 +116,15 @@ static struct mixing *gather(struct drawing *drawing, long counted, size_t *coun
             continue;
         }
         const struct need *whole = NULL;
-        for (const struct batch *batch = list->first; batch != NULL; batch = batch->next_alike) {
-            if (was_mixed_between(batch, counted, store->today) && batch_scale(batch) > 0) {
-                mixings[*count] = (struct mixing){batch, needs_of_batch(drawing, batch, &whole), batch_scale(batch), *count};
+        for (const struct mixing *batch = list->first; batch != NULL; batch = batch->next_alike) {
+            if (was_mixed_between(batch, counted, store->today) && mixing_scale(batch) > 0) {
+                withdrawals[*count] = (struct withdrawal){batch, needs_of_batch(drawing, batch, &whole), mixing_scale(batch), *count};
                 ++*count;
             }
         }
     }
-    qsort(mixings, *count, sizeof *mixings, by_day);
-    return mixings;
+    qsort(withdrawals, *count, sizeof *withdrawals, by_day);
+    return withdrawals;
 }
 
 /* ---- the packs ---- */
@@ -161,7 +161,7 @@ static void make_rows(struct drawing *drawing)
 /* A day's look at a row: the packs that are good on it, or those that were past their day. */
 struct look {
     struct row *row;
-    const struct batch *batch;
+    const struct mixing *batch;
     bool old;
 };
 
@@ -267,7 +267,7 @@ static void drop_empty(struct row *row, long day)
 
 /* ---- what was not there ---- */
 
-static void note_lack(struct drawing *drawing, struct row *row, const struct need *need, const struct batch *batch, double grams)
+static void note_lack(struct drawing *drawing, struct row *row, const struct need *need, const struct mixing *batch, double grams)
 {
     if (row->overdrawn == NULL) {
         struct overdrawn *overdrawn = ARENA_NEW(drawing->store->arena, struct overdrawn);
@@ -281,7 +281,7 @@ static void note_lack(struct drawing *drawing, struct row *row, const struct nee
     row->overdrawn->batches++;
 }
 
-static void draw(struct drawing *drawing, const struct batch *batch, const struct need *need)
+static void draw(struct drawing *drawing, const struct mixing *batch, const struct need *need)
 {
     struct row *row = NULL;
     const void *key = need->material->entry;
@@ -352,13 +352,13 @@ struct drawn_down store_draw_down(struct store *store, struct batches *batches, 
     drawing.answer.counted = true;
     make_rows(&drawing);
     size_t count;
-    const struct mixing *mixings = gather(&drawing, first, &count);
+    const struct withdrawal *withdrawals = gather(&drawing, first, &count);
     drawing.answer.left_out = count_since(batches, first, store->today) - count;
     for (size_t i = 0; i < count; i++) {
-        const struct batch *batch = mixings[i].batch;
-        for (const struct need *of_formula = mixings[i].needs; of_formula != NULL; of_formula = of_formula->next) {
+        const struct mixing *batch = withdrawals[i].batch;
+        for (const struct need *of_formula = withdrawals[i].needs; of_formula != NULL; of_formula = of_formula->next) {
             struct need need = *of_formula;
-            need.grams *= mixings[i].scale;
+            need.grams *= withdrawals[i].scale;
             draw(&drawing, batch, &need);
         }
         for (struct shelf *shelf = store->shelves; shelf != NULL; shelf = shelf->next) {

@@ -2,7 +2,7 @@
 #ifndef POTASH_STORE_DRAWING_DOWN_H
 #define POTASH_STORE_DRAWING_DOWN_H
 
-#include "store/batch.h"
+#include "store/mixing.h"
 #include "store/store.h"
 
 /* A material of which more was mixed than stood on the shelf. */
@@ -12,7 +12,7 @@ struct overdrawn {
     const struct form *form;   /* that the first batch wanted */
     double grams;              /* of that form, of all batches */
     size_t batches;            /* that it lacked for */
-    const struct batch *first;
+    const struct mixing *first;
 };
 
 struct drawn_down {

@@ -10,7 +10,7 @@
 #include "store/money.h"
 
 struct shelf;
-struct batch;
+struct mixing;
 
 /* A pack on the shelf (`holds`), or one that a shop sells (`sold`). */
 struct pack {
@@ -29,7 +29,7 @@ struct pack {
     double written_left;
     long counted;                   /* the day that `written_left` is of; CALENDAR_NO_DAY: it is kept by hand and holds as it stands */
     size_t batches;                 /* that took of it since */
-    const struct batch *last_batch; /* the last of them */
+    const struct mixing *last_batch; /* the last of them */
     const struct unit *currency;    /* NULL: its price is not known */
     long long price;                /* of a full pack, in the currency's smallest coins */
     long opened;                    /* days; CALENDAR_NO_DAY when not said.  Likewise below */

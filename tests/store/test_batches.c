@@ -22,9 +22,9 @@ static struct compiled diary(const char *lines)
     return compile(text);
 }
 
-static const struct batch *batch_of(const struct compiled *compiled, const char *id)
+static const struct mixing *batch_of(const struct compiled *compiled, const char *id)
 {
-    const struct batch *batch = batches_find(&compiled->potash->batches, text_from(id));
+    const struct mixing *batch = batches_find(&compiled->potash->batches, text_from(id));
     assert_non_null(batch);
     return batch;
 }
@@ -35,7 +35,7 @@ static void what_is_poured_back_counts_against_the_capacity(void **state)
     struct compiled compiled = diary("batch \"F-1\" of \"Fixer\"\nmixed 2026-03-01\nmade 1 L\n"
                                      "used on 2026-03-02 for 3 rolls\nused 250 mL on 2026-03-03 for 2 rolls\n");
     assert_int_equal(compiled_count(&compiled, NULL), 0);
-    struct batch_standing standing = batch_standing(batch_of(&compiled, "F-1"), calendar_day(TEXT("2026-03-04")), NULL);
+    struct mixing_standing standing = mixing_standing(batch_of(&compiled, "F-1"), calendar_day(TEXT("2026-03-04")), NULL);
     assert_int_equal(standing.state, BATCH_IN_USE);
     assert_near(standing.left, 750);
     /* 10 rolls a litre: 750 mL do 7.5, and 3 went through it; the 250 mL took their 2 rolls with them. */
@@ -49,7 +49,7 @@ static void other_goods_are_counted_by_their_area(void **state)
     /* 8 sheets of 4x5 in are 160 square inches, as 2 rolls of 80 (common practice). */
     struct compiled compiled = diary("batch \"F-1\" of \"Fixer\"\nmixed 2026-03-01\nmade 1 L\nused on 2026-03-02 for 3 rolls\n"
                                      "used on 2026-03-03 for 8 sheets 4x5 in\n");
-    struct batch_standing standing = batch_standing(batch_of(&compiled, "F-1"), CALENDAR_NO_DAY, NULL);
+    struct mixing_standing standing = mixing_standing(batch_of(&compiled, "F-1"), CALENDAR_NO_DAY, NULL);
     assert_near(standing.still.count, 10 - 3 - 2);
     compiled_free(&compiled);
 }
@@ -60,9 +60,9 @@ static void a_dilution_makes_the_stock_go_further(void **state)
     struct compiled compiled = diary("batch \"D-1\" of \"Developer\"\nmade 1 L\nused 500 mL on 2026-03-02 for 60 sheets 8x10 in\n"
                                      "batch \"S-1\" of \"Drops\"\nmade 500 mL\n");
     /* 500 mL at 1+3 are 2 L of working solution, 40 sheets each. */
-    assert_near(batch_standing(batch_of(&compiled, "D-1"), CALENDAR_NO_DAY, NULL).still.count, 80);
+    assert_near(mixing_standing(batch_of(&compiled, "D-1"), CALENDAR_NO_DAY, NULL).still.count, 80);
     /* 10 mL a roll: 500 mL of stock do 50 (common practice, no source). */
-    assert_near(batch_standing(batch_of(&compiled, "S-1"), CALENDAR_NO_DAY, NULL).still.count, 50);
+    assert_near(mixing_standing(batch_of(&compiled, "S-1"), CALENDAR_NO_DAY, NULL).still.count, 50);
     compiled_free(&compiled);
 }
 
@@ -73,14 +73,14 @@ static void how_long_a_batch_keeps(void **state)
                                      "batch \"F-2\" of \"Fixer\"\nmixed 2026-03-01\nmade 1 L\nused 200 mL on 2026-03-20\nused 300 mL on 2026-04-01\n"
                                      "batch \"D-1\" of \"Developer\"\nmixed 2026-03-01\n");
     /* 6 mean months are 182.6 days: 1 March and 182 days is 30 August (30 + 30 + 31 + 30 + 31 = 152 to the end of July). */
-    long full = batch_standing(batch_of(&compiled, "F-1"), CALENDAR_NO_DAY, NULL).discard;
+    long full = mixing_standing(batch_of(&compiled, "F-1"), CALENDAR_NO_DAY, NULL).discard;
     assert_int_equal(full, calendar_day(TEXT("2026-08-30")));
     /* Half of it was gone on 1 April; 2 mean months are 60.9 days: 31 May. */
-    long half = batch_standing(batch_of(&compiled, "F-2"), CALENDAR_NO_DAY, NULL).discard;
+    long half = mixing_standing(batch_of(&compiled, "F-2"), CALENDAR_NO_DAY, NULL).discard;
     assert_int_equal(half, calendar_day(TEXT("2026-05-31")));
-    assert_int_equal(batch_standing(batch_of(&compiled, "D-1"), CALENDAR_NO_DAY, NULL).discard, CALENDAR_NO_DAY);
-    assert_int_equal(batch_standing(batch_of(&compiled, "F-1"), full, NULL).state, BATCH_IN_USE);
-    assert_int_equal(batch_standing(batch_of(&compiled, "F-1"), full + 1, NULL).state, BATCH_TOO_OLD);
+    assert_int_equal(mixing_standing(batch_of(&compiled, "D-1"), CALENDAR_NO_DAY, NULL).discard, CALENDAR_NO_DAY);
+    assert_int_equal(mixing_standing(batch_of(&compiled, "F-1"), full, NULL).state, BATCH_IN_USE);
+    assert_int_equal(mixing_standing(batch_of(&compiled, "F-1"), full + 1, NULL).state, BATCH_TOO_OLD);
     compiled_free(&compiled);
 }
 
@@ -91,10 +91,10 @@ static void what_ends_a_batch(void **state)
                                      "batch \"B\" of \"Fixer\"\nmade 1 L\nused on 2026-03-02 for 10 rolls\n"
                                      "batch \"C\" of \"Fixer\"\nmade 1 L\ndiscarded 2026-03-02\n"
                                      "batch \"D\" of \"Fixer\"\nmade 2 L\nused 1 L on 2026-03-02\n");
-    assert_int_equal(batch_standing(batch_of(&compiled, "A"), CALENDAR_NO_DAY, NULL).state, BATCH_EMPTY);
-    assert_int_equal(batch_standing(batch_of(&compiled, "B"), CALENDAR_NO_DAY, NULL).state, BATCH_EXHAUSTED);
-    assert_int_equal(batch_standing(batch_of(&compiled, "C"), CALENDAR_NO_DAY, NULL).state, BATCH_DISCARDED);
-    const struct batch *last = batch_of(&compiled, "D");
+    assert_int_equal(mixing_standing(batch_of(&compiled, "A"), CALENDAR_NO_DAY, NULL).state, BATCH_EMPTY);
+    assert_int_equal(mixing_standing(batch_of(&compiled, "B"), CALENDAR_NO_DAY, NULL).state, BATCH_EXHAUSTED);
+    assert_int_equal(mixing_standing(batch_of(&compiled, "C"), CALENDAR_NO_DAY, NULL).state, BATCH_DISCARDED);
+    const struct mixing *last = batch_of(&compiled, "D");
     struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, last->formula), CALENDAR_NO_DAY, NULL);
     assert_int_equal(supply.in_use, 1);
     assert_near(supply.left, 1000);
@@ -146,8 +146,8 @@ static void the_rest_goes_on(void **state)
     (void)state;
     struct compiled compiled = diary("batch \"A\" of \"Fixer\"\nmade 1 L\nused 2 L on 2026-03-02\nbatch \"B\" of \"Fixer\"\nmade 2 L\n");
     assert_int_equal(compiled.status, POTASH_FAULTY);
-    assert_true(isnan(batch_standing(batch_of(&compiled, "A"), CALENDAR_NO_DAY, NULL).left));
-    assert_near(batch_standing(batch_of(&compiled, "B"), CALENDAR_NO_DAY, NULL).left, 2000);
+    assert_true(isnan(mixing_standing(batch_of(&compiled, "A"), CALENDAR_NO_DAY, NULL).left));
+    assert_near(mixing_standing(batch_of(&compiled, "B"), CALENDAR_NO_DAY, NULL).left, 2000);
     struct potash_output output;
     assert_int_equal(potash_sheet(compiled.potash, POTASH_TEXT, &output), POTASH_GOOD);
     compiled_free(&compiled);
@@ -217,14 +217,14 @@ static void a_part_has_a_bottle_of_its_own(void **state)
     struct compiled compiled = diary_of_parts("batch \"A-1\" of \"Two\"\nmixed 2026-03-01\nmade 250 mL of A\n"
                                               "batch \"B-1\" of \"Two\"\nmixed 2026-03-01\nmade 2 L of part B\n");
     assert_int_equal(compiled_count(&compiled, NULL), 0);
-    const struct batch *a = batch_of(&compiled, "A-1");
-    const struct batch *b = batch_of(&compiled, "B-1");
+    const struct mixing *a = batch_of(&compiled, "A-1");
+    const struct mixing *b = batch_of(&compiled, "B-1");
     assert_near(store_packs(&compiled.potash->store, a->formula->parts->steps->material)->left, 95);
     assert_near(store_packs(&compiled.potash->store, a->formula->parts->next->steps->material)->left, 60);
-    assert_near(batch_standing(a, CALENDAR_NO_DAY, NULL).still.count, 25);
-    assert_near(batch_standing(b, CALENDAR_NO_DAY, NULL).still.count, 100);
-    assert_int_equal(batch_standing(a, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2027-03-01")));
-    assert_int_equal(batch_standing(b, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2026-08-30")));
+    assert_near(mixing_standing(a, CALENDAR_NO_DAY, NULL).still.count, 25);
+    assert_near(mixing_standing(b, CALENDAR_NO_DAY, NULL).still.count, 100);
+    assert_int_equal(mixing_standing(a, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2027-03-01")));
+    assert_int_equal(mixing_standing(b, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2026-08-30")));
     struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, a->formula), CALENDAR_NO_DAY, NULL);
     assert_near(supply.left, 250);
     assert_near(supply.still.count, 25);
@@ -238,11 +238,11 @@ static void a_batch_of_all_parts(void **state)
 {
     (void)state;
     struct compiled compiled = diary_of_parts("batch \"T-1\" of \"Two\"\nmixed 2026-03-01\nmade 250 mL\n");
-    const struct batch *batch = batch_of(&compiled, "T-1");
+    const struct mixing *batch = batch_of(&compiled, "T-1");
     assert_null(batch->part);
     assert_near(store_packs(&compiled.potash->store, batch->formula->parts->steps->material)->left, 95);
     assert_near(store_packs(&compiled.potash->store, batch->formula->parts->next->steps->material)->left, 90);
-    assert_int_equal(batch_standing(batch, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2026-08-30")));
+    assert_int_equal(mixing_standing(batch, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2026-08-30")));
     compiled_free(&compiled);
 }
 
@@ -251,7 +251,7 @@ static void a_part_that_nobody_mixed(void **state)
 {
     (void)state;
     struct compiled compiled = diary_of_parts("batch \"A-1\" of \"Two\"\nmixed 2026-03-01\nmade 250 mL of A\n");
-    const struct batch *a = batch_of(&compiled, "A-1");
+    const struct mixing *a = batch_of(&compiled, "A-1");
     struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, a->formula), CALENDAR_NO_DAY, NULL);
     assert_near(supply.left, 0);
     assert_ptr_equal(supply.scarcest, a->formula->parts->next);
@@ -277,7 +277,7 @@ static void a_dry_mix_is_weighed(void **state)
                                "batch \"M-3\" of \"Mix\"\nmixed 2026-02-01\nmade 1 L\n"
                                "batch \"M-4\" of \"Mix\"\nmixed 2026-02-01\nused 80 g on 2026-02-02\n";
     struct compiled compiled = compile(text);
-    assert_near(batch_standing(batch_of(&compiled, "M-1"), CALENDAR_NO_DAY, NULL).left, 134);
+    assert_near(mixing_standing(batch_of(&compiled, "M-1"), CALENDAR_NO_DAY, NULL).left, 134);
     assert_near(batch_of(&compiled, "M-2")->made, 77);
     assert_near(store_packs(&compiled.potash->store, batch_of(&compiled, "M-1")->formula->parts->steps->material)->left, 94);
     assert_non_null(compiled_find(&compiled, "unit-mismatch", 17));

@@ -1,5 +1,5 @@
 /* Where a batch stands: what is left, how many it still does, how long it keeps. */
-#include "store/batch.h"
+#include "store/mixing.h"
 
 #include <strings.h>
 
@@ -50,7 +50,7 @@ static void look_at_keeping(const struct keeping *keeping, const struct keeping 
 }
 
 /* The day on which no more than half of the batch was left; CALENDAR_NO_DAY while more is. */
-static long day_of_half(const struct batch *batch)
+static long day_of_half(const struct mixing *batch)
 {
     double taken = 0;
     long latest = CALENDAR_NO_DAY;
@@ -66,8 +66,8 @@ static long day_of_half(const struct batch *batch)
 
 /* From the day of mixing as a full bottle; once half of it is gone, from that day on as one that is not.  Of several parts the one
  * that spoils first ends it: to be called for each. */
-static void reckon_bottle(const struct batch *batch, const struct keeping *of_formula, const struct keeping *of_part, long half,
-                          struct batch_standing *standing)
+static void reckon_bottle(const struct mixing *batch, const struct keeping *of_formula, const struct keeping *of_part, long half,
+                          struct mixing_standing *standing)
 {
     const struct keeping *full = NULL;
     const struct keeping *begun = NULL;
@@ -88,7 +88,7 @@ static void reckon_bottle(const struct batch *batch, const struct keeping *of_fo
     }
 }
 
-static void reckon_keeping(const struct batch *batch, struct batch_standing *standing)
+static void reckon_keeping(const struct mixing *batch, struct mixing_standing *standing)
 {
     if (batch->mixed == CALENDAR_NO_DAY) {
         return;
@@ -107,7 +107,7 @@ static void reckon_keeping(const struct batch *batch, struct batch_standing *sta
 /* ---- capacity ---- */
 
 /* The use whose goods the diary counts, or else the first that says how many the bath does. */
-static const struct use *counting_use(const struct batch *batch)
+static const struct use *counting_use(const struct mixing *batch)
 {
     const struct use *first = NULL;
     for (const struct use *use = batch->formula->uses; use != NULL; use = use->next) {
@@ -126,7 +126,7 @@ static const struct use *counting_use(const struct batch *batch)
 }
 
 /* Goods of the kind of `able` that went through the bottle and back. */
-static double poured_back(const struct batch *batch, const struct goods *able)
+static double poured_back(const struct mixing *batch, const struct goods *able)
 {
     double sum = 0;
     for (const struct batch_use *use = batch->uses; use != NULL; use = use->next) {
@@ -136,7 +136,7 @@ static double poured_back(const struct batch *batch, const struct goods *able)
     return sum;
 }
 
-static void reckon_goods(const struct batch *batch, const struct use *use, struct batch_standing *standing)
+static void reckon_goods(const struct mixing *batch, const struct use *use, struct mixing_standing *standing)
 {
     use = standing->use = use != NULL && (!isnan(use->capacity) || !isnan(use->needs)) ? use : counting_use(batch);
     const struct part *part = batch->part != NULL ? batch->part : formula_bath_part(batch->formula);
@@ -161,7 +161,7 @@ static void reckon_goods(const struct batch *batch, const struct use *use, struc
     }
 }
 
-static double taken_per_day(const struct batch *batch)
+static double taken_per_day(const struct mixing *batch)
 {
     long last = CALENDAR_NO_DAY;
     for (const struct batch_use *use = batch->uses; use != NULL; use = use->next) {
@@ -171,15 +171,15 @@ static double taken_per_day(const struct batch *batch)
     return known ? batch->taken / (double)(last - batch->mixed) : 0;
 }
 
-double batch_scale(const struct batch *batch)
+double mixing_scale(const struct mixing *batch)
 {
     const struct part *part = batch->part != NULL ? batch->part : batch->formula == NULL ? NULL : batch->formula->parts;
     return part == NULL ? NAN : batch->made / (batch->dry ? part->makes_mass : part->makes);
 }
 
-struct batch_standing batch_standing(const struct batch *batch, long today, const struct use *use)
+struct mixing_standing mixing_standing(const struct mixing *batch, long today, const struct use *use)
 {
-    struct batch_standing standing = {.left = NAN, .still.area = NAN, .discard = CALENDAR_NO_DAY};
+    struct mixing_standing standing = {.left = NAN, .still.area = NAN, .discard = CALENDAR_NO_DAY};
     if (batch->faulty || batch->formula == NULL) {
         return standing;
     }
@@ -198,7 +198,7 @@ struct batch_standing batch_standing(const struct batch *batch, long today, cons
     return standing;
 }
 
-double batch_does_for(const struct batch *batch, double left)
+double mixing_does_for(const struct mixing *batch, double left)
 {
     const struct part *first = batch->formula->parts;
     double whole = isnan(first->makes) ? first->makes_mass : first->makes;
@@ -213,13 +213,13 @@ static double part_left(const struct batch_list *list, const struct part *part, 
     double left = 0;
     still->count = 0;
     *discard = CALENDAR_NO_DAY;
-    for (const struct batch *batch = list->first; batch != NULL; batch = batch->next_alike) {
+    for (const struct mixing *batch = list->first; batch != NULL; batch = batch->next_alike) {
         if (batch->faulty || (batch->part != NULL && batch->part != part)) {
             continue;
         }
-        struct batch_standing standing = batch_standing(batch, today, use);
+        struct mixing_standing standing = mixing_standing(batch, today, use);
         if (standing.state == BATCH_IN_USE) {
-            left += batch_does_for(batch, standing.left);
+            left += mixing_does_for(batch, standing.left);
             still->count += goods_in(&standing.still, still);
             *discard = standing.discard > *discard ? standing.discard : *discard;
         }
@@ -244,7 +244,7 @@ static void reckon_parts(const struct batch_list *list, long today, const struct
         supply->still.count = isnan(still.count) ? NAN : fmin(supply->still.count, still.count);
     }
     supply->last = NULL; /* the youngest bottle of that part */
-    for (const struct batch *batch = list->first; batch != NULL; batch = batch->next_alike) {
+    for (const struct mixing *batch = list->first; batch != NULL; batch = batch->next_alike) {
         bool holds = !batch->faulty && (batch->part == NULL || batch->part == supply->scarcest);
         supply->last = holds && (supply->last == NULL || batch->mixed >= supply->last->mixed) ? batch : supply->last;
     }
@@ -259,14 +259,14 @@ struct batch_supply batch_supply(const struct batch_list *list, long today, cons
     struct batch_supply supply = {.still.area = NAN, .discard = CALENDAR_NO_DAY};
     long soonest = CALENDAR_NO_DAY;
     bool in_parts = false;
-    for (const struct batch *batch = list == NULL ? NULL : list->first; batch != NULL; batch = batch->next_alike) {
+    for (const struct mixing *batch = list == NULL ? NULL : list->first; batch != NULL; batch = batch->next_alike) {
         if (batch->faulty) {
             continue;
         }
         if (supply.last == NULL || batch->mixed >= supply.last->mixed) {
             supply.last = batch;
         }
-        struct batch_standing standing = batch_standing(batch, today, use);
+        struct mixing_standing standing = mixing_standing(batch, today, use);
         if (standing.state != BATCH_IN_USE) {
             continue;
         }

@@ -1,5 +1,5 @@
 /* Batches: from their lines to what they say, with what is wrong about it. */
-#include "store/batch.h"
+#include "store/mixing.h"
 
 #include "store/reading.h"
 
@@ -10,7 +10,7 @@
 /* A batch by its id, or a stock's formula by its title. */
 struct batch_entry {
     struct text text;
-    struct batch *batch;
+    struct mixing *batch;
     const struct formula *formula;
     UT_hash_handle hh;
 };
@@ -20,7 +20,7 @@ void batches_start(struct batches *batches, struct formulary *formulary, long to
     *batches = (struct batches){.formulary = formulary, .today = today};
 }
 
-static void add_entry(struct arena *table_arena, struct batch_entry **table, struct text text, struct batch *batch,
+static void add_entry(struct arena *table_arena, struct batch_entry **table, struct text text, struct mixing *batch,
                       const struct formula *formula)
 {
     struct batch_entry *entry = ARENA_NEW(table_arena, struct batch_entry);
@@ -37,7 +37,7 @@ static struct batch_entry *find_entry(struct batch_entry *table, struct text tex
     return entry;
 }
 
-const struct batch *batches_find(const struct batches *batches, struct text id)
+const struct mixing *batches_find(const struct batches *batches, struct text id)
 {
     const struct batch_entry *entry = find_entry(batches->ids, id);
     return entry == NULL ? NULL : entry->batch;
@@ -50,7 +50,7 @@ const struct batch_list *batches_of(const struct batches *batches, const struct 
     return list;
 }
 
-static void add_to_formula(struct batches *batches, struct batch *batch)
+static void add_to_formula(struct batches *batches, struct mixing *batch)
 {
     struct arena *table_arena = batches->formulary->arena;
     struct batch_list *list = NULL;
@@ -117,7 +117,7 @@ struct text batches_new_id(const struct batches *batches, struct arena *arena, s
 {
     struct text stem = id_stem(arena, title);
     double highest = 0;
-    for (const struct batch *batch = batches->first; batch != NULL; batch = batch->next) {
+    for (const struct mixing *batch = batches->first; batch != NULL; batch = batch->next) {
         look_at_id(batch->id, stem, &highest);
     }
     const struct declaration *declaration = taken == NULL ? NULL : taken->declarations;
@@ -129,7 +129,7 @@ struct text batches_new_id(const struct batches *batches, struct arena *arena, s
     return text_from(arena_format(arena, "%.*s%03.0f", TEXT_ARGUMENTS(stem), highest + 1));
 }
 
-static void remember_id(struct batches *batches, struct checker *checker, struct batch *batch)
+static void remember_id(struct batches *batches, struct checker *checker, struct mixing *batch)
 {
     const struct batch_entry *before = find_entry(batches->ids, batch->id);
     if (before == NULL) {
@@ -159,7 +159,7 @@ const struct formula *batches_stock(struct batches *batches, struct text title)
     return entry == NULL ? NULL : entry->formula;
 }
 
-static void find_formula(struct batches *batches, struct checker *checker, struct batch *batch)
+static void find_formula(struct batches *batches, struct checker *checker, struct mixing *batch)
 {
     struct text title = text_trim(batch->declaration->of);
     batch->formula = formulary_find(batches->formulary, title);
@@ -186,7 +186,7 @@ static double read_index(struct checker *checker, const struct quantity *quantit
     return quantity->value;
 }
 
-static void read_trial(struct checker *checker, struct batch *batch, const struct trial_statement *statement)
+static void read_trial(struct checker *checker, struct mixing *batch, const struct trial_statement *statement)
 {
     struct trial *trial = ARENA_NEW(checker->arena, struct trial);
     trial->batch = batch;
@@ -209,7 +209,7 @@ static void read_trial(struct checker *checker, struct batch *batch, const struc
 }
 
 /* What was made or taken: a volume, or the weight of a dry mix; NAN when it is none. */
-static double read_amount(struct checker *checker, const struct batch *batch, const struct quantity *quantity, const char *wet,
+static double read_amount(struct checker *checker, const struct mixing *batch, const struct quantity *quantity, const char *wet,
                           const char *dry)
 {
     if (!batch->dry) {
@@ -224,7 +224,7 @@ static double read_amount(struct checker *checker, const struct batch *batch, co
     return reading.fault == MEASURE_GOOD ? reading.low : NAN;
 }
 
-static void read_use(struct checker *checker, struct batch *batch, const struct dated_statement *statement)
+static void read_use(struct checker *checker, struct mixing *batch, const struct dated_statement *statement)
 {
     struct batch_use *use = ARENA_NEW(checker->arena, struct batch_use);
     use->span = statement->base.span;
@@ -264,7 +264,7 @@ static struct name *part_name(struct checker *checker, struct name *name)
                      : name;
 }
 
-static void read_part(struct checker *checker, struct batch *batch, const struct word *word)
+static void read_part(struct checker *checker, struct mixing *batch, const struct word *word)
 {
     const struct formula *formula = batch->formula;
     if (formula == NULL) {
@@ -284,14 +284,14 @@ static void read_part(struct checker *checker, struct batch *batch, const struct
     }
 }
 
-static bool is_dry(const struct batch *batch)
+static bool is_dry(const struct mixing *batch)
 {
     const struct part *part = batch->part != NULL ? batch->part : batch->formula == NULL ? NULL : batch->formula->parts;
     return part != NULL && isnan(part->makes) && part->makes_mass > 0;
 }
 
 /* The lines that others are held against: they may stand anywhere in the batch. */
-static void read_made(struct checker *checker, struct batch *batch)
+static void read_made(struct checker *checker, struct mixing *batch)
 {
     for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
         if (statement->kind == SAY_MADE) {
@@ -310,7 +310,7 @@ static void read_made(struct checker *checker, struct batch *batch)
     batch->made_assumed = true;
 }
 
-static void read_lines(struct checker *checker, struct batch *batch)
+static void read_lines(struct checker *checker, struct mixing *batch)
 {
     for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
         const struct dated_statement *dated = (const struct dated_statement *)statement;
@@ -338,7 +338,7 @@ static void read_lines(struct checker *checker, struct batch *batch)
 
 /* ---- what is said twice ---- */
 
-static void say_twice(struct checker *checker, const struct batch *batch, const struct statement *first, const struct statement *second)
+static void say_twice(struct checker *checker, const struct mixing *batch, const struct statement *first, const struct statement *second)
 {
     static const char *const what[] = {"how much was made", "the day of mixing", "the day on which it was discarded"};
     size_t which = second->kind == SAY_MADE ? 0 : second->kind == SAY_MIXED ? 1 : 2;
@@ -349,7 +349,7 @@ static void say_twice(struct checker *checker, const struct batch *batch, const 
                      parts ? "each part's bottle is a batch of its own, as in: made 500 mL of A" : "another bottle is a batch of its own");
 }
 
-static void check_once(struct checker *checker, const struct batch *batch, enum statement_kind kind)
+static void check_once(struct checker *checker, const struct mixing *batch, enum statement_kind kind)
 {
     const struct statement *first = NULL;
     for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
@@ -363,7 +363,7 @@ static void check_once(struct checker *checker, const struct batch *batch, enum 
 
 /* ---- the order of days ---- */
 
-static void check_day(struct checker *checker, const struct batch *batch, long day, struct span span)
+static void check_day(struct checker *checker, const struct mixing *batch, long day, struct span span)
 {
     if (day == CALENDAR_NO_DAY) {
         return;
@@ -394,7 +394,7 @@ static bool say_future(struct checker *checker, long today, long day, struct spa
     return true;
 }
 
-static void check_days(struct checker *checker, const struct batch *batch, long today)
+static void check_days(struct checker *checker, const struct mixing *batch, long today)
 {
     bool future = false;
     for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
@@ -416,7 +416,7 @@ static void check_days(struct checker *checker, const struct batch *batch, long 
 
 static void add_batch(struct batches *batches, struct checker *checker, const struct declaration *declaration)
 {
-    struct batch *batch = ARENA_NEW(checker->arena, struct batch);
+    struct mixing *batch = ARENA_NEW(checker->arena, struct mixing);
     batch->id = text_trim(declaration->title);
     batch->declaration = declaration;
     batch->mixed = batch->discarded = CALENDAR_NO_DAY;

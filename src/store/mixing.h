@@ -2,13 +2,13 @@
  *
  * mL, s, °C, days of the calendar.  A batch that is faulty has been reported and says nothing about what is left.  Reading and
  * looking up take time in proportion to the number of batches. */
-#ifndef POTASH_STORE_BATCH_H
-#define POTASH_STORE_BATCH_H
+#ifndef POTASH_STORE_MIXING_H
+#define POTASH_STORE_MIXING_H
 
 #include "base/calendar.h"
 #include "store/goods.h"
 
-struct batch;
+struct mixing;
 
 /* Something was taken from the bottle, or went through it and back. */
 struct batch_use {
@@ -22,7 +22,7 @@ struct batch_use {
 /* What was tried, and how it came out. */
 struct trial {
     struct trial *next;
-    const struct batch *batch;
+    const struct mixing *batch;
     long day;
     struct text use;           /* "film"; empty when not noted */
     double temperature;        /* °C; NAN when not noted, likewise the others */
@@ -33,9 +33,9 @@ struct trial {
     struct span span;
 };
 
-struct batch {
-    struct batch *next;        /* in the order of the files */
-    struct batch *next_alike;  /* the next one of the same formula */
+struct mixing {
+    struct mixing *next;        /* in the order of the files */
+    struct mixing *next_alike;  /* the next one of the same formula */
     struct text id;
     const struct declaration *declaration;
     const struct formula *formula; /* NULL when unknown */
@@ -56,7 +56,7 @@ struct batch {
 /* The batches of a formula, in the order of the files. */
 struct batch_list {
     const struct formula *formula;
-    struct batch *first, *last;
+    struct mixing *first, *last;
     size_t count;
     UT_hash_handle hh;
 };
@@ -66,7 +66,7 @@ struct batch_entry;
 struct batches {
     struct formulary *formulary;
     long today;                    /* CALENDAR_NO_DAY when none is known: no day is still to come then */
-    struct batch *first, *last;
+    struct mixing *first, *last;
     size_t count;
     struct batch_entry *ids;       /* table by id */
     struct batch_list *formulas;   /* table by formula, in the order of the first batch of each */
@@ -78,13 +78,13 @@ void batches_start(struct batches *batches, struct formulary *formulary, long to
 void batches_add_file(struct batches *batches, const struct syntax_file *file);
 
 /* How many times the formula's own batch, or its part's, was made; NAN when unknown. */
-double batch_scale(const struct batch *batch);
+double mixing_scale(const struct mixing *batch);
 
 /* The mL of the whole formula that so many mL out of the bottle go with: of a part, as far as that part goes. */
-double batch_does_for(const struct batch *batch, double volume);
+double mixing_does_for(const struct mixing *batch, double volume);
 
 /* The batch of that id; NULL when there is none. */
-const struct batch *batches_find(const struct batches *batches, struct text id);
+const struct mixing *batches_find(const struct batches *batches, struct text id);
 
 /* The batches of a formula; NULL when there are none. */
 const struct batch_list *batches_of(const struct batches *batches, const struct formula *formula);
@@ -98,7 +98,7 @@ const struct formula *batches_stock(struct batches *batches, struct text title);
 struct text batches_new_id(const struct batches *batches, struct arena *arena, struct text title,
                            const struct syntax_file *taken);
 
-/* ---- where a batch stands (batch_standing.c) ---- */
+/* ---- where a batch stands (mixing_standing.c) ---- */
 
 enum batch_state {
     BATCH_IN_USE,
@@ -108,7 +108,7 @@ enum batch_state {
     BATCH_TOO_OLD     /* past the time that it keeps */
 };
 
-struct batch_standing {
+struct mixing_standing {
     enum batch_state state;
     double left;               /* mL */
     const struct use *use;     /* that the goods are counted by; NULL when no use says how many */
@@ -120,7 +120,7 @@ struct batch_standing {
 
 /* On the day `today`, which may be CALENDAR_NO_DAY: then nothing is too old.  The goods are counted by `use`; by the one that
  * the diary counts by where that is NULL. */
-struct batch_standing batch_standing(const struct batch *batch, long today, const struct use *use);
+struct mixing_standing mixing_standing(const struct mixing *batch, long today, const struct use *use);
 
 /* Whether a time of keeping is said of such a vessel ("tray"). */
 bool keeping_is_in(const struct keeping *keeping, const char *vessel);
@@ -132,8 +132,8 @@ struct batch_supply {
     const struct part *scarcest; /* that part; NULL where no part has a bottle of its own */
     struct goods still;        /* goods still to go in them, in the kind of the first; its unit is NULL when unknown */
     long discard;              /* the day up to which the last of them keeps; CALENDAR_NO_DAY when unknown */
-    const struct batch *next;  /* that should be used first: the one that keeps the shortest; NULL when none is in use */
-    const struct batch *last;  /* the youngest of all, in use or not */
+    const struct mixing *next;  /* that should be used first: the one that keeps the shortest; NULL when none is in use */
+    const struct mixing *last;  /* the youngest of all, in use or not */
 };
 
 struct batch_supply batch_supply(const struct batch_list *list, long today, const struct use *use);
