@@ -1,5 +1,5 @@
 /* Bottle labels: of all formulas, or of a batch. */
-#include "session/session.h"
+#include "session/reports.h"
 
 #include "report/label.h"
 
@@ -37,41 +37,6 @@ static struct page_labels fill_sheet(double width, double height, double paper_w
     labels.columns = width <= paper_width ? (unsigned)((paper_width + 0.01) / width) : 1;
     labels.rows = height <= paper_height ? (unsigned)((paper_height + 0.01) / height) : 1;
     return labels;
-}
-
-/* Two numbers of an option; those of before where it was not given. */
-static bool read_pair(struct potash *potash, const char *option, const char *words, const struct measure_wanted *wanted, double *first,
-                      double *second)
-{
-    const char *reason = words == NULL ? NULL : measure_read_pair(&potash->library, words, wanted, first, second);
-    if (reason != NULL) {
-        session_unusable(potash, "%s: \"%.80s\": %s", option, words, reason);
-    }
-    return reason == NULL;
-}
-
-static bool read_count(struct potash *potash, const char *option, const char *words, double most, double *count)
-{
-    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), .least = 1, .most = most, .whole = true, .example = "2"};
-    struct measure_given given;
-    *count = words == NULL ? 1 : session_read_option(potash, option, words, &wanted, &given);
-    return *count >= 1;
-}
-
-bool session_read_labels(struct potash *potash)
-{
-    const struct potash_label_sheet *given = &potash->options.label_sheet;
-    struct label_sheet *sheet = &potash->label_sheet;
-    const unsigned length = DIMENSION_BIT(DIMENSION_LENGTH) | DIMENSION_BIT(DIMENSION_NONE);
-    const struct measure_wanted size = {.dimensions = length, .least = 10, .most = 400, .example = "99.1x67.7"};
-    const struct measure_wanted margin = {.dimensions = length, .most = 200, .example = "4.7x13"};
-    const struct measure_wanted grid = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), .least = 1, .most = 50, .whole = true, .example = "2x4"};
-    return read_pair(potash, "--size", given->size, &size, &sheet->width, &sheet->height) &&
-           read_pair(potash, "--grid", given->grid, &grid, &sheet->columns, &sheet->rows) &&
-           read_pair(potash, "--margins", given->margins, &margin, &sheet->left, &sheet->top) &&
-           read_pair(potash, "--pitch", given->pitch, &size, &sheet->across, &sheet->down) &&
-           read_count(potash, "--start", given->start, 2500, &sheet->start) &&
-           read_count(potash, "--copies", given->copies, 999, &sheet->copies);
 }
 
 static enum potash_status choose_labels(struct potash *potash, struct page_labels *labels)
@@ -121,9 +86,6 @@ static enum potash_status choose_labels(struct potash *potash, struct page_label
 /* Whether the batch that is asked for is there and sound; its formula may stand in a file that is only read. */
 static enum potash_status batch_ready(struct potash *potash)
 {
-    if (potash->message != NULL) {
-        return POTASH_UNUSABLE;
-    }
     const struct mixing *batch = batches_find(&potash->batches, text_from(potash->options.batch));
     if (batch == NULL) {
         return session_unusable(potash, "no batch is called \"%.80s\" in these files", potash->options.batch);
@@ -132,22 +94,25 @@ static enum potash_status batch_ready(struct potash *potash)
     return faulty || batch->faulty || batch->formula == NULL || batch->formula->faulty ? POTASH_FAULTY : POTASH_GOOD;
 }
 
-static enum potash_status add_labels(struct potash *potash, struct page_set *set)
+enum potash_status session_labels_ready(struct potash *potash)
 {
+    return potash->options.batch != NULL ? batch_ready(potash) : session_baths_ready(potash);
+}
+
+enum potash_status session_add_labels(struct potash *potash, struct page_set *set)
+{
+    struct page_labels *labels = ARENA_NEW(&potash->arena, struct page_labels);
+    if (choose_labels(potash, labels) != POTASH_GOOD) {
+        return POTASH_UNUSABLE;
+    }
+    set->labels = labels;
     const char *of = potash->options.label_of;
-    const struct mixing *batch = NULL;
     if (potash->options.batch != NULL) {
-        batch = batches_find(&potash->batches, text_from(potash->options.batch));
+        const struct mixing *batch = batches_find(&potash->batches, text_from(potash->options.batch));
         report_labels(&potash->context, batch->formula, of, batch, set);
     } else {
-        for (const struct formula *formula = session_next(potash, NULL); formula != NULL; formula = session_next(potash, formula)) {
-            report_labels(&potash->context, formula, of, NULL, set);
-        }
-        for (const struct stock *stock = session_next_stock(potash, NULL); stock != NULL; stock = session_next_stock(potash, stock)) {
-            const struct formula *formula = stock_formula(&potash->formulary, stock);
-            if (formula != NULL) {
-                report_labels(&potash->context, formula, of, NULL, set);
-            }
+        for (const struct formula **bath = session_baths(potash, true); *bath != NULL; bath++) {
+            report_labels(&potash->context, *bath, of, NULL, set);
         }
     }
     if (set->count == 0) {
@@ -155,28 +120,4 @@ static enum potash_status add_labels(struct potash *potash, struct page_set *set
                                 of == NULL && potash->options.use_for == NULL ? "formula" : "working solution");
     }
     return POTASH_GOOD;
-}
-
-enum potash_status potash_label(struct potash *potash, enum potash_format format, struct potash_output *output)
-{
-    if (SESSION_GUARD(potash)) {
-        return session_out_of_memory(potash);
-    }
-    bool only_stocks = session_next(potash, NULL) == NULL && session_next_stock(potash, NULL) != NULL && potash->diagnostics.errors == 0;
-    enum potash_status status = potash->options.batch != NULL ? batch_ready(potash) : only_stocks ? POTASH_GOOD : session_ready(potash);
-    if (status != POTASH_GOOD) {
-        return status;
-    }
-    struct page_labels *labels = ARENA_NEW(&potash->arena, struct page_labels);
-    struct page_set set;
-    page_set_start(&set, &potash->arena);
-    set.labels = labels;
-    status = choose_labels(potash, labels);
-    if (status == POTASH_GOOD && potash->options.batch == NULL) {
-        status = session_know_use(potash);
-    }
-    if (status == POTASH_GOOD) {
-        status = add_labels(potash, &set);
-    }
-    return status == POTASH_GOOD ? session_put_pages(potash, &set, "labels", format, output) : status;
 }

@@ -155,86 +155,6 @@ enum potash_status potash_read_text(struct potash *potash, const char *name, con
 
 /* ---- checking ---- */
 
-/* What an instrument shows: what the caller says goes before what the shelf says, and that before what is usual; NAN with a message. */
-static double read_resolution(struct potash *potash, const char *option, const char *words, enum dimension dimension, double shelf,
-                              double usual)
-{
-    if (words == NULL) {
-        return shelf > 0 ? shelf : usual;
-    }
-    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(dimension) | DIMENSION_BIT(DIMENSION_NONE),
-                                          .least = 1e-6,
-                                          .most = 1e6,
-                                          .liquid = true,
-                                          .example = dimension == DIMENSION_MASS ? "0.1 g" : "0.5 mL"};
-    struct measure_given given;
-    return session_read_option(potash, option, words, &wanted, &given);
-}
-
-static double read_temperature(struct potash *potash, const char *option, const char *words)
-{
-    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_TEMPERATURE), .least = 0, .most = 100, .example = "\"22 °C\""};
-    struct measure_given given;
-    return session_read_option(potash, option, words, &wanted, &given);
-}
-
-static enum potash_status read_context(struct potash *potash)
-{
-    struct report_context *context = &potash->context;
-    context->formulary = &potash->formulary;
-    context->batches = &potash->batches;
-    context->make = NAN;
-    context->balance =
-        read_resolution(potash, "--balance", potash->options.balance, DIMENSION_MASS, store_balance(&potash->store), 0.01);
-    context->graduate =
-        read_resolution(potash, "--graduate", potash->options.graduate, DIMENSION_VOLUME, store_graduate(&potash->store), 0.1);
-    context->store = &potash->store;
-    const char *date = potash->options.date; /* the caller's may not live as long as the session */
-    context->date = date == NULL ? NULL : arena_copy(&potash->arena, date, strlen(date));
-    context->use_for = potash->options.use_for;
-    const char *by = potash->options.price_by;
-    context->price_by = PRICE_CHEAPEST;
-    if (by != NULL && !price_by_read(by, &context->price_by)) {
-        return session_unusable(potash, "--price-by takes cheapest, oldest or average, not \"%.80s\"", by);
-    }
-    context->working = NAN;
-    context->temperature = NAN;
-    if (potash->options.temperature != NULL) {
-        context->temperature = read_temperature(potash, "--temperature", potash->options.temperature);
-    }
-    if (potash->options.make != NULL) {
-        context->make = session_read_make(potash, potash->options.make, session_stated(potash), &context->make_is_mass);
-    }
-    if (potash->options.working != NULL) {
-        context->working = session_read_working(potash, potash->options.working);
-    }
-    bool good = potash->message == NULL && session_read_goods(potash) && session_read_horizon(potash) && session_read_labels(potash) &&
-                session_read_within(potash) && session_read_against(potash);
-    return good ? POTASH_GOOD : POTASH_UNUSABLE;
-}
-
-static enum potash_status read_silence(struct potash *potash)
-{
-    for (const char *const *id = potash->options.silence; id != NULL && *id != NULL; id++) {
-        enum diagnostic_id found = diagnostic_find(text_from(*id));
-        struct text rule = names_fold(&potash->arena, text_from(*id));
-        if (found == DIAGNOSTIC_IDS && library_has_rule(&potash->library, rule)) {
-            struct silenced_rule *silenced = ARENA_NEW(&potash->arena, struct silenced_rule);
-            *silenced = (struct silenced_rule){potash->formulary.silenced_rules, rule, text_from(*id)};
-            potash->formulary.silenced_rules = silenced;
-            continue;
-        }
-        if (found == DIAGNOSTIC_IDS) {
-            return session_unusable(potash, "--silence: \"%.80s\" is the id of no diagnostic; see: potash why", *id);
-        }
-        if (diagnostic_registry[found].severity == SEVERITY_ERROR) {
-            return session_unusable(potash, "--silence: \"%s\" is an error, and an error cannot be silenced", *id);
-        }
-        potash->diagnostics.silenced[found] = true;
-    }
-    return POTASH_GOOD;
-}
-
 /* Walks through the declarations of all files, in the order of the text. */
 struct declaration_walk {
     const struct syntax_list *file;
@@ -358,8 +278,7 @@ enum potash_status potash_check(struct potash *potash)
     read_shelves(potash);
     batches_start(&potash->batches, &potash->formulary, potash->store.today);
     processes_start(&potash->processes, &potash->formulary);
-    if (read_silence(potash) != POTASH_GOOD || read_context(potash) != POTASH_GOOD ||
-        session_know_without(potash) != POTASH_GOOD) {
+    if (session_read_options(potash) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
@@ -433,11 +352,13 @@ enum potash_status session_has_forms(struct potash *potash)
     return potash->message != NULL ? POTASH_UNUSABLE : POTASH_GOOD;
 }
 
+enum potash_status session_checked(struct potash *potash)
+{
+    return potash->checked ? POTASH_GOOD : session_unusable(potash, "the files have not been checked");
+}
+
 enum potash_status session_ready(struct potash *potash)
 {
-    if (session_has_forms(potash) != POTASH_GOOD) {
-        return POTASH_UNUSABLE;
-    }
     if (potash->loose_errors > 0 || potash->strictly_faulty) {
         return POTASH_FAULTY;
     }

@@ -1,4 +1,4 @@
-/* A session's inside, for the files that make up libpotash's public face. */
+/* What a session holds, and what its files ask of each other. */
 #ifndef POTASH_SESSION_H
 #define POTASH_SESSION_H
 
@@ -6,9 +6,8 @@
 #include "base/version.h"
 #include "formula/formula.h"
 #include "library/measure.h"
-#include "page/page_set.h"
 #include "potash.h"
-#include "report/report.h"
+#include "report/cost.h"
 #include "source/opening.h"
 #include "store/drawing_down.h"
 #include "store/on_shelf.h"
@@ -37,6 +36,8 @@ struct potash {
     long horizon;                    /* days that the shelf looks ahead */
     struct label_sheet label_sheet;
     struct measure_given against;    /* price of a litre that is bought */
+    struct cost_terms terms;         /* what the cost is worked out for */
+    bool held;                       /* a formula holds a material of the option `without` */
     struct processes processes;
     struct report_context context;
     struct syntax_list *files;       /* parsed, in order */
@@ -94,13 +95,8 @@ enum potash_status session_has_forms(struct potash *potash);
 /* Whether reports can be made: POTASH_FAULTY when a formula that they are about has errors. */
 enum potash_status session_ready(struct potash *potash);
 
-/* Whether a formula that the reports are about has the use that --for names: POTASH_UNUSABLE when none has. */
-enum potash_status session_know_use(struct potash *potash);
-
-/* The value of an option in base units, by measure_read_text (library/measure.h): "2 L", "0.1 g", "30 days", "2%", "22 °C".  NAN, with a
- * message that names the option, what was given and why it will not do, when it is not what is wanted or out of bounds. */
-double session_read_option(struct potash *potash, const char *option, const char *words, const struct measure_wanted *wanted,
-                           struct measure_given *given);
+/* Whether the files have been checked. */
+enum potash_status session_checked(struct potash *potash);
 
 /* What the formulas say of themselves that reports are about: whose measures they are in (MEASURES_UNSTATED when one does not say,
  * or they differ), and whether all of them make a weight, so that an ounce is one of weight. */
@@ -109,42 +105,13 @@ struct stated {
     bool dry;
 };
 
-/* They need not have been checked yet. */
-struct stated session_stated(struct potash *potash);
-
-/* The size of a batch in mL, or in g (*mass), and how much working solution is wanted, in mL; NAN with a message when it is none. */
+/* The size of a batch in mL, or in g (*mass); NAN with a message when it is none. */
 double session_read_make(struct potash *potash, const char *words, struct stated stated, bool *mass);
-double session_read_working(struct potash *potash, const char *words);
 
-/* What a process is for, how far ahead the shelf looks, where labels stand, by how much amounts may differ, what a litre costs elsewhere:
- * out of the options and into the session; false with a message when a value is none. */
-bool session_read_goods(struct potash *potash);
-bool session_read_horizon(struct potash *potash);
-bool session_read_labels(struct potash *potash);
-bool session_read_within(struct potash *potash);
-bool session_read_against(struct potash *potash);
-
-/* Whether the materials of the option `without` are known. */
-enum potash_status session_know_without(struct potash *potash);
-
-/* POTASH_UNUSABLE, since no material has that name; the nearest one is offered. */
-enum potash_status session_no_material(struct potash *potash, const char *name);
+/* All options that hold texts, into values: ids to silence, amounts, materials.  POTASH_UNUSABLE with a message when one is none. */
+enum potash_status session_read_options(struct potash *potash);
 
 /* The list that was being filled, which is the caller's from now on. */
 json_t *session_built(struct potash *potash);
-
-/* Text as output. */
-enum potash_status session_put_text(struct buffer *text, struct potash_output *output);
-
-/* Pages as output, in any format that pages come in; as JSON under `key`, unless the verb has a JSON of its own and does not
- * come here for it. */
-enum potash_status session_put_pages(struct potash *potash, const struct page_set *set, const char *key,
-                                     enum potash_format format, struct potash_output *output);
-
-/* Width and height of the paper that is printed on, mm. */
-void session_paper_size(const struct potash *potash, double *width, double *height);
-
-/* JSON text as output, closed by a line's end; takes the reference. */
-enum potash_status session_put_json(struct potash *potash, json_t *json, struct potash_output *output);
 
 #endif

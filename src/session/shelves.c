@@ -1,26 +1,9 @@
 /* The shelf: what can be mixed, what to buy, what expires. */
-#include "session/session.h"
+#include "session/reports.h"
 
 #include "report/shelf.h"
 
 #include <math.h>
-
-enum { USUAL_HORIZON = 90 /* days */ };
-
-bool session_read_horizon(struct potash *potash)
-{
-    const char *words = potash->options.horizon;
-    potash->horizon = USUAL_HORIZON;
-    if (words == NULL) {
-        return true;
-    }
-    const struct measure_wanted wanted = {
-        .dimensions = DIMENSION_BIT(DIMENSION_TIME), .most = 100 * 365.2425 * 86400, .example = "\"30 days\" or \"6 months\""};
-    struct measure_given given;
-    double seconds = session_read_option(potash, "--ahead", words, &wanted, &given);
-    potash->horizon = isnan(seconds) ? 0 : lround(floor(seconds / 86400 + 1e-6));
-    return !isnan(seconds);
-}
 
 /* ---- what can be mixed ---- */
 
@@ -188,8 +171,7 @@ static enum potash_status make_list(struct potash *potash, struct shelf_view *vi
 
 /* ---- output ---- */
 
-static enum potash_status put(struct potash *potash, const struct shelf_view *view, enum potash_format format,
-                              struct potash_output *output)
+static enum potash_status put(struct potash *potash, const struct shelf_view *view, enum potash_format format, struct potash_output *output)
 {
     struct buffer out;
     buffer_start(&out, &potash->arena);
@@ -213,18 +195,9 @@ static enum potash_status put(struct potash *potash, const struct shelf_view *vi
     }
 }
 
-enum potash_status potash_shelf(struct potash *potash, enum potash_format format, struct potash_output *output)
+enum potash_status session_put_shelf(struct potash *potash, const char *about, enum potash_format format, struct potash_output *output)
 {
-    *output = (struct potash_output){0};
-    if (potash->message != NULL) {
-        return POTASH_UNUSABLE;
-    }
-    if (SESSION_GUARD(potash)) {
-        return session_out_of_memory(potash);
-    }
-    if (store_is_empty(&potash->store)) {
-        return session_unusable(potash, "there is no shelf in these files; name its file too, or give it with --shelf");
-    }
+    (void)about;
     struct shelf_view view = {.context = &potash->context, .store = &potash->store, .batches = &potash->batches,
                               .drawn_down = &potash->drawn_down, .horizon = potash->horizon};
     if (look_for_all(potash, &view) != POTASH_GOOD || make_list(potash, &view) != POTASH_GOOD) {

@@ -1,5 +1,5 @@
 /* Tidied text out of a session, with the safety net that it goes through before it is given out. */
-#include "session/session.h"
+#include "session/reports.h"
 
 #include "syntax/tidy.h"
 

@@ -1,24 +1,13 @@
 /* Which formulas hold a material: for somebody who must not touch it. */
-#include "session/session.h"
+#include "session/reports.h"
 
 #include "report/json_values.h"
-
-/* The material of a name; NULL when there is none, which potash_message then says. */
-static const struct material *find_material(struct potash *potash, const char *name)
-{
-    const struct material_reading *reading = library_material(&potash->library, names_find(&potash->names, text_from(name)));
-    if (reading != NULL) {
-        return reading->material;
-    }
-    session_no_material(potash, name);
-    return NULL;
-}
 
 /* The first line of a formula that brings one of the materials; NULL when it is free of them. */
 static const struct step *find_step(struct potash *potash, const struct formula *formula, const struct material **held)
 {
     for (const char *const *name = potash->options.without; name != NULL && *name != NULL; name++) {
-        *held = find_material(potash, *name);
+        *held = session_find_material(potash, *name);
         for (const struct part *part = formula->parts; *held != NULL && part != NULL; part = part->next) {
             const struct step *step = part_find(part, *held);
             if (step != NULL) {
@@ -33,53 +22,35 @@ struct listing {
     struct potash *potash;
     struct buffer with, free, unknown;
     json_t *json_with, *json_free; /* NULL for text */
-    size_t with_count, count;
+    size_t with_count;
 };
 
-static void list_formula(struct listing *listing, const struct formula *formula, struct text title)
+static void list_formula(struct listing *listing, const struct formula *formula)
 {
     struct potash *potash = listing->potash;
     const struct material *held;
-    listing->count++;
     if (formula->faulty) {
         listing->with_count++; /* to be on the safe side */
-        buffer_format(&listing->unknown, "  %.*s\n", TEXT_ARGUMENTS(title));
+        buffer_format(&listing->unknown, "  %.*s\n", TEXT_ARGUMENTS(formula->title));
         return;
     }
     const struct step *step = find_step(potash, formula, &held);
     if (step == NULL) {
-        buffer_format(&listing->free, "  %.*s\n", TEXT_ARGUMENTS(title));
+        buffer_format(&listing->free, "  %.*s\n", TEXT_ARGUMENTS(formula->title));
         if (listing->json_free != NULL) {
-            put_item(&listing->json_free, text_json(title));
+            put_item(&listing->json_free, text_json(formula->title));
         }
         return;
     }
     listing->with_count++;
     struct span span = step->span.begin == 0 && step->span.end == 0 ? formula->declaration->span : step->span;
     struct place place = source_place(&potash->sources, span.begin);
-    buffer_format(&listing->with, "  %.*s: %.*s, %s:%d\n", TEXT_ARGUMENTS(title), TEXT_ARGUMENTS(held->name), place.file->name,
+    buffer_format(&listing->with, "  %.*s: %.*s, %s:%d\n", TEXT_ARGUMENTS(formula->title), TEXT_ARGUMENTS(held->name), place.file->name,
                   (int)place.line);
     if (listing->json_with != NULL) {
         put_item(&listing->json_with,
-                  json_pack("{s:o, s:o, s:s, s:i}", "title", text_json(title), "material", text_json(held->name),
+                  json_pack("{s:o, s:o, s:s, s:i}", "title", text_json(formula->title), "material", text_json(held->name),
                             "file", place.file->name, "line", (int)place.line));
-    }
-}
-
-static void list_all(struct listing *listing)
-{
-    struct potash *potash = listing->potash;
-    buffer_start(&listing->with, &potash->arena);
-    buffer_start(&listing->free, &potash->arena);
-    buffer_start(&listing->unknown, &potash->arena);
-    for (const struct formula *formula = session_next(potash, NULL); formula != NULL; formula = session_next(potash, formula)) {
-        list_formula(listing, formula, formula->title);
-    }
-    for (const struct stock *stock = session_next_stock(potash, NULL); stock != NULL; stock = session_next_stock(potash, stock)) {
-        const struct formula *formula = stock_formula(&potash->formulary, stock);
-        if (formula != NULL) {
-            list_formula(listing, formula, formula->title);
-        }
     }
 }
 
@@ -88,26 +59,16 @@ static struct text join_names(struct potash *potash)
     struct buffer names;
     buffer_start(&names, &potash->arena);
     for (const char *const *name = potash->options.without; *name != NULL; name++) {
-        buffer_format(&names, "%s%.*s", names.length == 0 ? "" : " or ", TEXT_ARGUMENTS(find_material(potash, *name)->name));
+        buffer_format(&names, "%s%.*s", names.length == 0 ? "" : " or ", TEXT_ARGUMENTS(session_find_material(potash, *name)->name));
     }
     return text_from(buffer_finish(&names));
-}
-
-enum potash_status session_know_without(struct potash *potash)
-{
-    for (const char *const *name = potash->options.without; name != NULL && *name != NULL; name++) {
-        if (find_material(potash, *name) == NULL) {
-            return POTASH_UNUSABLE;
-        }
-    }
-    return POTASH_GOOD;
 }
 
 static json_t *listing_json(struct listing *listing)
 {
     json_t *materials = json_array();
     for (const char *const *name = listing->potash->options.without; *name != NULL; name++) {
-        put_item(&materials, text_json(find_material(listing->potash, *name)->name));
+        put_item(&materials, text_json(session_find_material(listing->potash, *name)->name));
     }
     return json_pack("{s:o, s:o, s:o}", "materials", materials, "with", listing->json_with, "free", listing->json_free);
 }
@@ -129,27 +90,21 @@ static void print_listing(struct listing *listing, struct buffer *out)
     }
 }
 
-enum potash_status potash_without(struct potash *potash, enum potash_format format, bool *held, struct potash_output *output)
+enum potash_status session_put_without(struct potash *potash, const char *about, enum potash_format format, struct potash_output *output)
 {
-    if (session_has_forms(potash) != POTASH_GOOD) {
-        return POTASH_UNUSABLE;
-    }
-    if (!potash->checked) {
-        return session_unusable(potash, "the files have not been checked");
-    }
-    if (SESSION_GUARD(potash)) {
-        return session_out_of_memory(potash);
-    }
-    if (format != POTASH_TEXT && format != POTASH_JSON) {
-        return session_unusable(potash, "what --without lists comes as text or json");
-    }
+    (void)about;
     struct listing listing = {.potash = potash};
     if (format == POTASH_JSON) {
         listing.json_with = json_array();
         listing.json_free = json_array();
     }
-    list_all(&listing);
-    *held = listing.with_count > 0;
+    buffer_start(&listing.with, &potash->arena);
+    buffer_start(&listing.free, &potash->arena);
+    buffer_start(&listing.unknown, &potash->arena);
+    for (const struct formula **bath = session_baths(potash, true); *bath != NULL; bath++) {
+        list_formula(&listing, *bath);
+    }
+    potash->held = listing.with_count > 0;
     if (format == POTASH_JSON) {
         return session_put_json(potash, listing_json(&listing), output);
     }

@@ -1,5 +1,5 @@
 /* Bench sums out of a session. */
-#include "session/session.h"
+#include "session/reports.h"
 
 #include "reckoning/reckoning.h"
 
@@ -29,18 +29,8 @@ static json_t *answer_json(const char *sum, const struct answer *answer)
                      answer->working, "notes", notes);
 }
 
-enum potash_status potash_reckon(struct potash *potash, const char *text, enum potash_format format,
-                                 struct potash_output *output)
+enum potash_status session_put_sum(struct potash *potash, const char *text, enum potash_format format, struct potash_output *output)
 {
-    if (potash->message != NULL) {
-        return POTASH_UNUSABLE;
-    }
-    if (SESSION_GUARD(potash)) {
-        return session_out_of_memory(potash);
-    }
-    if (format != POTASH_TEXT && format != POTASH_JSON) {
-        return session_unusable(potash, "sums come as text or json");
-    }
     char *bytes = arena_copy(&potash->arena, text, strlen(text));
     struct source_file *source = source_add(&potash->sources, "sum", bytes, strlen(bytes), false);
     if (source == NULL) {

@@ -1,5 +1,5 @@
 /* A batch of a formula as its declaration for the diary. */
-#include "session/session.h"
+#include "session/reports.h"
 
 #include "base/number.h"
 #include "base/shown.h"
@@ -80,7 +80,7 @@ static enum potash_status record(struct potash *potash, const char *diary, size_
 
 enum potash_status potash_record(struct potash *potash, const char *diary, size_t length, struct potash_output *output)
 {
-    if (potash->message != NULL) {
+    if (session_has_forms(potash) != POTASH_GOOD) {
         return POTASH_UNUSABLE;
     }
     if (SESSION_GUARD(potash)) {

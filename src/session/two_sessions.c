@@ -1,5 +1,5 @@
 /* Two sessions side by side: which formula stands against which, and what differs. */
-#include "session/session.h"
+#include "session/reports.h"
 
 #include "compare/compare.h"
 #include "page/page.h"
@@ -133,15 +133,6 @@ static enum potash_status pair_up(struct pairing *pairing)
     }
     return session_unusable(a, "which formulas are meant? Name them as FILE#\"Title\". A has %s; B has %s", list_titles(a, a),
                             list_titles(b, a));
-}
-
-bool session_read_within(struct potash *potash)
-{
-    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), .most = 99, .percent = true, .example = "2 %"};
-    struct measure_given given;
-    const char *words = potash->options.within;
-    potash->within = words == NULL ? NAN : session_read_option(potash, "--within", words, &wanted, &given) / 100;
-    return words == NULL || !isnan(potash->within);
 }
 
 /* ---- output ---- */
