@@ -74,7 +74,7 @@ static void setjmp_stands_where_it_may(void **state)
     assert_false(is_allowed("    return setjmp(here) == 0 ? 0 : -1;"));
     size_t found = each_match("find src grammar tests -name '*.[chy]' ! -path '*/node_modules/*' ! -path tests/portable/test_source_text.c",
                               "(setjmp|SESSION_GUARD)\\(", assert_allowed);
-    assert_true(found > 40);
+    assert_true(found > 25); /* the search does find them */
 }
 
 static void fail_for_one_machine(const char *path, size_t number, const char *line)
