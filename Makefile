@@ -126,8 +126,6 @@ $(BUILD)/obj/%.o: %.c $(BUILD)/gen/notation.tab.h
 
 -include $(LIBRARY_OBJECTS:.o=.d) $(COMMAND_OBJECTS:.o=.d)
 
-# A header that is gone stops nothing: what had it is compiled anew.
-%.h: ;
 # A header that is gone fails no build whose notes of the last time still name it.
 %.h: ;
 
@@ -138,12 +136,17 @@ TEST_PROGRAMS := $(TEST_SOURCES:tests/%.c=$(BUILD)/tests/%)
 TEST_SUPPORT  := $(sort $(wildcard tests/support/*.c))
 TEST_OBJECTS  := $(TEST_SUPPORT:%.c=$(BUILD)/obj/%.o)
 
-$(BUILD)/tests/%: tests/%.c $(BUILD)/libcommand.a $(TESTED) $(TEST_OBJECTS)
+# Compiled and linked apart, so that a change of the library links the tests again and compiles none of them.
+TESTS_COMPILED := $(TEST_PROGRAMS:$(BUILD)/%=$(BUILD)/obj/%.o)
+$(TESTS_COMPILED): ALL_CFLAGS += $(NO_LTO) -Itests
+.SECONDARY: $(TESTS_COMPILED) $(TEST_OBJECTS)
+
+$(BUILD)/tests/%: $(BUILD)/obj/tests/%.o $(BUILD)/libcommand.a $(TESTED) $(TEST_OBJECTS)
 	@mkdir -p $(@D)
 	@echo "  link   $@"
-	$(SHOWN)$(CC) $(ALL_CFLAGS) $(NO_LTO) -Itests -MMD -MF $@.d -o $@ $< $(TEST_OBJECTS) $(BUILD)/libcommand.a $(TESTED) $(LDFLAGS) -lcmocka $(LIBS)
+	$(SHOWN)$(CC) $(CFLAGS) $(NO_LTO) -o $@ $< $(TEST_OBJECTS) $(BUILD)/libcommand.a $(TESTED) $(LDFLAGS) -lcmocka $(LIBS)
 
--include $(TEST_PROGRAMS:%=%.d) $(TEST_OBJECTS:.o=.d)
+-include $(TESTS_COMPILED:.o=.d) $(TEST_OBJECTS:.o=.d)
 
 # Pages for the browser tests that no report makes.
 $(BUILD)/make_pages: tests/browser/make_pages.c $(BUILD)/libpotash.a
