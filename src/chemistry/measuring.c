@@ -2,6 +2,23 @@
 #include "chemistry/measuring.h"
 
 #include <math.h>
+#include <stddef.h>
+
+const struct measuring_step graduates[GRADUATES] = {{25, 0.1}, {100, 0.5}, {1000, 1}, {2000, 5}, {INFINITY, 10}};
+
+double scales_volume_step(const struct scales *scales, double millilitres)
+{
+    size_t i = 0;
+    while (i + 1 < GRADUATES && millilitres > graduates[i].up_to) {
+        i++;
+    }
+    return fmax(graduates[i].step, scales->graduate);
+}
+
+double reading_bound(double amount, double step)
+{
+    return step / 2 / amount; /* pages that show other sizes do this sum */
+}
 
 struct measured measured_in_steps(double amount, double step)
 {

@@ -6,6 +6,29 @@
 #ifndef POTASH_CHEMISTRY_MEASURING_H
 #define POTASH_CHEMISTRY_MEASURING_H
 
+/* What is weighed and measured with. */
+struct scales {
+    double balance;  /* g that the balance shows */
+    double graduate; /* mL that the smallest graduate shows: no volume is read finer */
+};
+
+/* A step that volumes up to `up_to` mL are read to. */
+struct measuring_step {
+    double up_to;
+    double step;
+};
+
+/* The graduate that one takes for a volume, the smallest first (common practice, no source: 0.1 mL up to 25 mL, 0.5 up to 100, 1 up
+ * to 1000, 5 up to 2000, 10 above). */
+enum { GRADUATES = 5 };
+extern const struct measuring_step graduates[GRADUATES];
+
+/* mL to which a volume is read. */
+double scales_volume_step(const struct scales *scales, double millilitres);
+
+/* The bound of one reading of `amount` in steps of `step`, as a share of it: half a step (JCGM 100:2008, 4.3.7). */
+double reading_bound(double amount, double step);
+
 /* An amount with its standard uncertainty in the same unit. */
 struct measured {
     double amount;

@@ -89,7 +89,7 @@ static bool in_other_solvent(const struct part *part)
         all = step->how == ADD_TO_MAKE ? fmax(all, step->volume) : all + step->volume;
         bool watery = step->material == NULL || step->material->is_water || step->form == NULL || step->form->percent < 50 ||
                       step->how == ADD_STOCK;
-        other += watery ? 0 : step->how == ADD_TO_MAKE ? step->volume - part_volume_before(part, step) : step->volume;
+        other += watery ? 0 : step_poured(part, step);
     }
     return other > 0.1 * all;
 }
@@ -117,7 +117,7 @@ static void pour_step(struct vessel *vessel, const struct part *part, const stru
         vessel->temperature = set ? step->temperature : vessel->temperature;
         return;
     }
-    double volume = step->how == ADD_TO_MAKE ? step->volume - part_volume_before(part, step) : step->volume;
+    double volume = step_poured(part, step);
     if (step->how != ADD_BY_MASS && volume > 0) {
         pour(vessel, volume, step->temperature);
     }
@@ -136,7 +136,7 @@ static double water_listed_last(const struct part *part)
         solid_first = solid_first || (first && step->how == ADD_BY_MASS);
         first = false;
         bool is_water = step->how == ADD_WATER || step->how == ADD_TO_MAKE;
-        water += is_water ? step->volume - (step->how == ADD_TO_MAKE ? part_volume_before(part, step) : 0) : 0;
+        water += is_water ? step_poured(part, step) : 0;
     }
     return solid_first && water > 0 ? water : 0;
 }
@@ -224,12 +224,11 @@ struct dissolving *part_dissolving(struct arena *arena, struct library *library,
 /* Water in a finished part, g: its volume less what the dissolved substances take up in it. */
 static double water_in(const struct part *part, const struct content *contents)
 {
-    const double apparent_volume = 0.36; /* mL/g, as in material_saturated_percent */
     double water = part->makes;
     for (const struct content *content = contents; content != NULL; content = content->next) {
         bool liquid = content->form != NULL && !isnan(content->form->density);
         water -= liquid ? content->grams / content->form->density * content->form->percent / 100
-                        : content->grams * form_dry_share(content->form) * apparent_volume;
+                        : content->grams * form_dry_share(content->form) * DISSOLVED_VOLUME;
     }
     return water;
 }

@@ -104,9 +104,6 @@ double material_solubility(const struct material *material, double temperature)
 
 double material_saturated_percent(const struct material *material, const struct form *form)
 {
-    /* What is dissolved takes about 0.36 mL a gram in the solution (common practice, no source): 36 g of sodium chloride in
-     * 100 mL of water give 31.9 g in 100 mL, where handbooks have 31.7. */
-    const double apparent_volume = 0.36;
     double grams = material_solubility(material, 20);
     if (isnan(grams) || isinf(grams)) {
         return NAN;
@@ -115,17 +112,25 @@ double material_saturated_percent(const struct material *material, const struct 
         double converted = form_equivalent(material->usual, form, grams);
         grams = isnan(converted) ? grams : converted;
     }
-    return 100 * grams / (100 + apparent_volume * grams);
+    return 100 * grams / (100 + DISSOLVED_VOLUME * grams);
 }
 
-double part_volume_before(const struct part *part, const struct step *upto)
+double step_poured(const struct part *part, const struct step *step)
 {
-    double sum = 0;
-    for (const struct step *step = part->steps; step != upto; step = step->next) {
-        bool counts = step_is_addition(step) && step->how != ADD_TO_MAKE && !isnan(step->volume);
-        sum += counts ? step->volume : 0;
+    if (step->how != ADD_TO_MAKE) {
+        return step->volume;
     }
-    return sum;
+    double before = 0;
+    for (const struct step *at = part->steps; at != step; at = at->next) {
+        bool counts = step_is_addition(at) && at->how != ADD_TO_MAKE && !isnan(at->volume);
+        before += counts ? at->volume : 0;
+    }
+    return fmax(0, step->volume - before);
+}
+
+double part_per_litre(const struct part *part, double amount)
+{
+    return amount / (part->makes / 1000);
 }
 
 double use_total_parts(const struct use *use)

@@ -92,9 +92,9 @@ static struct part *new_part(struct checker *checker, struct name *name, struct 
 struct part *check_find_part(const struct formula *formula, const struct names *names, struct name *name)
 {
     const struct name *wanted = names_folded((struct names *)names, name);
-    for (struct part *part = formula->parts; part != NULL; part = part->next) {
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         if (part->name != NULL && names_folded((struct names *)names, part->name) == wanted) {
-            return part;
+            return check_open_part(part);
         }
     }
     return NULL;
@@ -220,7 +220,7 @@ static void settle_parts(struct checker *checker)
     bool dry = !isnan(checker->makes_mass);
     double total = 0;
     bool made_up = false;
-    struct step *first = checker->formula->parts->steps;
+    const struct step *first = checker->formula->parts->steps;
     for (const struct step *step = first; step != NULL; step = step->next) {
         if (!step_is_addition(step) || step->how == ADD_AS_NEEDED) {
             continue;
@@ -240,7 +240,8 @@ static void settle_parts(struct checker *checker)
     if (!isfinite(factor)) {
         return;
     }
-    for (struct step *step = first; step != NULL; step = step->next) {
+    for (const struct step *at = first; at != NULL; at = at->next) {
+        struct step *step = check_open_step(at);
         step->mass *= factor;
         step->volume *= factor;
         step->from_parts = false;
@@ -250,7 +251,7 @@ static void settle_parts(struct checker *checker)
 /* The final volume said by `makes` must be the one that the water makes up to. */
 static void check_makes_agree(struct checker *checker)
 {
-    struct part *part = checker->formula->parts;
+    struct part *part = check_open_part(checker->formula->parts);
     bool one = checker->formula->part_count == 1;
     if (checker->makes == NULL || !one) {
         return;
@@ -327,8 +328,8 @@ static void check_opened(struct checker *checker)
     }
     check_makes_agree(checker);
     check_mixtures(checker);
-    for (struct part *part = formula->parts; part != NULL; part = part->next) {
-        check_part_volume(checker, part);
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        check_part_volume(checker, check_open_part(part));
         if (!checker->line_lost && !formula->faulty) {
             check_pinches(checker, part);
         }

@@ -43,6 +43,18 @@ struct checker {
     bool too_many_uses;
 };
 
+/* A part or a step of the formula that is being checked.  To everybody else the checked form is constant; these are what the checker
+ * itself has made, and none of them was defined as constant. */
+static inline struct part *check_open_part(const struct part *part)
+{
+    return (struct part *)part;
+}
+
+static inline struct step *check_open_step(const struct step *step)
+{
+    return (struct step *)step;
+}
+
 /* Reads an amount of something that is liquid or not; reports what is wrong with it, which its `fault` tells. */
 struct measure check_quantity(struct checker *checker, const struct quantity *quantity, bool liquid);
 

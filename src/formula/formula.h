@@ -1,7 +1,8 @@
 /* The checked form: a formula with its names resolved and its amounts in base units, as written (not yet scaled).
  *
  * g, mL, mol, s and °C in doubles; nothing is rounded here.  What could not be understood has been reported and is left
- * out; `faulty` then says that the formula must not be used. */
+ * out; `faulty` then says that the formula must not be used.  Once it is checked, nothing changes it: its parts, steps and uses are
+ * constant to all but the checker (formula/checking.h), and a report at another size reads a batch (batch/batch.h). */
 #ifndef POTASH_FORMULA_FORMULA_H
 #define POTASH_FORMULA_FORMULA_H
 
@@ -23,10 +24,9 @@ enum addition_kind {
 
 struct part;
 struct formula;
-struct taking;
 
 struct step {
-    struct step *next;
+    const struct step *next;
     struct span span;               /* the line */
     struct span amount_span;        /* the amount in it, empty when there is none */
     enum step_kind kind : 8;
@@ -44,7 +44,6 @@ struct step {
     double temperature;             /* °C; NAN when none is given; for cool and warm the aim */
     double duration;                /* s; stand */
     const struct tails *tails;      /* optional, note, place; or NULL */
-    const struct taking *taking;    /* how the shelf meets it (store/taking.h); NULL while it stands as it was written */
     union {
         struct text text;           /* do */
         struct {
@@ -71,10 +70,10 @@ struct remark {
 };
 
 struct part {
-    struct part *next;
+    const struct part *next;
     struct name *name;              /* NULL for a formula of one part */
     struct span span;               /* its heading, or the formula's */
-    struct step *steps;             /* in mixing order */
+    const struct step *steps;             /* in mixing order */
     struct step *last;
     double makes;                   /* mL; NAN when unknown or a dry mix */
     double makes_mass;              /* g of a dry mix; NAN otherwise */
@@ -87,8 +86,7 @@ struct part {
 };
 
 struct mix_share {
-    struct mix_share *next;
-    struct mix_share *last;
+    const struct mix_share *next;
     const struct part *part;        /* NULL for water and other materials */
     const struct material *material;
     const struct form *form;
@@ -98,8 +96,7 @@ struct mix_share {
 };
 
 struct use {
-    struct use *next;
-    struct use *last;
+    const struct use *next;
     struct text name;               /* "film" */
     struct span span;
     double stock_parts;             /* 1 of 1+29; NAN when it is not diluted but mixed, or nothing is said */
@@ -107,7 +104,8 @@ struct use {
     double water_parts_high;        /* of a range of dilutions; NAN otherwise */
     const struct ratio *ratio;      /* the line of `dilute`; NULL when there is none */
     struct span dilution_span;      /* the line that says it */
-    struct mix_share *mix;
+    const struct mix_share *mix;
+    struct mix_share *last_share;
     double temperature;             /* °C, NAN when none */
     double temperature_high;
     const struct quantity *temperature_words; /* as it was written; NULL when it was not */
@@ -144,9 +142,10 @@ struct formula {
     struct span kind_span;
     struct word *purposes;          /* for */
     enum measures measures;
-    struct part *parts;
+    const struct part *parts;
     size_t part_count;
-    struct use *uses;
+    const struct use *uses;
+    struct use *last_use;
     struct text source;             /* after "…"; empty when not said */
     struct remark *notes;
     struct keeping *keeps;
@@ -274,11 +273,19 @@ double material_solubility(const struct material *material, double temperature);
 double material_solubility_between(const struct material *material, double temperature,
                                    double (*grams)(const struct material *material, const struct solubility *figure));
 
+/* mL that a gram of what is dissolved takes up in the solution (common practice, no source): 36 g of sodium chloride in 100 mL of
+ * water give 31.9 g in 100 mL, where handbooks have 31.7. */
+#define DISSOLVED_VOLUME 0.36
+
 /* Grams in 100 mL of a saturated solution at 20 °C, an estimate; NAN when the solubility is unknown. */
 double material_saturated_percent(const struct material *material, const struct form *form);
 
-/* mL of what is measured out before a step, which may be the one that makes up to the final volume; NULL: in the whole part. */
-double part_volume_before(const struct part *part, const struct step *upto);
+/* mL that are measured out for an addition; of what makes up to the final volume as much as is left to add when its turn comes.
+ * NAN for what is weighed. */
+double step_poured(const struct part *part, const struct step *step);
+
+/* So much of a part, in a litre of it; NAN when its volume is unknown, or it is a dry mix. */
+double part_per_litre(const struct part *part, double amount);
 
 /* The part that a dilution speaks of: the only one, or the one that nothing else draws on.  NULL when that is not one. */
 const struct part *formula_bath_part(const struct formula *formula);

@@ -12,7 +12,9 @@ static struct use *open_use(struct checker *checker, const struct statement *sta
     use->needs = use->needs_area = use->capacity = use->capacity_area = use->capacity_per = NAN;
     use->coefficient = use->coefficient_per = NAN;
     if (checker->use_count < CHECK_MOST_USES) {
-        CHAIN_APPEND(&checker->formula->uses, use);
+        struct formula *formula = checker->formula;
+        *(formula->uses == NULL ? &formula->uses : &formula->last_use->next) = use;
+        formula->last_use = use;
         checker->use_count++;
     } else {
         check_say_too_many(checker, statement->span, "uses", CHECK_MOST_USES, &checker->too_many_uses);
@@ -43,13 +45,12 @@ static void note_line_of_use(struct checker *checker, const struct statement *st
     check_say_twice(checker, statement, what[kind - SAY_DILUTE], (*first)->span);
 }
 
-static struct mix_share *new_share(struct checker *checker, struct use *use, double amount, struct span span)
+static void add_share(struct checker *checker, struct use *use, const struct mix_share *read)
 {
     struct mix_share *share = ARENA_NEW(checker->forms, struct mix_share);
-    share->amount = amount;
-    share->span = span;
-    CHAIN_APPEND(&use->mix, share);
-    return share;
+    *share = *read;
+    *(use->mix == NULL ? &use->mix : &use->last_share->next) = share;
+    use->last_share = share;
 }
 
 static const struct material *water(struct checker *checker)
@@ -90,7 +91,7 @@ static void check_dilution(struct checker *checker, struct use *use, const struc
         return;
     }
     /* 1+1+8 of a formula in two parts: one of each and eight of water. */
-    struct part *part = checker->formula->parts;
+    struct part *part = check_open_part(checker->formula->parts);
     if (ratio->count != checker->formula->part_count + 1) {
         struct diagnostic *diagnostic =
             check_say(checker, DIAG_SYNTAX, ratio->span, "%zu figures do not fit a formula of %zu part%s", ratio->count,
@@ -99,14 +100,14 @@ static void check_dilution(struct checker *checker, struct use *use, const struc
         return;
     }
     for (size_t i = 0; i < ratio->count; i++) {
-        struct mix_share *share = new_share(checker, use, ratio->figures[i], ratio->span);
-        share->part = part;
+        struct mix_share share = {.amount = ratio->figures[i], .span = ratio->span, .part = part};
         if (part != NULL) {
             part->used = true;
-            part = part->next;
+            part = check_open_part(part->next);
         } else {
-            share->material = water(checker);
+            share.material = water(checker);
         }
+        add_share(checker, use, &share);
     }
 }
 
@@ -202,9 +203,7 @@ static void check_mix(struct checker *checker, struct use *use, const struct mix
             named->used = true;
         }
         if (named != NULL || share_of(checker, &share, item)) {
-            struct mix_share *kept = ARENA_NEW(checker->forms, struct mix_share);
-            *kept = share;
-            CHAIN_APPEND(&use->mix, kept);
+            add_share(checker, use, &share);
         }
     }
 }
@@ -423,12 +422,13 @@ static void open_part(struct checker *checker, struct part *part, int depth)
     size_t opened = 1;
     int levels = 0;
     part->opened = BEING_OPENED;
-    for (struct step *step = part->steps; step != NULL; step = step->next) {
+    for (const struct step *at = part->steps; at != NULL; at = at->next) {
+        struct step *step = check_open_step(at);
         opened++;
         if (!step_is_addition(step) || step->how != ADD_SOLUTION || step->solution == NULL) {
             continue;
         }
-        struct part *inner = (struct part *)step->solution;
+        struct part *inner = check_open_part(step->solution);
         if (inner->opened == BEING_OPENED) {
             refuse_solution(checker, step, "this solution would be made of itself: it takes in the part that it is added to");
             continue;
@@ -497,16 +497,16 @@ static void check_dilutions_decided(struct checker *checker)
 void check_mixtures(struct checker *checker)
 {
     struct formula *formula = checker->formula;
-    for (struct part *part = formula->parts; part != NULL; part = part->next) {
-        for (struct step *step = part->steps; step != NULL; step = step->next) {
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
             if (step_is_addition(step) && step->how == ADD_SOLUTION) {
-                resolve_solution(checker, part, step);
+                resolve_solution(checker, check_open_part(part), check_open_step(step));
             }
         }
     }
-    for (struct part *part = formula->parts; part != NULL; part = part->next) {
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         if (part->opened == 0) {
-            open_part(checker, part, 0);
+            open_part(checker, check_open_part(part), 0);
         }
     }
     check_dilutions_decided(checker);

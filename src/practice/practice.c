@@ -1,4 +1,5 @@
 /* The table of checks, and the checks that need no rule. */
+#include "batch/batch.h"
 #include "practice/amounts.h"
 #include "practice/class_pairing.h"
 #include "practice/dissolving.h"
@@ -134,12 +135,6 @@ static void check_empty_parts(const struct practice *practice, struct formula *f
 
 /* ---- what the scale cannot show ---- */
 
-static double batch_scale(const struct practice *practice, const struct formula *formula)
-{
-    double makes = formula->parts->makes;
-    return isnan(practice->batch) || isnan(makes) ? 1 : practice->batch / makes;
-}
-
 static const double UNNAMED_SCALE = 0.4; /* half a step is then 5 % */
 
 static void check_small_weights(const struct practice *practice, struct formula *formula)
@@ -147,14 +142,16 @@ static void check_small_weights(const struct practice *practice, struct formula 
     if (isnan(practice->batch) && formula->parts->makes < PRACTICE_SMALLEST_BATCH) {
         return;
     }
-    double scale = batch_scale(practice, formula);
-    EACH_STEP(formula, part, step)
+    const struct formula *mixed = isnan(practice->batch) ? formula
+                                                         : batch_make(practice->formulary->arena, formula, batch_scale(formula, practice->batch),
+                                                                      NULL, &(struct scales){practice->balance, 0})->formula;
+    EACH_STEP(mixed, part, step)
     {
         if (!step_is_addition(step) || step->how != ADD_BY_MASS || step->from_parts) {
             continue;
         }
-        double grams = step->mass * scale;
-        double error = practice->balance / 2 / grams;
+        double grams = step->mass;
+        double error = reading_bound(grams, practice->balance);
         /* A figure that is unusual anyway has to be put right before it is weighed. */
         /* Of a scale that nobody has named only what is well below its reach is said. */
         double least = practice_least_weight(practice->balance) * (practice->balance_said ? 1 : UNNAMED_SCALE);
@@ -186,6 +183,7 @@ static const struct practice_check checks[] = {
     {"added-twice", false, check_added_twice}, /* a liquid that stands there twice may overfill the bath */
     {"empty-part", true, check_empty_parts},
     {"volumes", true, volumes_check},
+    {"after-the-mark", true, volumes_check_mark},
     {"stock-too-strong", false, dissolving_check},
     {"classes", true, classes_check},
     {"look-alike", true, look_alike_check},

@@ -2,6 +2,7 @@
 #include "practice/volumes.h"
 
 #include "practice/classes.h"
+#include "practice/lines.h"
 #include "practice/repairs.h"
 
 #include <math.h>
@@ -141,5 +142,49 @@ void volumes_check(const struct practice *practice, struct formula *formula)
                 repair_offer(practice, diagnostic, &repairs[i]);
             }
         }
+    }
+}
+
+/* Half a per cent is lost in the rounding of print. */
+static const double OVER_THE_MARK = 0.005;
+
+/* What an addition takes up in the bath, mL; 0 where that is not known. */
+static double room_for(const struct step *step)
+{
+    double room = isnan(step->volume) ? step->mass * DISSOLVED_VOLUME : step->volume;
+    return step_is_addition(step) && step->how != ADD_TO_MAKE && !isnan(room) ? room : 0;
+}
+
+static void check_mark_of(const struct practice *practice, struct formula *formula, const struct part *part)
+{
+    const struct step *mark = part->steps;
+    while (mark != NULL && !(step_is_addition(mark) && mark->how == ADD_TO_MAKE)) {
+        mark = mark->next;
+    }
+    double over = 0;
+    const struct step *first = NULL;
+    const struct step *last = NULL;
+    for (const struct step *step = mark; step != NULL; step = step->next) {
+        if (room_for(step) > 0) {
+            over += room_for(step);
+            first = first == NULL ? step : first;
+            last = step;
+        }
+    }
+    if (mark == NULL || !(over > OVER_THE_MARK * mark->volume)) {
+        return;
+    }
+    struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AFTER_THE_MARK, first->amount_span,
+                                                 "this is added after the bath is made up to %.6g mL, and makes it about %.4g mL",
+                                                 mark->volume, mark->volume + over);
+    diagnostics_relate(practice->formulary->diagnostics, diagnostic, mark->amount_span, "it is made up here");
+    diagnostics_help(practice->formulary->diagnostics, diagnostic, "make up to the mark last");
+    lines_offer_exchange(practice, diagnostic, mark, last);
+}
+
+void volumes_check_mark(const struct practice *practice, struct formula *formula)
+{
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        check_mark_of(practice, formula, part);
     }
 }

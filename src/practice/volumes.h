@@ -20,4 +20,7 @@ bool volumes_begin_with_little(const struct formula *formula, const struct part 
  * verdict, since no amount in a litre means anything then. */
 void volumes_check(const struct practice *practice, struct formula *formula);
 
+/* The check: what is added after the bath is made up to its mark makes it larger than it is said to be. */
+void volumes_check_mark(const struct practice *practice, struct formula *formula);
+
 #endif

@@ -203,7 +203,7 @@ static void add_sheets(const struct book *book)
 {
     for (size_t i = 0; i < book->count; i++) {
         struct page *page = page_set_add(book->set);
-        report_sheet(book->context, book->chapters[i].formula, page);
+        report_sheet(book->context, report_batch(book->context, book->chapters[i].formula), page);
         page_set_anchor(page, book->chapters[i].anchor);
         if (book->with_safety) {
             report_safety(book->context, book->chapters[i].formula, page_set_add(book->set));
@@ -216,7 +216,7 @@ static void add_sheets(const struct book *book)
         const struct formula *formula = stock_formula(book->context->formulary, book->stocks[i]);
         if (formula != NULL) {
             struct page *page = page_set_add(book->set);
-            report_sheet(book->context, formula, page);
+            report_sheet(book->context, report_batch(book->context, formula), page);
             page_set_anchor(page, book->stock_anchors[i]);
         }
     }

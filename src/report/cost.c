@@ -215,11 +215,10 @@ static void add_head(const struct costing *costing, const struct formula *formul
 {
     struct page *page = costing->page;
     double makes = formula->parts->makes;
-    double scale = report_scale(costing->context, formula);
     if (formula->part_count == 1 && !isnan(makes)) {
-        page_add_fact(page, TEXT("batch"), print_volume(costing->context, page, makes * scale));
+        page_add_fact(page, TEXT("batch"), print_volume(costing->context, page, makes));
     } else if (formula->part_count == 1 && !isnan(formula->parts->makes_mass)) {
-        page_add_fact(page, TEXT("batch"), print_mass(costing->context, page, formula->parts->makes_mass * scale));
+        page_add_fact(page, TEXT("batch"), print_mass(costing->context, page, formula->parts->makes_mass));
     }
     page_add_fact(page, TEXT("prices"), report_price_words(costing->terms->by));
 }
@@ -234,16 +233,17 @@ static void set_frame(const struct costing *costing, struct text source)
     page_set_caution(page, TEXT("Chemicals only, by the prices written on the shelf; water, packing and postage are not counted."));
 }
 
-void report_cost(const struct report_context *context, const struct cost_terms *terms, const struct formula *formula,
+void report_cost(const struct report_context *context, const struct cost_terms *terms, const struct batch *batch,
                  struct page *page)
 {
+    const struct formula *formula = batch->written;
     struct costing costing = {context, terms, context->store, page};
     page_set_title(page, formula->title);
     page_set_subtitle(page, page_format(page, "What it costs: %.*s",
                                         TEXT_ARGUMENTS(formula->kind.length > 0 ? formula->kind : TEXT("formula"))));
     set_frame(&costing, text_from(formula->declaration->file->name));
-    add_head(&costing, formula);
-    struct cost cost = cost_of_formula(context->store, formula, report_scale(context, formula), terms->by);
+    add_head(&costing, batch->formula);
+    struct cost cost = cost_of_formula(context->store, batch->formula, terms->by);
     add_lines(&costing, &cost);
     add_missing(&costing, &cost);
     add_totals(&costing, formula);

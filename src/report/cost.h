@@ -15,7 +15,7 @@ struct cost_terms {
 };
 
 /* A page for one formula. */
-void report_cost(const struct report_context *context, const struct cost_terms *terms, const struct formula *formula,
+void report_cost(const struct report_context *context, const struct cost_terms *terms, const struct batch *batch,
                  struct page *page);
 
 /* One page that sets several side by side; `next` walks through them, from NULL to NULL. */
@@ -23,7 +23,7 @@ void report_costs_beside(const struct report_context *context, const struct cost
                          const struct formula *(*next)(void *walker, const struct formula *before), void *walker);
 
 /* The contract's JSON for one formula (section 6 of the notation). */
-json_t *report_cost_json(const struct report_context *context, const struct cost_terms *terms, const struct formula *formula);
+json_t *report_cost_json(const struct report_context *context, const struct cost_terms *terms, const struct batch *batch);
 
 /* ---- what a use comes to, for both ---- */
 

@@ -63,11 +63,12 @@ static json_t *uses_json(const struct report_context *context, const struct cost
     return uses;
 }
 
-json_t *report_cost_json(const struct report_context *context, const struct cost_terms *terms, const struct formula *formula)
+json_t *report_cost_json(const struct report_context *context, const struct cost_terms *terms, const struct batch *of)
 {
+    const struct formula *formula = of->written;
     const struct store *store = context->store;
     struct page *page = page_start(store->arena); /* for what is printed into it */
-    struct cost batch = cost_of_formula(store, formula, report_scale(context, formula), terms->by);
+    struct cost batch = cost_of_formula(store, of->formula, terms->by);
     json_t *lines = json_array();
     json_t *missing = json_array();
     for (const struct cost_line *line = batch.lines; line != NULL; line = line->next) {

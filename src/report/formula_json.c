@@ -3,16 +3,19 @@
 #include "report/report.h"
 
 #include "chemistry/estimate.h"
+#include "store/taking.h"
 
 #include <math.h>
 
-double report_scale(const struct report_context *context, const struct formula *formula)
+const struct batch *report_batch(const struct report_context *context, const struct formula *formula)
 {
-    double makes = formula->parts->makes;
-    if (isnan(makes)) {
-        makes = formula->parts->makes_mass;
-    }
-    return isnan(context->make) || isnan(makes) || makes <= 0 ? 1 : context->make / makes;
+    return batch_make(context->formulary->arena, formula, batch_scale(formula, context->make), NULL, &context->scales);
+}
+
+const struct batch *report_batch_of_shelf(const struct report_context *context, const struct formula *formula)
+{
+    return context->using_shelf ? store_batch(context->store, formula, batch_scale(formula, context->make), &context->scales)
+                                : report_batch(context, formula);
 }
 
 static int line_of(const struct report_context *context, struct span span)
@@ -20,30 +23,20 @@ static int line_of(const struct report_context *context, struct span span)
     return (int)source_place(context->formulary->sources, span.begin).line;
 }
 
-/* Litres that "per litre" goes by; for a dry mix there are none. */
-static json_t *per_litre(double amount, const struct part *part)
+static json_t *addition_json(const struct report_context *context, const struct batch_step *at, int number)
 {
-    return number_or_null(amount / (part->makes / 1000));
-}
-
-static json_t *addition_json(const struct report_context *context, const struct part *part, const struct step *step,
-                             int number, double scale)
-{
-    double volume = step->volume * scale;
-    if (step->how == ADD_TO_MAKE) { /* what is left to add after the other liquids */
-        volume = fmax(0, step->volume - part_volume_before(part, NULL)) * scale;
-    }
+    const struct step *step = at->step;
     bool named_form = step->form != NULL && step->form->label.length > 0;
     json_t *json = json_object();
     put_member(&json, "step", json_integer(number));
     put_member(&json, "material", step->material == NULL ? json_null() : text_json(step->material->name));
     put_member(&json, "form", named_form ? text_json(step->form->label) : json_null());
     put_member(&json, "as_written", text_json(source_text(context->formulary->sources, step->amount_span)));
-    put_member(&json, "mass_g", number_or_null(step->mass * scale));
-    put_member(&json, "volume_mL", number_or_null(volume));
+    put_member(&json, "mass_g", number_or_null(step->mass));
+    put_member(&json, "volume_mL", number_or_null(at->poured));
     put_member(&json, "stock_percent", number_or_null(step->stock_percent));
-    put_member(&json, "g_per_L", per_litre(step->mass, part));
-    put_member(&json, "mol_per_L", per_litre(step_moles(step), part));
+    put_member(&json, "g_per_L", number_or_null(at->grams_per_litre));
+    put_member(&json, "mol_per_L", number_or_null(at->moles_per_litre));
     put_member(&json, "line", json_integer(line_of(context, step->span)));
     if (step->how == ADD_SOLUTION && step->solution_of != NULL) {
         bool own = step->solution != NULL && step->solution->name != NULL;
@@ -93,21 +86,21 @@ static void add_estimate(json_t **json, const struct estimate *estimate)
 }
 
 /* `estimate` is NULL where nothing was reckoned. */
-static json_t *part_json(const struct report_context *context, const struct part *part, double scale,
-                         const struct estimate *estimate)
+static json_t *part_json(const struct report_context *context, const struct batch_part *batch, const struct estimate *estimate)
 {
+    const struct part *part = batch->part;
     json_t *additions = json_array();
     int number = 0;
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (step_is_addition(step)) {
-            put_item(&additions, addition_json(context, part, step, ++number, scale));
+    for (size_t i = 0; i < batch->step_count; i++) {
+        if (step_is_addition(batch->steps[i].step)) {
+            put_item(&additions, addition_json(context, &batch->steps[i], ++number));
         }
     }
     json_t *json = json_object();
     put_member(&json, "name", part->name == NULL ? json_null() : text_json(part->name->spelling));
-    put_member(&json, "makes_mL", number_or_null(part->makes * scale));
+    put_member(&json, "makes_mL", number_or_null(part->makes));
     if (!isnan(part->makes_mass)) {
-        put_member(&json, "makes_g", number_or_null(part->makes_mass * scale));
+        put_member(&json, "makes_g", number_or_null(part->makes_mass));
     }
     put_member(&json, "additions", additions);
     put_member(&json, "keeps", keeps_json(context, part->keeps));
@@ -200,24 +193,20 @@ const struct reckoned_formula *report_formula_reckon(const struct report_context
     return reckoned;
 }
 
-json_t *report_formula_json(const struct report_context *context, const struct formula *formula,
+json_t *report_formula_json(const struct report_context *context, const struct batch *batch,
                             const struct reckoned_formula *reckoned)
 {
-    double scale = report_scale(context, formula);
+    const struct formula *formula = batch->written;
     json_t *purposes = json_array();
     for (const struct word *word = formula->purposes; word != NULL; word = word->next) {
         put_item(&purposes, text_json(word->name->spelling));
     }
     json_t *parts = json_array();
-    double makes = 0;
-    size_t i = 0;
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        put_item(&parts, part_json(context, part, scale, reckoned->parts == NULL ? NULL : &reckoned->parts[i]));
-        makes += part->makes * scale;
-        i++;
+    for (size_t i = 0; i < batch->part_count; i++) {
+        put_item(&parts, part_json(context, &batch->parts[i], reckoned->parts == NULL ? NULL : &reckoned->parts[i]));
     }
     json_t *uses = json_array();
-    i = 0;
+    size_t i = 0;
     for (const struct use *use = formula->uses; use != NULL; use = use->next, i++) {
         put_item(
             &uses, use_json(use, reckoned->contents[i], reckoned->uses == NULL ? NULL : &reckoned->uses[i]));
@@ -226,7 +215,7 @@ json_t *report_formula_json(const struct report_context *context, const struct f
     put_member(&json, "title", text_json(formula->title));
     put_member(&json, "kind", formula->kind.length == 0 ? json_null() : text_json(formula->kind));
     put_member(&json, "for", purposes);
-    put_member(&json, "makes_mL", number_or_null(makes));
+    put_member(&json, "makes_mL", number_or_null(batch_makes(batch)));
     put_member(&json, "parts", parts);
     put_member(&json, "uses", uses);
     put_member(&json, "keeps", keeps_json(context, formula->keeps));

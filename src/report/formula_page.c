@@ -46,20 +46,19 @@ static struct text name_of(struct page *page, const struct formula *formula, con
 }
 
 static void add_row(const struct report_context *context, const struct formula *formula, struct page *page,
-                    const struct columns *columns, const struct part *part, const struct step *step)
+                    const struct columns *columns, const struct batch_step *at)
 {
-    double scale = report_scale(context, formula);
-    double litres = part->makes / 1000;
+    const struct step *step = at->step;
     struct page_row *row = page_table_row(columns->table);
     size_t line = source_place(context->formulary->sources, step->span.begin).line;
     page_row_amount(row, columns->line, page_format(page, "%zu", line), (double)line, (struct text){0});
     page_row_cell(row, columns->material, name_of(page, formula, step));
     page_row_cell(row, columns->written,
                   print_written(page, source_text(context->formulary->sources, step->amount_span)));
-    put(page, row, columns->mass, step->mass * scale, "g");
-    put(page, row, columns->volume, step->volume * scale, "mL");
-    put(page, row, columns->per_litre, step->mass / litres, "g/L");
-    put(page, row, columns->moles, step_moles(step) / litres, "mol/L");
+    put(page, row, columns->mass, step->mass, "g");
+    put(page, row, columns->volume, at->poured, "mL");
+    put(page, row, columns->per_litre, at->grams_per_litre, "g/L");
+    put(page, row, columns->moles, at->moles_per_litre, "mol/L");
     if (step->form_assumed && step->form->label.length > 0) {
         page_row_remark(row, page_format(page, "no form is written: %.*s is assumed", TEXT_ARGUMENTS(step->form->label)));
     }
@@ -67,23 +66,23 @@ static void add_row(const struct report_context *context, const struct formula *
         page_row_remark(row, TEXT("a range: reckoned with its first figure"));
     }
     if (step->how == ADD_TO_MAKE) {
-        page_row_remark(row, TEXT("up to this volume"));
+        page_row_remark(row, page_format(page, "up to %s\u00A0mL", number_print_significant(page->arena, step->volume, 6)));
     }
 }
 
 static void add_part(const struct report_context *context, const struct formula *formula, struct page *page,
-                     const struct part *part)
+                     const struct batch_part *batch)
 {
-    double scale = report_scale(context, formula);
+    const struct part *part = batch->part;
     struct text makes = isnan(part->makes) ? (isnan(part->makes_mass) ? TEXT("of unknown volume")
-                                                                      : page_format(page, "makes %s\u00A0g, dry", number_print_significant(page->arena, part->makes_mass * scale, 5)))
-                                           : page_format(page, "makes %s\u00A0mL", number_print_significant(page->arena, part->makes * scale, 6));
+                                                                      : page_format(page, "makes %s\u00A0g, dry", number_print_significant(page->arena, part->makes_mass, 5)))
+                                           : page_format(page, "makes %s\u00A0mL", number_print_significant(page->arena, part->makes, 6));
     page_add_heading(page, 2, part->name == NULL ? page_format(page, "Mixture, %.*s", TEXT_ARGUMENTS(makes))
                                                  : page_format(page, "Part %.*s, %.*s", TEXT_ARGUMENTS(part->name->spelling), TEXT_ARGUMENTS(makes)));
     struct columns columns = add_columns(page);
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (step_is_addition(step)) {
-            add_row(context, formula, page, &columns, part, step);
+    for (size_t i = 0; i < batch->step_count; i++) {
+        if (step_is_addition(batch->steps[i].step)) {
+            add_row(context, formula, page, &columns, &batch->steps[i]);
         }
     }
 }
@@ -109,8 +108,9 @@ static void add_use(const struct formula *formula, struct page *page, const stru
     }
 }
 
-void report_formula(const struct report_context *context, const struct formula *formula, struct page *page)
+void report_formula(const struct report_context *context, const struct batch *batch, struct page *page)
 {
+    const struct formula *formula = batch->written;
     page_set_title(page, formula->title.length > 0 ? formula->title : TEXT("Untitled"));
     page_set_subtitle(page, page_format(page, "Checked form: %.*s",
                                         TEXT_ARGUMENTS(formula->kind.length > 0 ? formula->kind : TEXT("formula"))));
@@ -119,8 +119,8 @@ void report_formula(const struct report_context *context, const struct formula *
         page_set_date(page, text_from(context->date));
     }
     page_set_caution(page, TEXT("What the compiler understood, for looking over; mix from the mixing sheet."));
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        add_part(context, formula, page, part);
+    for (size_t i = 0; i < batch->part_count; i++) {
+        add_part(context, batch->formula, page, &batch->parts[i]);
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
         add_use(formula, page, use);

@@ -17,6 +17,7 @@ struct label {
     const struct report_context *context;
     const struct formula *formula;
     const struct part *part; /* of a bottle, else NULL */
+    const struct part *bottled; /* the same at the size of the batch */
     const struct use *use;   /* of a working solution, else NULL */
     const struct mixing *batch;
     struct page *page;
@@ -81,21 +82,14 @@ static void set_heads(const struct label *label)
     }
 }
 
-/* The scale of the batch on the label; NAN when it is not known. */
-static double label_scale(const struct label *label)
-{
-    return label->batch != NULL ? mixing_scale(label->batch) : report_scale(label->context, label->formula);
-}
-
 static void add_volume(const struct label *label)
 {
     struct page *page = label->page;
-    double scale = label_scale(label);
-    if (label->part != NULL && !isnan(label->part->makes) && !isnan(scale)) {
-        double volume = label->part->makes * scale;
+    double volume = label->bottled == NULL ? NAN : label->bottled->makes;
+    double mass = label->bottled == NULL ? NAN : label->bottled->makes_mass;
+    if (!isnan(volume)) {
         page_fact_value(page_add_fact(page, TEXT("volume"), print_volume(label->context, page, volume)), volume, TEXT("mL"));
-    } else if (label->part != NULL && !isnan(label->part->makes_mass) && !isnan(scale)) {
-        double mass = label->part->makes_mass * scale;
+    } else if (!isnan(mass)) {
         page_fact_value(page_add_fact(page, TEXT("weight"), print_mass(label->context, page, mass)), mass, TEXT("g"));
     } else if (label->use != NULL && !isnan(label->context->working)) {
         page_fact_value(page_add_fact(page, TEXT("volume"), print_volume(label->context, page, label->context->working)),
@@ -313,14 +307,18 @@ size_t report_labels(const struct report_context *context, const struct formula 
                      const struct mixing *batch, struct page_set *set)
 {
     struct label label = {.context = context, .formula = formula, .batch = batch};
+    double scale = batch != NULL ? mixing_scale(batch) : batch_scale(formula, context->make);
+    const struct batch *made = batch_make(context->formulary->arena, formula, scale, NULL, &context->scales);
     size_t count = 0;
     if (context->use_for == NULL && (of == NULL || strcmp(of, "stock") == 0)) {
-        for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        for (size_t i = 0; i < made->part_count; i++) {
+            const struct part *part = made->parts[i].written;
             if (batch != NULL && batch->part != NULL && batch->part != part) {
                 continue;
             }
             count++;
             label.part = part;
+            label.bottled = made->parts[i].part;
             label.page = page_set_add(set);
             fill_label(&label);
         }

@@ -6,24 +6,6 @@
 
 #include <math.h>
 
-const struct page_step print_volume_steps[] = {{25, 0.1}, {100, 0.5}, {1000, 1}, {2000, 5}, {INFINITY, 10}};
-const size_t print_volume_step_count = sizeof print_volume_steps / sizeof *print_volume_steps;
-
-double print_mass_step(const struct report_context *context, double grams)
-{
-    (void)grams;
-    return context->balance;
-}
-
-double print_volume_step(const struct report_context *context, double millilitres)
-{
-    size_t i = 0;
-    while (i + 1 < print_volume_step_count && millilitres > print_volume_steps[i].up_to) {
-        i++;
-    }
-    return fmax(print_volume_steps[i].step, context->graduate);
-}
-
 /* `value` to a multiple of `step`; what would vanish, or be falsified by a tenth, keeps two figures. */
 static const char *rounded(struct page *page, double value, double step)
 {
@@ -37,9 +19,9 @@ static const char *rounded(struct page *page, double value, double step)
 struct text print_mass(const struct report_context *context, struct page *page, double grams)
 {
     if (grams >= PRINT_HEAVY) {
-        return page_format(page, "%s\u00A0kg", rounded(page, grams / 1000, context->balance / 1000));
+        return page_format(page, "%s\u00A0kg", rounded(page, grams / 1000, context->scales.balance / 1000));
     }
-    return page_format(page, "%s\u00A0g", rounded(page, grams, print_mass_step(context, grams)));
+    return page_format(page, "%s\u00A0g", rounded(page, grams, context->scales.balance));
 }
 
 struct text print_share(struct page *page, double millilitres, double step)
@@ -52,7 +34,7 @@ struct text print_share(struct page *page, double millilitres, double step)
 
 struct text print_volume(const struct report_context *context, struct page *page, double millilitres)
 {
-    return print_share(page, millilitres, print_volume_step(context, millilitres));
+    return print_share(page, millilitres, scales_volume_step(&context->scales, millilitres));
 }
 
 /* What stands behind the figure, the space before it included. */
@@ -77,11 +59,6 @@ double print_reading_bound(double standard)
     return standard * sqrt(3);
 }
 
-double print_reading_error(double amount, double step)
-{
-    return step / 2 / amount; /* pages that reckon by themselves do this sum */
-}
-
 static struct text print_error(struct page *page, double share)
 {
     const char *figure = number_print_significant(page->arena, share * 100, share < 0.01 ? 1 : 2);
@@ -98,9 +75,9 @@ static struct text print_way(const struct report_context *context, struct page *
     case PAGE_FIGURE_COUNT: /* half a sheet is none */
         return text_from(number_print(page->arena, floor(value + 1e-9), 0));
     case PAGE_FIGURE_MASS_ERROR:
-        return print_error(page, print_reading_error(value, print_mass_step(context, value)));
+        return print_error(page, reading_bound(value, context->scales.balance));
     case PAGE_FIGURE_VOLUME_ERROR:
-        return print_error(page, print_reading_error(value, print_volume_step(context, value)));
+        return print_error(page, reading_bound(value, scales_volume_step(&context->scales, value)));
     case PAGE_FIGURE_ADDEND:
     case PAGE_FIGURE_SUM:
     case PAGE_FIGURE_TIMES:

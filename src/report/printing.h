@@ -5,17 +5,6 @@
 #include "page/page.h"
 #include "report/report.h"
 
-/* What a weight is rounded to, g: the scale's step. */
-double print_mass_step(const struct report_context *context, double grams);
-
-/* What a volume is rounded to, mL: the step of the graduate that one takes for it (common practice, no source: 0.1 mL up to
- * 25 mL, 0.5 up to 100, 1 up to 1000, 5 up to 2000, 10 above), never finer than the smallest graduate at hand. */
-double print_volume_step(const struct report_context *context, double millilitres);
-
-/* The steps of the graduates, mL, for pages that reckon by themselves. */
-extern const struct page_step print_volume_steps[];
-extern const size_t print_volume_step_count;
-
 /* From here on, g, a weight is given in kg. */
 enum { PRINT_HEAVY = 10000 };
 
@@ -31,9 +20,6 @@ struct text print_share(struct page *page, double millilitres, double step);
 /* What is printed for a relative standard uncertainty: sqrt 3 of it, which for one reading is its bounds, half a step of the
  * scale or the graduate (JCGM 100:2008, 4.3.7 and 6.2). */
 double print_reading_bound(double standard);
-
-/* The same for one reading of `amount` in steps of `step`. */
-double print_reading_error(double amount, double step);
 
 /* A figure of the batch, printed and marked (page/figure.h): `number` is that of the formula as written, `scale` times as much
  * is printed.  `high` is the upper end of a range, or 0. */

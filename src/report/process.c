@@ -167,7 +167,7 @@ static double finest_step(const struct process_sheet *sheet, const struct plan_s
 {
     double finest = INFINITY;
     for (const struct plan_share *share = stage->shares; share != NULL; share = share->next) {
-        finest = share->volume > 0 ? fmin(finest, print_volume_step(sheet->context, share->volume)) : finest;
+        finest = share->volume > 0 ? fmin(finest, scales_volume_step(&sheet->context->scales, share->volume)) : finest;
     }
     return finest;
 }

@@ -20,7 +20,8 @@ static bool whole_cost(const struct process_sheet *sheet, struct cost *cost)
         if (!(makes > 0)) {
             return false;
         }
-        needs_add_all(formulary->arena, &needs, needs_of_formula(formulary, demand->formula, demand->volume / makes), 1);
+        const struct batch *batch = batch_make(formulary->arena, demand->formula, batch_scale(demand->formula, demand->volume), NULL, &sheet->context->scales);
+        needs_add_all(formulary->arena, &needs, needs_of_formula(formulary, batch->formula), 1);
     }
     *cost = cost_of_needs(store, needs, sheet->context->price_by);
     return needs != NULL;

@@ -4,7 +4,7 @@
 
 #include <strings.h>
 
-#include "formula/formula.h"
+#include "batch/batch.h"
 #include "store/cost.h"
 
 #include <jansson.h>
@@ -20,8 +20,8 @@ struct report_context {
     const struct batches *batches;
     double make;          /* mL of the batch, g of a dry mix; NAN for the formula's own */
     bool make_is_mass;
-    double balance;       /* g */
-    double graduate;      /* mL */
+    struct scales scales;
+    bool using_shelf;     /* batches are made of the forms that stand on the shelf */
     const char *date;     /* or NULL */
     const char *use_for;  /* the one use that the sheet is about, or NULL for all */
     double temperature;   /* °C of the bath in hand; NAN when none is given */
@@ -36,8 +36,11 @@ static inline bool report_wants_use(const struct report_context *context, const 
                                         strncasecmp(use->name.at, context->use_for, use->name.length) == 0);
 }
 
-/* The factor from the formula as written to the batch that is asked for. */
-double report_scale(const struct report_context *context, const struct formula *formula);
+/* The batch that is asked for, in the forms that are written. */
+const struct batch *report_batch(const struct report_context *context, const struct formula *formula);
+
+/* The same, in the forms that stand on the shelf where that was asked for. */
+const struct batch *report_batch_of_shelf(const struct report_context *context, const struct formula *formula);
 
 /* What has to be reckoned for a formula's JSON, in the arena; afterwards the JSON is built without it, so that memory that runs
  * out there leaves no values behind.  Without `estimates` none are made, which takes a hundredth of the time. */
@@ -46,14 +49,14 @@ const struct reckoned_formula *report_formula_reckon(const struct report_context
                                                      bool estimates);
 
 /* The contract's JSON for one formula (section 6 of the notation). */
-json_t *report_formula_json(const struct report_context *context, const struct formula *formula,
+json_t *report_formula_json(const struct report_context *context, const struct batch *batch,
                             const struct reckoned_formula *reckoned);
 
 /* The same for people, filled into a page. */
-void report_formula(const struct report_context *context, const struct formula *formula, struct page *page);
+void report_formula(const struct report_context *context, const struct batch *batch, struct page *page);
 
 /* The mixing sheet, filled into a page. */
-void report_sheet(const struct report_context *context, const struct formula *formula, struct page *page);
+void report_sheet(const struct report_context *context, const struct batch *batch, struct page *page);
 
 /* The safety notes, filled into a page; the contract's JSON of them. */
 void report_safety(const struct report_context *context, const struct formula *formula, struct page *page);

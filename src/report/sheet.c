@@ -103,22 +103,22 @@ static void add_stocks(const struct sheet *sheet)
     }
 }
 
-void report_sheet(const struct report_context *context, const struct formula *formula, struct page *page)
+void report_sheet(const struct report_context *context, const struct batch *batch, struct page *page)
 {
-    struct sheet sheet = {context, formula, page, report_scale(context, formula), false};
+    struct sheet sheet = {context, batch, batch->one, page, batch->scale, false};
     sheet.other_units = sheet_in_other_units(&sheet);
     sheet_head(&sheet);
-    const struct mixture_safety *safety = safety_of_formula(page->arena, context->formulary, formula);
+    const struct mixture_safety *safety = safety_of_formula(page->arena, context->formulary, batch->written);
     notice_stops(page, safety);
     notice_unassessed(page, safety);
     sheet_warn_of_bath(&sheet);
     add_silenced(&sheet);
     add_stocks(&sheet);
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        sheet_part(&sheet, part);
+    for (size_t i = 0; i < batch->part_count; i++) {
+        sheet_part(&sheet, &batch->parts[i]);
     }
     sheet_uses(&sheet);
-    report_trials(batches_of(context->batches, formula), TEXT("Tried"), page);
+    report_trials(batches_of(context->batches, batch->written), TEXT("Tried"), page);
     add_keeping(&sheet);
     sheet_care(&sheet);
 }

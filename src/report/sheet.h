@@ -10,7 +10,8 @@
 
 struct sheet {
     const struct report_context *context;
-    const struct formula *formula;
+    const struct batch *batch;
+    const struct formula *formula; /* as it is written, in the forms that will be taken */
     struct page *page;
     double scale;
     bool other_units;   /* something is written in units that the sheet does not print: it shows both */
@@ -31,7 +32,7 @@ void sheet_head(const struct sheet *sheet);
 bool sheet_in_other_units(const struct sheet *sheet);
 
 /* The additions of a part, in mixing order. */
-void sheet_part(const struct sheet *sheet, const struct part *part);
+void sheet_part(const struct sheet *sheet, const struct batch_part *part);
 
 /* Working solutions, one use after the other. */
 void sheet_uses(const struct sheet *sheet);
@@ -43,8 +44,8 @@ void sheet_care(const struct sheet *sheet);
 void sheet_note_shelf(const struct sheet *sheet);
 
 /* Beside an addition: what is written, where the shelf has another form or less than is wanted (sheet_shelf.c). */
-struct text sheet_lots(const struct sheet *sheet, const struct step *step); /* of the packs that it is taken from; may be empty */
-void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct step *step);
+struct text sheet_lots(const struct sheet *sheet, const struct batch_step *step); /* of the packs that it is taken from; may be empty */
+void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct batch_step *step);
 
 /* ---- sheet_warnings.c ---- */
 
@@ -64,7 +65,7 @@ struct text sheet_stock_advice(const struct sheet *sheet, const struct step *ste
 
 /* The sum of what was weighed, with its error. */
 void sheet_add_total(const struct sheet *sheet, struct page_table *table, const struct page_column *name,
-                     const struct page_column *amount, const struct page_column *error, const struct part *part);
+                     const struct page_column *amount, const struct page_column *error, const struct batch_part *part);
 
 /* How the additions of a part meet the water, and what to say of one that does not dissolve. */
 struct dissolving *sheet_dissolving(const struct sheet *sheet, const struct part *part);

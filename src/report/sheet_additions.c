@@ -81,39 +81,37 @@ static bool add_warnings(const struct sheet *sheet, struct page_row *row, struct
 }
 
 /* A weight or a volume in the column of amounts, with the range in which the formula gives it. */
-static void put_amount(const struct sheet *sheet, const struct columns *columns, struct page_row *row, const struct step *step,
-                       bool by_mass)
+static void put_amount(const struct sheet *sheet, const struct columns *columns, struct page_row *row, const struct batch_step *at)
 {
+    const struct step *step = at->one;
+    bool by_mass = step->how == ADD_BY_MASS;
     double amount = by_mass ? step->mass : step->volume;
     struct text text = print_figure(sheet->context, sheet->page, by_mass ? PAGE_FIGURE_MASS : PAGE_FIGURE_VOLUME, amount,
                                     step->high > 1 ? amount * step->high : 0, sheet->scale);
-    page_row_amount(row, columns->amount, text, amount * sheet->scale, by_mass ? TEXT("g") : TEXT("mL"));
+    page_row_amount(row, columns->amount, text, by_mass ? at->step->mass : at->poured, by_mass ? TEXT("g") : TEXT("mL"));
 }
 
-/* By how much an amount may be off that is weighed, or measured; of the formula as written. */
-static void put_error(const struct sheet *sheet, const struct columns *columns, struct page_row *row, double amount,
-                      bool by_mass)
+/* By how much an amount may be off that is weighed, or measured. */
+static void put_error(const struct sheet *sheet, const struct columns *columns, struct page_row *row, const struct batch_step *step)
 {
-    double taken = amount * sheet->scale;
-    double step = by_mass ? print_mass_step(sheet->context, taken) : print_volume_step(sheet->context, taken);
-    double share = print_reading_error(taken, step);
+    bool by_mass = step->one->how == ADD_BY_MASS;
     page_row_amount(row, columns->error,
-                    sheet_figure(sheet, by_mass ? PAGE_FIGURE_MASS_ERROR : PAGE_FIGURE_VOLUME_ERROR, amount), share * 100,
-                    TEXT("%"));
-    if (share > PRACTICE_ROUGH_SHARE) {
+                    sheet_figure(sheet, by_mass ? PAGE_FIGURE_MASS_ERROR : PAGE_FIGURE_VOLUME_ERROR,
+                                 by_mass ? step->one->mass : step->poured_one),
+                    step->error * 100, TEXT("%"));
+    if (step->error > PRACTICE_ROUGH_SHARE) {
         page_row_emphasize(row, columns->error);
     }
 }
 
 static void put_per_litre(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
-                          const struct part *part, const struct step *step)
+                          const struct batch_part *part, const struct batch_step *step)
 {
-    double litres = part->makes / 1000;
-    if (isnan(litres) || isnan(step->mass)) {
+    if (isnan(step->grams_per_litre)) {
         return;
     }
-    bool volume = step->how == ADD_BY_VOLUME;
-    double amount = (volume ? step->volume : step->mass) / litres;
+    bool volume = step->one->how == ADD_BY_VOLUME;
+    double amount = volume ? part_per_litre(part->one, step->poured_one) : step->grams_per_litre;
     page_row_amount(row, columns->per_litre,
                     page_format(sheet->page, "%s\u00A0%s", number_print_significant(sheet->page->arena, amount, 4),
                                 volume ? "mL" : "g"),
@@ -121,15 +119,13 @@ static void put_per_litre(const struct sheet *sheet, const struct columns *colum
 }
 
 static void put_water_to_make(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
-                              const struct part *part, const struct step *step)
+                              const struct batch_step *step)
 {
-    double left = step->volume - part_volume_before(part, step);
-    struct text whole = sheet_volume(sheet, step->volume);
-    page_row_amount(row, columns->amount, page_format(sheet->page, "to %.*s", TEXT_ARGUMENTS(whole)),
-                    step->volume * sheet->scale, TEXT("mL"));
-    if (left > 0) {
+    struct text whole = sheet_volume(sheet, step->one->volume);
+    page_row_amount(row, columns->amount, page_format(sheet->page, "to %.*s", TEXT_ARGUMENTS(whole)), step->step->volume, TEXT("mL"));
+    if (step->poured > 0) {
         page_row_cell(row, columns->how,
-                      page_format(sheet->page, "to the mark, about %.*s", TEXT_ARGUMENTS(sheet_volume(sheet, left))));
+                      page_format(sheet->page, "to the mark, about %.*s", TEXT_ARGUMENTS(sheet_volume(sheet, step->poured_one))));
     } else {
         page_row_cell(row, columns->how, TEXT("to the mark"));
     }
@@ -138,37 +134,38 @@ static void put_water_to_make(const struct sheet *sheet, const struct columns *c
 }
 
 static void put_addition(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
-                         const struct part *part, const struct step *step)
+                         const struct batch_step *at)
 {
     struct page *page = sheet->page;
+    const struct step *step = at->one;
     switch (step->how) {
     case ADD_BY_MASS:
-        put_amount(sheet, columns, row, step, true);
+        put_amount(sheet, columns, row, at);
         page_row_cell(row, columns->how, TEXT("weigh"));
-        put_error(sheet, columns, row, step->mass, true);
+        put_error(sheet, columns, row, at);
         break;
     case ADD_BY_VOLUME:
-        put_amount(sheet, columns, row, step, false);
+        put_amount(sheet, columns, row, at);
         page_row_cell(row, columns->how, step->approximate ? TEXT("count, about") : TEXT("measure"));
-        put_error(sheet, columns, row, step->volume, false);
+        put_error(sheet, columns, row, at);
         break;
     case ADD_STOCK:
-        put_amount(sheet, columns, row, step, false);
+        put_amount(sheet, columns, row, at);
         page_row_cell(row, columns->how,
                       page_format(page, "of %s\u00A0%% stock (%.*s)", number_print_significant(page->arena, step->stock_percent, 3),
                                   TEXT_ARGUMENTS(sheet_mass(sheet, step->mass))));
-        put_error(sheet, columns, row, step->volume, false);
+        put_error(sheet, columns, row, at);
         break;
     case ADD_WATER:
-        put_amount(sheet, columns, row, step, false);
+        put_amount(sheet, columns, row, at);
         page_row_without(row, columns->lot);
         break;
     case ADD_SOLUTION:
-        put_amount(sheet, columns, row, step, false);
+        put_amount(sheet, columns, row, at);
         page_row_cell(row, columns->how, TEXT("measure"));
         break;
     case ADD_TO_MAKE:
-        put_water_to_make(sheet, columns, row, part, step);
+        put_water_to_make(sheet, columns, row, at);
         break;
     case ADD_AS_NEEDED:
     default:
@@ -186,7 +183,7 @@ static void note_weight_between(const struct sheet *sheet, struct page_row *row,
     struct text note = page_format(page, "%.*s cannot be weighed well: %.*s on a scale that shows %.*s%.*s",
                                    TEXT_ARGUMENTS(sheet_mass(sheet, step->mass)),
                                    TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_MASS_ERROR, step->mass)),
-                                   TEXT_ARGUMENTS(print_mass(sheet->context, page, sheet->context->balance)),
+                                   TEXT_ARGUMENTS(print_mass(sheet->context, page, sheet->batch->scales->balance)),
                                    TEXT_ARGUMENTS(sheet_stock_advice(sheet, step, percent)));
     if (!proportions || below <= 1 || from > 1) {
         page_row_note_when(page, row, from, below, note);
@@ -207,7 +204,7 @@ static void note_small_weight(const struct sheet *sheet, struct page_row *row, c
     /* Other stocks are advised for other sizes. */
     bool proportions = isnan(context->make) && sheet->formula->parts->makes < PRACTICE_SMALLEST_BATCH;
     double percent;
-    for (double high = practice_least_weight(context->balance); high > 0;) {
+    for (double high = practice_least_weight(sheet->batch->scales->balance); high > 0;) {
         double low = sheet_stock_range(sheet, step, high, &percent);
         note_weight_between(sheet, row, step, low / step->mass, high / step->mass, percent, proportions);
         high = low;
@@ -233,17 +230,18 @@ static struct text addition_name(const struct sheet *sheet, const struct step *s
     return name;
 }
 
-static void add_addition(const struct sheet *sheet, const struct columns *columns, const struct part *part,
-                         const struct step *step, const struct dissolving *dissolving)
+static void add_addition(const struct sheet *sheet, const struct columns *columns, const struct batch_part *part,
+                         const struct batch_step *at, const struct dissolving *dissolving)
 {
+    const struct step *step = at->one;
     struct page_row *row = page_table_row(columns->table);
     page_row_cell(row, columns->material, addition_name(sheet, step));
-    put_addition(sheet, columns, row, part, step);
+    put_addition(sheet, columns, row, at);
     if (columns->written != NULL && step->statement != NULL && in_other_units(sheet, step)) {
         page_row_cell(row, columns->written, written_amount_of(sheet, step));
     }
     if (step->how != ADD_WATER && step->how != ADD_TO_MAKE && step->material != NULL) {
-        put_per_litre(sheet, columns, row, part, step);
+        put_per_litre(sheet, columns, row, part, at);
         if (step->material->role_count > 0) {
             page_row_cell(row, columns->role, step->material->roles[0]);
         }
@@ -251,11 +249,11 @@ static void add_addition(const struct sheet *sheet, const struct columns *column
     if (step->tails != NULL && step->tails->note.length > 0) {
         page_row_remark(row, step->tails->note);
     }
-    struct text lots = sheet_lots(sheet, step);
+    struct text lots = sheet_lots(sheet, at);
     if (lots.length > 0) {
         page_row_cell(row, columns->lot, lots);
     }
-    sheet_note_taking(sheet, row, step);
+    sheet_note_taking(sheet, row, at);
     sheet_note_dissolving(sheet, row, dissolving, step);
     bool doubted = add_warnings(sheet, row, step->span);
     if (step->how == ADD_BY_MASS && !step->from_parts && !doubted) {
@@ -293,24 +291,14 @@ static void add_working_step(const struct sheet *sheet, const struct columns *co
 }
 
 /* Books list the water last; nobody dissolves in a dry vessel. */
-static void add_start(const struct sheet *sheet, const struct part *part)
+static void add_start(const struct sheet *sheet, const struct batch_part *part)
 {
-    const struct step *first = part->steps;
-    while (first != NULL && !step_is_addition(first)) {
-        first = first->next;
+    if (part->water_last > 0) {
+        struct text volume = sheet_volume(sheet, part->water_last * SHEET_FIRST_WATER);
+        page_add_paragraph(sheet->page, page_format(sheet->page, "Start with about three quarters of the water, %.*s; the rest comes last.",
+                                                    TEXT_ARGUMENTS(volume)));
+        page_keep_with_next(sheet->page);
     }
-    double water = 0;
-    for (const struct step *step = first; step != NULL; step = step->next) {
-        bool is_water = step_is_addition(step) && (step->how == ADD_WATER || step->how == ADD_TO_MAKE);
-        water += is_water ? step->volume - (step->how == ADD_TO_MAKE ? part_volume_before(part, step) : 0) : 0;
-    }
-    if (first == NULL || first->how != ADD_BY_MASS || water <= 0) {
-        return;
-    }
-    struct text volume = sheet_volume(sheet, water * SHEET_FIRST_WATER);
-    page_add_paragraph(sheet->page, page_format(sheet->page, "Start with about three quarters of the water, %.*s; the rest comes last.",
-                                                TEXT_ARGUMENTS(volume)));
-    page_keep_with_next(sheet->page);
 }
 
 static size_t count_dissolved(const struct part *part)
@@ -322,8 +310,9 @@ static size_t count_dissolved(const struct part *part)
     return count;
 }
 
-void sheet_part(const struct sheet *sheet, const struct part *part)
+void sheet_part(const struct sheet *sheet, const struct batch_part *batch)
 {
+    const struct part *part = batch->one;
     struct page *page = sheet->page;
     if (part->name != NULL) {
         struct text volume = isnan(part->makes) ? TEXT("dry") : sheet_volume(sheet, part->makes);
@@ -336,25 +325,25 @@ void sheet_part(const struct sheet *sheet, const struct part *part)
         page_add_paragraph(page, TEXT("Dissolve each completely before you add the next."));
         page_keep_with_next(page);
     }
-    add_start(sheet, part);
+    add_start(sheet, batch);
     struct columns columns = add_columns(sheet);
     const struct dissolving *dissolving = sheet_dissolving(sheet, part);
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (step_is_addition(step)) {
-            add_addition(sheet, &columns, part, step, dissolving);
+    for (size_t i = 0; i < batch->step_count; i++) {
+        if (step_is_addition(batch->steps[i].one)) {
+            add_addition(sheet, &columns, batch, &batch->steps[i], dissolving);
         } else {
-            add_working_step(sheet, &columns, step);
+            add_working_step(sheet, &columns, batch->steps[i].one);
         }
     }
     if (part->makes_assumed && !isnan(part->makes)) {
         struct page_row *row = page_table_total(columns.table);
         page_row_cell(row, columns.material, TEXT("in all"));
         page_row_amount(row, columns.amount, sheet_volume(sheet, part->makes),
-                        part->makes * sheet->scale, TEXT("mL"));
+                        batch->part->makes, TEXT("mL"));
         page_row_remark(row, TEXT("no final volume is stated; this is the sum of the liquids, and the solids make it a "
                                 "little more"));
     }
-    sheet_add_total(sheet, columns.table, columns.material, columns.amount, columns.error, part);
+    sheet_add_total(sheet, columns.table, columns.material, columns.amount, columns.error, batch);
     for (const struct remark *note = part->notes; note != NULL; note = note->next) {
         page_add_paragraph(page, note->text);
     }

@@ -27,8 +27,8 @@ static struct drawing best_drawing(const struct sheet *sheet, const struct step 
         if (volume < least || (isnan(most) ? usual[i] > 1 : usual[i] > most)) {
             continue;
         }
-        double share = measured_stock_share(grams, usual[i], sheet->context->balance, print_volume_step(sheet->context, 100),
-                                            print_volume_step(sheet->context, volume));
+        double share = measured_stock_share(grams, usual[i], sheet->batch->scales->balance, scales_volume_step(sheet->batch->scales, 100),
+                                            scales_volume_step(sheet->batch->scales, volume));
         if (share < best.share) {
             best = (struct drawing){usual[i], volume, share};
         }
@@ -40,14 +40,14 @@ static struct drawing best_drawing(const struct sheet *sheet, const struct step 
 static double advised_percent(const struct sheet *sheet, const struct step *step, double grams)
 {
     struct drawing stock = best_drawing(sheet, step, grams);
-    double weighed = measured_share(measured_in_steps(grams, sheet->context->balance));
+    double weighed = measured_share(measured_in_steps(grams, sheet->batch->scales->balance));
     return isnan(stock.percent) || stock.share >= weighed ? 0 : stock.percent;
 }
 
 double sheet_stock_range(const struct sheet *sheet, const struct step *step, double grams, double *percent)
 {
     const double pace = 1.05;
-    const double least = practice_least_weight(sheet->context->balance) / 1000;
+    const double least = practice_least_weight(sheet->batch->scales->balance) / 1000;
     double good = grams * (1 - 1e-9); /* the range is open above */
     *percent = advised_percent(sheet, step, good);
     double other = good;
@@ -81,16 +81,17 @@ struct text sheet_stock_advice(const struct sheet *sheet, const struct step *ste
 }
 
 void sheet_add_total(const struct sheet *sheet, struct page_table *table, const struct page_column *name,
-                     const struct page_column *amount, const struct page_column *error, const struct part *part)
+                     const struct page_column *amount, const struct page_column *error, const struct batch_part *part)
 {
     double total = 0;
     size_t count = 0;
     struct measured sum = {0, 0};
     struct print_sum printed;
     print_sum_start(&printed, sheet->page);
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+    for (size_t i = 0; i < part->step_count; i++) {
+        const struct step *step = part->steps[i].one;
         if (step_is_addition(step) && step->how == ADD_BY_MASS && step->mass > 0) {
-            sum = measured_sum(sum, measured_in_steps(step->mass * sheet->scale, sheet->context->balance));
+            sum = measured_sum(sum, measured_in_steps(part->steps[i].step->mass, sheet->batch->scales->balance));
             print_sum_add(sheet->context, sheet->page, &printed, step->mass, step->high > 1 ? step->mass * step->high : 0, sheet->scale);
             total += step->mass;
             count++;

@@ -96,7 +96,7 @@ static void add_classes(const struct sheet *sheet)
 {
     struct page *page = sheet->page;
     struct formulary *formulary = sheet->context->formulary;
-    const struct formula *formula = sheet->formula;
+    const struct formula *formula = sheet->batch->written;
     const struct mixture_safety *bottle = NULL; /* of a formula in one bottle */
     struct page_facts *facts = page_add_facts(page);
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {

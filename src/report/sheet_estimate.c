@@ -29,7 +29,7 @@ static bool is_used_whole(const struct formula *formula, const struct use *use)
 
 void sheet_add_estimates(const struct sheet *sheet, struct page_facts *facts)
 {
-    const struct formula *formula = sheet->formula;
+    const struct formula *formula = sheet->batch->written;
     struct formulary *formulary = sheet->context->formulary;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         if (!isnan(part->makes_mass)) {

@@ -61,24 +61,28 @@ static void offer_units(const struct sheet *sheet, bool mass)
 static void set_batch(const struct sheet *sheet)
 {
     const struct part *first = sheet->formula->parts;
-    bool mass = isnan(first->makes);
-    double makes = mass ? first->makes_mass : first->makes;
+    bool mass;
+    double makes = formula_makes(sheet->formula, &mass);
     if (isnan(makes) || makes <= 0) {
         return;
     }
-    double size = makes * sheet->scale;
+    double size = formula_makes(sheet->batch->formula, NULL);
+    struct page_step *graduate_steps = ARENA_ARRAY(sheet->page->arena, struct page_step, GRADUATES);
+    for (size_t i = 0; i < GRADUATES; i++) {
+        graduate_steps[i] = (struct page_step){graduates[i].up_to, graduates[i].step};
+    }
     struct page_batch batch = {.makes = makes,
                                .by_mass = mass,
                                .of = first->name == NULL ? (struct text){0}
                                                          : page_format(sheet->page, "part %.*s", TEXT_ARGUMENTS(first->name->spelling)),
                                .scale = sheet->scale,
                                .unit = mass ? (size < 1000 ? TEXT("g") : TEXT("kg")) : size < 1000 ? TEXT("mL") : TEXT("L"),
-                               .balance = sheet->context->balance,
-                               .graduate = sheet->context->graduate,
+                               .balance = sheet->batch->scales->balance,
+                               .graduate = sheet->batch->scales->graduate,
                                .rough = PRACTICE_ROUGH_SHARE,
                                .heavy = PRINT_HEAVY,
-                               .volume_steps = print_volume_steps,
-                               .volume_step_count = print_volume_step_count};
+                               .volume_steps = graduate_steps,
+                               .volume_step_count = GRADUATES};
     page_set_batch(sheet->page, &batch);
     offer_units(sheet, mass);
 }
@@ -98,7 +102,7 @@ static void add_batch_fact(const struct sheet *sheet)
     const double bounds[] = {0, 1 - SHEET_AS_WRITTEN, 1 + SHEET_AS_WRITTEN, INFINITY};
     for (size_t i = 0; i < 3; i++) {
         struct page_fact *fact = page_add_fact_when(page, bounds[i], bounds[i + 1], TEXT("batch"), i == 1 ? plain : scaled);
-        page_fact_value(fact, first->makes * sheet->scale, TEXT("mL"));
+        page_fact_value(fact, sheet->batch->formula->parts->makes, TEXT("mL"));
     }
 }
 

@@ -6,10 +6,9 @@
 
 #include <math.h>
 
-static struct text written_amount(const struct sheet *sheet, const struct taking *taking)
+static struct text written_amount(const struct sheet *sheet, const struct step *written)
 {
-    bool measured = !isnan(taking->volume);
-    return measured ? sheet_volume(sheet, taking->volume) : sheet_mass(sheet, taking->mass);
+    return isnan(written->volume) ? sheet_mass(sheet, written->mass) : sheet_volume(sheet, written->volume);
 }
 
 /* "12 g of sodium carbonate (anhydrous)". */
@@ -26,12 +25,13 @@ static void add_drawn(const struct sheet *sheet, struct buffer *out, const struc
     }
 }
 
-static struct text taken_words(const struct sheet *sheet, const struct step *step, const struct taking *taking)
+static struct text taken_words(const struct sheet *sheet, const struct batch_step *step)
 {
     struct page *page = sheet->page;
-    struct text written = written_amount(sheet, taking);
-    struct text name = print_material(page, taking->material, taking->form);
-    bool other = step->form != taking->form;
+    const struct taking *taking = step->taking;
+    struct text written = written_amount(sheet, step->written);
+    struct text name = print_material(page, step->written->material, step->written->form);
+    bool other = step->one->form != step->written->form;
     const char *percent = number_print(page->arena, taking->purity * 100, 2);
     if (other && taking->purity < 1) {
         return page_format(page, "in place of %.*s %.*s; it is %s\u00A0%% pure", TEXT_ARGUMENTS(written), TEXT_ARGUMENTS(name), percent);
@@ -44,12 +44,12 @@ static struct text taken_words(const struct sheet *sheet, const struct step *ste
 }
 
 /* The shelf was asked for one size of batch; what it says of its bottles holds for that. */
-static void note_for_batch(const struct sheet *sheet, struct page_row *row, const struct taking *taking, struct text text)
+static void note_for_batch(const struct sheet *sheet, struct page_row *row, struct text text)
 {
-    page_row_note_when(sheet->page, row, taking->scale * (1 - SHEET_AS_WRITTEN), taking->scale * (1 + SHEET_AS_WRITTEN), text);
+    page_row_note_when(sheet->page, row, sheet->scale * (1 - SHEET_AS_WRITTEN), sheet->scale * (1 + SHEET_AS_WRITTEN), text);
 }
 
-struct text sheet_lots(const struct sheet *sheet, const struct step *step)
+struct text sheet_lots(const struct sheet *sheet, const struct batch_step *step)
 {
     struct buffer out;
     buffer_start(&out, sheet->page->arena);
@@ -61,56 +61,43 @@ struct text sheet_lots(const struct sheet *sheet, const struct step *step)
     return out.length == 0 ? (struct text){0} : text_from(buffer_finish(&out));
 }
 
-static const struct taking *any_taking(const struct formula *formula)
-{
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            if (step->taking != NULL) {
-                return step->taking;
-            }
-        }
-    }
-    return NULL;
-}
-
 void sheet_note_shelf(const struct sheet *sheet)
 {
-    const struct taking *taking = any_taking(sheet->formula);
-    if (taking == NULL) {
+    if (!sheet->batch->asked_shelf) {
         return;
     }
     struct page *page = sheet->page;
-    double makes = sheet->formula->parts->makes;
-    double size = (isnan(makes) ? sheet->formula->parts->makes_mass : makes) * taking->scale;
-    struct text asked = isnan(makes) ? print_mass(sheet->context, page, size) : print_volume(sheet->context, page, size);
+    bool dry;
+    double size = formula_makes(sheet->batch->formula, &dry);
+    struct text asked = dry ? print_mass(sheet->context, page, size) : print_volume(sheet->context, page, size);
     struct text text = page_format(page, "it was asked for a batch of %.*s and may not have enough for this one: make the sheet anew",
                                    TEXT_ARGUMENTS(asked));
-    page_add_fact_when(page, 0, taking->scale * (1 - SHEET_AS_WRITTEN), TEXT("shelf"), text);
-    page_add_fact_when(page, taking->scale * (1 + SHEET_AS_WRITTEN), INFINITY, TEXT("shelf"), text);
+    page_add_fact_when(page, 0, sheet->scale * (1 - SHEET_AS_WRITTEN), TEXT("shelf"), text);
+    page_add_fact_when(page, sheet->scale * (1 + SHEET_AS_WRITTEN), INFINITY, TEXT("shelf"), text);
 }
 
-void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct step *step)
+void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct batch_step *step)
 {
     const struct taking *taking = step->taking;
     if (taking == NULL) {
         return;
     }
     struct page *page = sheet->page;
-    if (taking->several != NULL) {
+    if (taking->several) {
         struct buffer out;
         buffer_start(&out, page->arena);
-        for (const struct drawn *drawn = taking->several; drawn != NULL; drawn = drawn->next) {
+        for (const struct drawn *drawn = taking->drawn; drawn != NULL; drawn = drawn->next) {
             add_drawn(sheet, &out, drawn);
         }
-        note_for_batch(sheet, row, taking, page_format(page, "no bottle has enough: take %s", buffer_finish(&out)));
+        note_for_batch(sheet, row, page_format(page, "no bottle has enough: take %s", buffer_finish(&out)));
         return;
     }
-    if (taking->how == FOUND_TOO_LITTLE) {
-        note_for_batch(sheet, row, taking,
+    if (taking->too_little) {
+        note_for_batch(sheet, row,
                        page_format(page, "the shelf is %.*s short", TEXT_ARGUMENTS(print_mass(sheet->context, page, taking->short_of))));
         return;
     }
-    struct text words = taken_words(sheet, step, taking);
+    struct text words = taken_words(sheet, step);
     if (words.length > 0) {
         page_row_remark(row, words);
     }

@@ -28,8 +28,8 @@ static struct text goods(const struct sheet *sheet, const struct use *use, doubl
 static double whole_working_volume(const struct sheet *sheet, const struct use *use)
 {
     double least = NAN;
-    for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
-        double share = use_share(use, sheet->formula, part);
+    for (const struct part *part = sheet->batch->written->parts; part != NULL; part = part->next) {
+        double share = use_share(use, sheet->batch->written, part);
         if (share > 0) {
             double volume = part->makes / share;
             least = isnan(least) ? volume : fmin(least, volume);
@@ -71,7 +71,7 @@ static void add_contents(const struct sheet *sheet, const struct use *use, struc
     struct page *page = sheet->page;
     struct buffer list;
     buffer_start(&list, page->arena);
-    for (const struct content *content = use_contents(page->arena, sheet->formula, use); content != NULL;
+    for (const struct content *content = use_contents(page->arena, sheet->batch->written, use); content != NULL;
          content = content->next) {
         struct text name = print_material(page, content->material, content->form);
         buffer_format(&list, "%s%.*s %s\u00A0g", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(name),
@@ -174,7 +174,7 @@ static double finest_step(const struct sheet *sheet, const struct mix_share *fir
 {
     double finest = INFINITY;
     for (const struct mix_share *share = first; share != NULL; share = share->next) {
-        finest = share->amount > 0 ? fmin(finest, print_volume_step(sheet->context, share->amount * part)) : finest;
+        finest = share->amount > 0 ? fmin(finest, scales_volume_step(sheet->batch->scales, share->amount * part)) : finest;
     }
     return finest;
 }
@@ -223,7 +223,7 @@ static void add_volumes(const struct sheet *sheet, const struct use *use)
 void sheet_uses(const struct sheet *sheet)
 {
     struct page *page = sheet->page;
-    for (const struct use *use = sheet->formula->uses; use != NULL; use = use->next) {
+    for (const struct use *use = sheet->batch->written->uses; use != NULL; use = use->next) {
         if (!report_wants_use(sheet->context, use)) {
             continue;
         }

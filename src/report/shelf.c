@@ -49,8 +49,8 @@ static void add_mixables(const struct shelf_view *view, struct page *page, const
             missing = no ? page_table_column(table, TEXT("missing"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1) : NULL;
         }
         struct page_row *row = page_table_row(table);
-        page_row_cell(row, title, mixable->formula->title);
-        page_row_cell(row, batch, shelf_batch(view->context, page, mixable->formula, mixable->scale));
+        page_row_cell(row, title, mixable->batch->written->title);
+        page_row_cell(row, batch, shelf_batch(view->context, page, mixable->batch));
         if (missing != NULL) {
             page_row_cell(row, missing, missing_words(view, page, mixable));
         }

@@ -11,8 +11,7 @@
 /* Whether a formula can be mixed with what is there. */
 struct mixable {
     struct mixable *next;
-    const struct formula *formula;
-    double scale;
+    const struct batch *batch;
     enum found_how how;              /* the worst of its materials: FOUND_AS_WRITTEN … FOUND_NOTHING */
     struct found *found;             /* material by material */
 };
@@ -62,7 +61,7 @@ struct text shelf_purchase_remark(const struct lack *lack);
 struct money shelf_total(const struct shelf_view *view, bool *complete);
 
 /* The batch of a formula: "1 L", "500 g"; empty where there is none to be named. */
-struct text shelf_batch(const struct report_context *context, struct page *page, const struct formula *formula, double scale);
+struct text shelf_batch(const struct report_context *context, struct page *page, const struct batch *batch);
 
 /* Things on the shelves that must not stand side by side, or that one has stood too long. */
 struct shelf_danger {

@@ -129,7 +129,7 @@ static struct record pack_record(const struct shelf_view *view, const struct pac
 
 static void put_mixable(const struct shelf_view *view, struct page *page, const struct mixable *mixable, struct buffer *out)
 {
-    struct record record = {.list = TEXT("mix"), .title = mixable->formula->title, .remark = text_from(shelf_how(mixable))};
+    struct record record = {.list = TEXT("mix"), .title = mixable->batch->written->title, .remark = text_from(shelf_how(mixable))};
     bool any = false;
     for (const struct found *found = mixable->found; found != NULL; found = found->next) {
         struct text words = found_is_there(found) ? shelf_instead(view, page, found) : shelf_missing(view, page, found);

@@ -96,9 +96,9 @@ static json_t *mixable_json(const struct shelf_view *view, struct page *page, co
             }
         }
     }
-    return json_pack("{s:o, s:s, s:o, s:o, s:o}", "title", text_json(mixable->formula->title), "how", shelf_how(mixable), "missing",
+    return json_pack("{s:o, s:s, s:o, s:o, s:o}", "title", text_json(mixable->batch->written->title), "how", shelf_how(mixable), "missing",
                      missing, "with", with, "batch",
-                     text_or_null(shelf_batch(view->context, page, mixable->formula, mixable->scale)));
+                     text_or_null(shelf_batch(view->context, page, mixable->batch)));
 }
 
 static json_t *purchase_json(const struct shelf_view *view, const struct lack *lack, const struct purchase *purchase)

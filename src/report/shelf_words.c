@@ -49,16 +49,17 @@ struct text shelf_amount(const struct report_context *context, struct page *page
     return pack->by_volume ? print_volume(context, page, amount) : print_mass(context, page, amount);
 }
 
-struct text shelf_batch(const struct report_context *context, struct page *page, const struct formula *formula, double scale)
+struct text shelf_batch(const struct report_context *context, struct page *page, const struct batch *batch)
 {
+    const struct formula *formula = batch->formula;
     if (formula->part_count != 1) {
         return (struct text){0};
     }
     const struct part *part = formula->parts;
     if (!isnan(part->makes)) {
-        return print_volume(context, page, part->makes * scale);
+        return print_volume(context, page, part->makes);
     }
-    return isnan(part->makes_mass) ? (struct text){0} : print_mass(context, page, part->makes_mass * scale);
+    return isnan(part->makes_mass) ? (struct text){0} : print_mass(context, page, part->makes_mass);
 }
 
 /* Grams, or mL where the pack counts so. */

@@ -64,12 +64,11 @@ static enum potash_status record(struct potash *potash, const char *diary, size_
     struct buffer out;
     buffer_start(&out, &potash->arena);
     buffer_format(&out, "batch \"%.*s\" of \"%.*s\"\n    mixed %s\n", TEXT_ARGUMENTS(id), TEXT_ARGUMENTS(title), potash->context.date);
-    double volume = formula->parts->makes * report_scale(&potash->context, formula);
-    double weight = formula->parts->makes_mass * report_scale(&potash->context, formula);
-    if (!isnan(volume)) {
-        buffer_format(&out, "    made  %s\n", made(potash, volume));
-    } else if (!isnan(weight)) {
-        buffer_format(&out, "    made  %s g\n", number_print(&potash->arena, weight, 3));
+    const struct part *mixed = report_batch(&potash->context, formula)->formula->parts;
+    if (!isnan(mixed->makes)) {
+        buffer_format(&out, "    made  %s\n", made(potash, mixed->makes));
+    } else if (!isnan(mixed->makes_mass)) {
+        buffer_format(&out, "    made  %s g\n", number_print(&potash->arena, mixed->makes_mass, 3));
     }
     buffer_finish(&out);
     if (!shown_is_plain((struct text){out.bytes, out.length})) { /* the diary must name the formula as it is called */

@@ -247,9 +247,10 @@ static enum potash_status read_context(struct potash *potash)
     context->formulary = &potash->formulary;
     context->batches = &potash->batches;
     context->make = NAN;
-    context->balance =
+    context->using_shelf = potash->options.using_shelf;
+    context->scales.balance =
         read_resolution(potash, "--balance", potash->options.balance, DIMENSION_MASS, store_balance(&potash->store), 0.01);
-    context->graduate =
+    context->scales.graduate =
         read_resolution(potash, "--graduate", potash->options.graduate, DIMENSION_VOLUME, store_graduate(&potash->store), 0.1);
     context->store = &potash->store;
     const char *date = potash->options.date; /* the caller's may not live as long as the session */

@@ -6,7 +6,6 @@
 #include "report/cost.h"
 #include "report/process.h"
 #include "report/shelf.h"
-#include "store/taking.h"
 
 #include <math.h>
 
@@ -73,13 +72,7 @@ static enum potash_status shelf_there(struct potash *potash)
 static enum potash_status sheet_ready(struct potash *potash)
 {
     enum potash_status status = session_baths_ready(potash);
-    if (status != POTASH_GOOD || !potash->options.using_shelf || (status = shelf_there(potash)) != POTASH_GOOD) {
-        return status;
-    }
-    for (struct formula *formula = session_next(potash, NULL); formula != NULL; formula = session_next(potash, formula)) {
-        store_take(&potash->store, formula, report_scale(&potash->context, formula));
-    }
-    return POTASH_GOOD;
+    return status == POTASH_GOOD && potash->options.using_shelf ? shelf_there(potash) : status;
 }
 
 /* `--against 4.80`, in the currency of the shelf. */
@@ -166,17 +159,17 @@ static enum potash_status process_ready(struct potash *potash)
 
 static void show_page(struct potash *potash, const struct formula *formula, struct page *page)
 {
-    report_formula(&potash->context, formula, page);
+    report_formula(&potash->context, report_batch(&potash->context, formula), page);
 }
 
 static json_t *show_json(struct potash *potash, const struct formula *formula)
 {
-    return report_formula_json(&potash->context, formula, report_formula_reckon(&potash->context, formula, true));
+    return report_formula_json(&potash->context, report_batch(&potash->context, formula), report_formula_reckon(&potash->context, formula, true));
 }
 
 static void sheet_page(struct potash *potash, const struct formula *formula, struct page *page)
 {
-    report_sheet(&potash->context, formula, page);
+    report_sheet(&potash->context, report_batch_of_shelf(&potash->context, formula), page);
 }
 
 static void safety_page(struct potash *potash, const struct formula *formula, struct page *page)
@@ -191,12 +184,12 @@ static json_t *safety_json(struct potash *potash, const struct formula *formula)
 
 static void cost_page(struct potash *potash, const struct formula *formula, struct page *page)
 {
-    report_cost(&potash->context, &potash->terms, formula, page);
+    report_cost(&potash->context, &potash->terms, report_batch(&potash->context, formula), page);
 }
 
 static json_t *cost_json(struct potash *potash, const struct formula *formula)
 {
-    return report_cost_json(&potash->context, &potash->terms, formula);
+    return report_cost_json(&potash->context, &potash->terms, report_batch(&potash->context, formula));
 }
 
 /* ---- reports of all that was read ---- */

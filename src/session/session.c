@@ -291,7 +291,7 @@ enum potash_status potash_check(struct potash *potash)
         potash->formulary.forms = &potash->forms;
     }
     struct practice practice = {
-        .formulary = &potash->formulary, .balance = potash->context.balance, .balance_said = potash->options.balance != NULL, .batch = potash->context.make};
+        .formulary = &potash->formulary, .balance = potash->context.scales.balance, .balance_said = potash->options.balance != NULL, .batch = potash->context.make};
     practice_start(&practice);
     formulary_check(&potash->formulary, practice_check_formula, &practice);
     practice_check_stocks(&practice);
@@ -318,9 +318,9 @@ enum potash_status potash_check(struct potash *potash)
 
 /* ---- what reports are about ---- */
 
-struct formula *session_next(struct potash *potash, const struct formula *before)
+const struct formula *session_next(struct potash *potash, const struct formula *before)
 {
-    struct formula *formula = before == NULL ? potash->formulary.formulas : before->next;
+    const struct formula *formula = before == NULL ? potash->formulary.formulas : before->next;
     if (potash->options.title == NULL) {
         while (formula != NULL && !formula->declaration->file->named) {
             formula = formula->next;

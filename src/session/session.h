@@ -84,7 +84,7 @@ enum potash_status session_read_named(struct potash *potash, const char *path, c
 enum potash_status session_read_text(struct potash *potash, const char *name, struct text text, const struct file_identity *root);
 
 /* The formulas that reports are about, one after the other; NULL at the end. */
-struct formula *session_next(struct potash *potash, const struct formula *before);
+const struct formula *session_next(struct potash *potash, const struct formula *before);
 
 /* The declared stocks that reports are about, likewise. */
 const struct stock *session_next_stock(struct potash *potash, const struct stock *before);

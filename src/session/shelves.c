@@ -7,12 +7,21 @@
 
 /* ---- what can be mixed ---- */
 
-static struct mixable *look_for(struct potash *potash, const struct formula *formula, double scale)
+static const struct batch *sized(struct potash *potash, const struct formula *formula, double scale)
+{
+    return batch_make(&potash->arena, formula, scale, NULL, &potash->context.scales);
+}
+
+static void add_needs(struct potash *potash, struct basket *basket, const struct batch *batch)
+{
+    basket_add(&potash->arena, basket, needs_of_formula(&potash->formulary, batch->formula), 1);
+}
+
+static struct mixable *look_for(struct potash *potash, const struct batch *batch)
 {
     struct mixable *mixable = ARENA_NEW(&potash->arena, struct mixable);
-    mixable->formula = formula;
-    mixable->scale = scale;
-    mixable->found = store_find_all(&potash->store, needs_of_formula(&potash->formulary, formula, scale));
+    mixable->batch = batch;
+    mixable->found = store_find_all(&potash->store, needs_of_formula(&potash->formulary, batch->formula));
     mixable->how = FOUND_AS_WRITTEN;
     for (const struct found *found = mixable->found; found != NULL; found = found->next) {
         mixable->how = found->how > mixable->how ? found->how : mixable->how;
@@ -23,8 +32,8 @@ static struct mixable *look_for(struct potash *potash, const struct formula *for
 /* How much of a formula is asked for, as a factor of it; NAN, with a message, when it cannot be made so. */
 static double wanted_scale(struct potash *potash, const struct formula *formula, const char *make)
 {
-    bool dry = isnan(formula->parts->makes);
-    double makes = dry ? formula->parts->makes_mass : formula->parts->makes;
+    bool dry;
+    double makes = formula_makes(formula, &dry);
     if (make == NULL) {
         return 1;
     }
@@ -38,7 +47,7 @@ static double wanted_scale(struct potash *potash, const struct formula *formula,
                          dry ? "weight" : "volume", make, mass ? "weight" : "volume");
         return NAN;
     }
-    return amount / makes;
+    return batch_scale(formula, amount);
 }
 
 /* What --mix asks for: a title, or an amount of it. */
@@ -72,7 +81,7 @@ static double mixable_scale(struct potash *potash, const struct formula *formula
         }
     }
     bool fits = isnan(formula->parts->makes) == potash->context.make_is_mass && mix == NULL;
-    return fits ? report_scale(&potash->context, formula) : 1;
+    return fits ? batch_scale(formula, potash->context.make) : 1;
 }
 
 /* Formulas that a file reads are the darkroom's as well as those in the files that were named. */
@@ -86,7 +95,7 @@ static enum potash_status look_for_all(struct potash *potash, struct shelf_view 
             if (isnan(scale)) {
                 return POTASH_UNUSABLE;
             }
-            *end = look_for(potash, formula, scale);
+            *end = look_for(potash, sized(potash, formula, scale));
             end = &(*end)->next;
         }
     }
@@ -106,7 +115,7 @@ static enum potash_status add_process(struct potash *potash, struct shelf_view *
         double makes = demand->formula->parts->makes;
         double volume = demand->volume - there;
         if (volume > 0 && makes > 0) {
-            basket_add(&potash->arena, basket, needs_of_formula(&potash->formulary, demand->formula, volume / makes), 1);
+            add_needs(potash, basket, sized(potash, demand->formula, volume / makes));
         }
     }
     struct text count = potash->goods.unit == NULL ? TEXT("one load") : text_from(potash->options.goods);
@@ -138,7 +147,7 @@ static enum potash_status add_wanted(struct potash *potash, struct shelf_view *v
     if (isnan(scale)) {
         return POTASH_UNUSABLE;
     }
-    basket_add(&potash->arena, basket, needs_of_formula(&potash->formulary, formula, scale), 1);
+    add_needs(potash, basket, sized(potash, formula, scale));
     view->wanted[view->wanted_count++] = text_from(
         wanted.make == NULL ? arena_format(&potash->arena, "one batch of %.*s", TEXT_ARGUMENTS(formula->title))
                             : arena_format(&potash->arena, "%s of %.*s", wanted.make, TEXT_ARGUMENTS(formula->title)));
@@ -162,7 +171,7 @@ static enum potash_status make_list(struct potash *potash, struct shelf_view *vi
     }
     for (const struct mixable *mixable = view->mixables; mixable != NULL && !view->asked; mixable = mixable->next) {
         if (mixable->how > FOUND_OTHER_MATERIAL) {
-            basket_add(&potash->arena, &basket, needs_of_formula(&potash->formulary, mixable->formula, mixable->scale), 1);
+            add_needs(potash, &basket, mixable->batch);
         }
     }
     view->lacks = shopping_list(&potash->store, &basket);

@@ -98,7 +98,7 @@ static json_t *meaning(struct potash *session)
          formula = session_next(session, formula)) {
         const struct reckoned_formula *reckoned =
             formula->faulty ? NULL : report_formula_reckon(&session->context, formula, false);
-        put_item(&session->building, formula->faulty ? json_null() : report_formula_json(&session->context, formula, reckoned));
+        put_item(&session->building, formula->faulty ? json_null() : report_formula_json(&session->context, report_batch(&session->context, formula), reckoned));
     }
     json_t *counts = json_object();
     for (size_t i = 0; i < session->diagnostics.count; i++) {

@@ -176,9 +176,9 @@ struct cost cost_of_needs(const struct store *store, const struct need *needs, e
     return cost;
 }
 
-struct cost cost_of_formula(const struct store *store, const struct formula *formula, double scale, enum price_by by)
+struct cost cost_of_formula(const struct store *store, const struct formula *formula, enum price_by by)
 {
-    return cost_of_needs(store, needs_of_formula(store->formulary, formula, scale), by);
+    return cost_of_needs(store, needs_of_formula(store->formulary, formula), by);
 }
 
 struct cost cost_of_litre(const struct store *store, const struct formula *formula, const struct part *part, enum price_by by)

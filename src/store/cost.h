@@ -43,7 +43,7 @@ struct cost {
 struct cost cost_of_needs(const struct store *store, const struct need *needs, enum price_by by);
 
 /* The cost of a formula, `scale` times as written. */
-struct cost cost_of_formula(const struct store *store, const struct formula *formula, double scale, enum price_by by);
+struct cost cost_of_formula(const struct store *store, const struct formula *formula, enum price_by by);
 
 /* A litre of a part, other parts that it draws on counted through. */
 struct cost cost_of_litre(const struct store *store, const struct formula *formula, const struct part *part, enum price_by by);

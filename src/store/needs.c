@@ -70,7 +70,7 @@ static void add_step(struct formulary *formulary, struct need **list, const stru
     double grams = step->mass;
     /* What another solvent than water still has to fill. */
     if (step->how == ADD_TO_MAKE && step->form != NULL && step->form->density > 0) {
-        grams = fmax(step->volume - part_volume_before(part, step), 0) * step->form->density;
+        grams = step_poured(part, step) * step->form->density;
     }
     bool unknown = step->how == ADD_AS_NEEDED || isnan(grams);
     struct need need = {.material = step->material,
@@ -125,25 +125,25 @@ struct need *needs_of_part(struct formulary *formulary, const struct formula *fo
 }
 
 /* All parts, or one.  Its own parts are mixed anyway, whole, so that what one takes of another is counted with that. */
-static struct need *count_whole(struct counting *counting, const struct part *only, double scale)
+static struct need *count_whole(struct counting *counting, const struct part *only)
 {
     for (const struct part *part = counting->formula->parts; part != NULL; part = part->next) {
         if (only == NULL || part == only) {
-            add_part(counting, counting->formula, part, false, scale, 0);
+            add_part(counting, counting->formula, part, false, 1, 0);
         }
     }
     return counting->list;
 }
 
-struct need *needs_of_formula(struct formulary *formulary, const struct formula *formula, double scale)
+struct need *needs_of_formula(struct formulary *formulary, const struct formula *formula)
 {
     struct counting counting = {.formulary = formulary, .formula = formula};
-    return count_whole(&counting, NULL, scale);
+    return count_whole(&counting, NULL);
 }
 
 struct need *needs_of_formula_beside(struct formulary *formulary, const struct formula *formula, const struct part *part,
                                      bool (*has_a_bottle)(void *context, const struct step *step), void *context)
 {
     struct counting counting = {.formulary = formulary, .formula = formula, .has_a_bottle = has_a_bottle, .context = context};
-    return count_whole(&counting, part, 1);
+    return count_whole(&counting, part);
 }

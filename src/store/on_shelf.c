@@ -227,7 +227,7 @@ void store_check_formula(const struct store *store, struct formula *formula)
     if (store_is_empty(store) || formula->faulty) {
         return;
     }
-    for (const struct need *need = needs_of_formula(store->formulary, formula, 1); need != NULL; need = need->next) {
+    for (const struct need *need = needs_of_formula(store->formulary, formula); need != NULL; need = need->next) {
         if (left_in_form(store, need->material, NULL, need->material->usual) > 0) {
             continue;
         }

@@ -145,11 +145,11 @@ void needs_add(struct arena *arena, struct need **list, const struct need *need)
 /* All of `more`, times `factor`. */
 void needs_add_all(struct arena *arena, struct need **list, const struct need *more, double factor);
 
-/* What a whole formula takes as it is written, all its parts, times `scale`: solutions of other formulas and the solvents of
- * stocks are counted through, water is left out. */
-struct need *needs_of_formula(struct formulary *formulary, const struct formula *formula, double scale);
+/* What a whole formula takes, all its parts: solutions of other formulas and the solvents of stocks are counted through, water is left
+ * out.  Another size is that of a batch (batch/batch.h). */
+struct need *needs_of_formula(struct formulary *formulary, const struct formula *formula);
 
-/* The same as it is written, or of `part` alone unless that is NULL, but for the steps that draw on a bottle which `has_a_bottle`
+/* The same, or of `part` alone unless that is NULL, but for the steps that draw on a bottle which `has_a_bottle`
  * says was mixed by itself. */
 struct need *needs_of_formula_beside(struct formulary *formulary, const struct formula *formula, const struct part *part,
                                      bool (*has_a_bottle)(void *context, const struct step *step), void *context);

@@ -1,4 +1,4 @@
-/* Formulas rewritten to what is on the shelf. */
+/* Batches of what is on the shelf. */
 #include "store/taking.h"
 
 #include <math.h>
@@ -14,34 +14,23 @@ static bool is_of_one_kind(const struct drawn *drawn)
     return true;
 }
 
-static void take_form(struct step *step, const struct pack *pack, double grams)
-{
-    step->material = pack->material;
-    step->form = pack->form;
-    step->mass = grams;
-    step->how = pack->form->density > 0 ? ADD_BY_VOLUME : ADD_BY_MASS;
-    step->volume = pack->form->density > 0 ? grams / pack->form->density : NAN;
-}
-
-static void take_step(const struct store *store, const struct found *found, struct step *step, double scale)
+static struct taking *take_step(const struct store *store, const struct found *found, const struct step *step)
 {
     struct taking *taking = ARENA_NEW(store->arena, struct taking);
-    *taking = (struct taking){.how = found->how,
+    *taking = (struct taking){.step = step,
                               .material = step->material,
                               .form = step->form,
                               .mass = step->mass,
-                              .volume = step->volume,
                               .purity = 1,
-                              .short_of = found_is_there(found) ? 0 : found->short_of,
-                              .scale = scale};
-    step->taking = taking;
+                              .too_little = found->how == FOUND_TOO_LITTLE,
+                              .short_of = found_is_there(found) ? 0 : found->short_of};
     if (!found_is_there(found) || found->drawn == NULL) {
-        return;
+        return taking;
     }
     taking->drawn = found->drawn;
-    if (!is_of_one_kind(found->drawn)) {
-        taking->several = found->drawn;
-        return;
+    taking->several = !is_of_one_kind(found->drawn);
+    if (taking->several) {
+        return taking;
     }
     double drawn = 0;
     double does_for = 0;
@@ -50,30 +39,38 @@ static void take_step(const struct store *store, const struct found *found, stru
         does_for += at->does_for;
     }
     const struct pack *pack = found->drawn->pack;
-    taking->purity = pack->purity;
-    if (does_for > 0 && (pack->form != step->form || pack->purity < 1)) {
-        take_form(step, pack, step->mass * (drawn / does_for) / pack->purity);
+    if (does_for > 0) {
+        taking->purity = pack->purity;
+        taking->material = pack->material;
+        taking->form = pack->form;
+        taking->mass = step->mass * (drawn / does_for) / pack->purity;
     }
+    return taking;
 }
 
 static bool is_taken(const struct step *step, const struct need *need)
 {
     const struct form *form = step->form != NULL || step->material == NULL ? step->form : step->material->usual;
-    return step_is_addition(step) && step->taking == NULL && (step->how == ADD_BY_MASS || step->how == ADD_BY_VOLUME) &&
-           step->material != NULL && step->material->entry == need->material->entry && form == need->form && step->mass > 0;
+    return step_is_addition(step) && (step->how == ADD_BY_MASS || step->how == ADD_BY_VOLUME) && step->material != NULL &&
+           step->material->entry == need->material->entry && form == need->form && step->mass > 0;
 }
 
-void store_take(const struct store *store, struct formula *formula, double scale)
+const struct batch *store_batch(const struct store *store, const struct formula *formula, double scale, const struct scales *scales)
 {
-    const struct need *needs = store_is_empty(store) ? NULL : needs_of_formula(store->formulary, formula, scale);
+    struct taking *takings = NULL;
+    const struct batch *batch = batch_make(store->arena, formula, scale, NULL, scales);
+    const struct need *needs = store_is_empty(store) ? NULL : needs_of_formula(store->formulary, batch->formula);
     for (const struct need *need = needs; need != NULL; need = need->next) {
         struct found found = store_find(store, need);
-        for (struct part *part = formula->parts; part != NULL; part = part->next) {
-            for (struct step *step = part->steps; step != NULL; step = step->next) {
+        for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+            for (const struct step *step = part->steps; step != NULL; step = step->next) {
                 if (is_taken(step, need)) {
-                    take_step(store, &found, step, scale);
+                    struct taking *taking = take_step(store, &found, step);
+                    taking->next = takings;
+                    takings = taking;
                 }
             }
         }
     }
+    return takings == NULL ? batch : batch_make(store->arena, formula, scale, takings, scales);
 }

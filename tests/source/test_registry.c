@@ -17,7 +17,7 @@ static const char *const warnings[] = {
     "added-twice",        "stock-too-strong",     "temperature-unusual", "part-unused",  "look-alike",
     "too-small-to-weigh", "drop-approximate",     "hazard-combination",  "not-on-shelf", "range-given"};
 /* Warnings that came later. */
-static const char *const later[] = {"form-unusual", "grave-danger", "bath-spoils", "keeps-too-long", "hidden-sign"};
+static const char *const later[] = {"form-unusual", "grave-danger", "bath-spoils", "keeps-too-long", "hidden-sign", "after-the-mark"};
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
