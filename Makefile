@@ -52,7 +52,7 @@ ALL_CFLAGS := -std=gnu17 $(WARNINGS) -D_FILE_OFFSET_BITS=64 $(CFLAGS) $(LTO) -Is
 
 LIBRARY_SOURCES := $(filter-out $(PDF_LEAVES_OUT) src/command/%.c,$(wildcard src/*/*.c))
 COMMAND_SOURCES := $(wildcard src/command/*.c)
-GENERATED       := $(addprefix $(BUILD)/gen/,notation.tab.c notation.lex.c stdlib.c page_html_files.c)
+GENERATED       := $(addprefix $(BUILD)/gen/,notation.tab.c notation.lex.c stdlib.c page_html_files.c library_tables.c)
 STDLIB          := $(sort $(wildcard stdlib/*.bath))
 
 LIBRARY_OBJECTS := $(LIBRARY_SOURCES:%.c=$(BUILD)/obj/%.o) $(GENERATED:$(BUILD)/gen/%.c=$(BUILD)/obj/gen/%.o)
@@ -98,8 +98,27 @@ endef
 $(BUILD)/gen/stdlib.c: $(STDLIB) Makefile
 	@mkdir -p $(BUILD)/gen
 	@text() { $(text_as_c); }; \
-	 { echo '/* made from stdlib/ */'; echo '#include "library/entries.h"'; echo 'const struct stdlib_file stdlib_files[] = {'; \
+	 { echo '/* made from stdlib/ */'; echo '#include "library/tables.h"'; echo 'const struct stdlib_file stdlib_files[] = {'; \
 	   for f in $(STDLIB); do echo "{\"$$f\","; text "$$f"; echo ", $$(wc -c < "$$f")},"; done; echo '{NULL, NULL, 0}};'; } > $@
+
+# Tables of what it declares, made by the library's own reading of it.  Where the program is built for another machine, MAKE_LIBRARY is
+# that of a build for this one.
+MAKE_LIBRARY  ?= $(BUILD)/make_library
+UNTABLED       = $(filter-out %/library_tables.o,$(LIBRARY_OBJECTS))
+
+$(BUILD)/untabled.a: $(UNTABLED)
+	@rm -f $@
+	@$(AR) rcs $@ $^
+
+MAKE_LIBRARY_OBJECTS := $(patsubst %.c,$(BUILD)/obj/%.o,$(wildcard tools/*.c))
+
+$(BUILD)/make_library: $(MAKE_LIBRARY_OBJECTS) $(BUILD)/untabled.a
+	@echo "  link   $@"
+	$(SHOWN)$(CC) $(CFLAGS) $(NO_LTO) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+$(BUILD)/gen/library_tables.c: $(MAKE_LIBRARY)
+	@echo "  make   $@"
+	$(SHOWN)$(MAKE_LIBRARY) > $@
 
 # Styles and script of the HTML pages, and their digests by which the page's Content Security Policy knows them.
 HTML_SCRIPTS := $(addprefix src/page/html/,view.js figures.js sheets.js timers.js)
@@ -124,7 +143,7 @@ $(BUILD)/obj/%.o: %.c $(BUILD)/gen/notation.tab.h
 	@echo "  cc     $<"
 	$(SHOWN)$(CC) $(ALL_CFLAGS) -MMD -c -o $@ $<
 
--include $(LIBRARY_OBJECTS:.o=.d) $(COMMAND_OBJECTS:.o=.d)
+-include $(LIBRARY_OBJECTS:.o=.d) $(COMMAND_OBJECTS:.o=.d) $(MAKE_LIBRARY_OBJECTS:.o=.d)
 
 # A header that is gone fails no build whose notes of the last time still name it.
 %.h: ;

@@ -199,14 +199,6 @@ void formulary_start(struct formulary *formulary, struct library *library);
 /* Takes in the formulas, variants and stocks of a parsed file; they are checked by formulary_check. */
 void formulary_add_file(struct formulary *formulary, const struct syntax_file *file);
 
-enum { FORMULA_KINDS = 14 };
-
-/* The kinds of bath that the notation knows; returns how many. */
-size_t formula_all_kinds(struct text found[FORMULA_KINDS]);
-
-/* Those that the formulas say they are, or more; returns how many. */
-size_t formulary_kinds(const struct formulary *formulary, struct text found[FORMULA_KINDS]);
-
 /* Checks everything that was taken in, the stocks first.  `then`, unless NULL, is called with each formula once it is checked, and
  * while it is at hand: going through all of them a second time would fetch everything from memory anew.  Where the forms have an
  * arena of their own, a formula has none after that. */

@@ -10,47 +10,6 @@ static struct text word_folded(struct checker *checker, const struct word *word)
     return names_folded(checker->library->names, word->name)->spelling;
 }
 
-size_t formula_all_kinds(struct text found[FORMULA_KINDS])
-{
-    _Static_assert(sizeof kinds / sizeof *kinds == FORMULA_KINDS, "");
-    for (size_t i = 0; i < FORMULA_KINDS; i++) {
-        found[i] = text_from(kinds[i]);
-    }
-    return FORMULA_KINDS;
-}
-
-/* Of so many formulas all kinds of bath may be expected, and to look at more takes longer than it can save. */
-enum { FEW_FORMULAS = 50 };
-
-/* Asked before anything is checked: the statements tell. */
-size_t formulary_kinds(const struct formulary *formulary, struct text found[FORMULA_KINDS])
-{
-    if (formulary->formula_count > FEW_FORMULAS) {
-        return formula_all_kinds(found);
-    }
-    bool there[FORMULA_KINDS] = {0};
-    for (const struct formula *formula = formulary->formulas; formula != NULL; formula = formula->next) {
-        const struct statement *statement = formula->declaration == NULL ? NULL : formula->declaration->statements;
-        while (statement != NULL && statement->kind != SAY_KIND) {
-            statement = statement->next;
-        }
-        struct text kind = {0};
-        if (statement != NULL) {
-            kind = names_folded(formulary->names, ((const struct words_statement *)statement)->words->name)->spelling;
-        }
-        for (size_t i = 0; i < FORMULA_KINDS; i++) {
-            there[i] = there[i] || text_is(kind, kinds[i]);
-        }
-    }
-    size_t count = 0;
-    for (size_t i = 0; i < FORMULA_KINDS; i++) {
-        if (there[i]) {
-            found[count++] = text_from(kinds[i]);
-        }
-    }
-    return count;
-}
-
 static void check_kind(struct checker *checker, const struct words_statement *statement)
 {
     struct text kind = word_folded(checker, statement->words);

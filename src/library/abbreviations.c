@@ -76,18 +76,19 @@ size_t library_abbreviated_materials(struct library *library, struct text spelli
     if (!readable || library->near_searches++ > MOST_SEARCHES) {
         return 0;
     }
-    const struct library_entry *mains[8];
+    const struct library_entry *told_of[8];
     size_t count = 0;
-    for (struct library_entry *entry = library->materials; entry != NULL; entry = entry->hh.next) {
-        const struct words known = split(entry->key);
+    for (struct library_key_walk walk = {.library = library, .kind = DECLARE_MATERIAL}; library_next_key(&walk);) {
+        const struct words known = split(walk.key);
         if (known.count > MOST_WORDS || !stands_for(&wanted, &known)) {
             continue;
         }
+        struct library_entry *entry = library_walked_entry(&walk);
         bool told = false;
         for (size_t i = 0; i < count; i++) {
-            told = told || mains[i] == entry->main;
+            told = told || told_of[i] == entry;
         }
-        const struct material *material = told ? NULL : library_make_material(library, entry->main);
+        const struct material *material = told ? NULL : library_make_material(library, entry);
         if (material == NULL || (material->stop.length > 0 && wanted.count == 1)) {
             continue;
         }
@@ -95,10 +96,10 @@ size_t library_abbreviated_materials(struct library *library, struct text spelli
             *grave = material->name;
             return 0;
         }
-        if (count == most || count == sizeof mains / sizeof *mains) {
+        if (count == most || count == sizeof told_of / sizeof *told_of) {
             return wanted.count == 1 ? count : 0; /* short for too many */
         }
-        mains[count] = entry->main;
+        told_of[count] = entry;
         found[count++] = material->name;
     }
     return count;

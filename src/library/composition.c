@@ -36,7 +36,7 @@ static double atomic_weight(struct reader *reader)
                         : 1;
     struct text symbol = {reader->formula.at + reader->at, length};
     struct library_entry *entry = library_find(reader->library, DECLARE_ELEMENT, symbol);
-    const struct declaration *element = entry == NULL ? NULL : library_declaration(reader->library, entry->main);
+    const struct declaration *element = entry == NULL ? NULL : library_declaration(reader->library, entry);
     if (element == NULL || isnan(element->number)) {
         reader->failed = true;
         return 0;

@@ -5,18 +5,11 @@
 #include "base/table.h"
 #include "library/library.h"
 
-/* The library's files, made by the Makefile from stdlib/; closed by a name of NULL. */
-struct stdlib_file {
-    const char *name;
-    char *text; /* never written to, since all of it is text */
-    size_t length;
-};
-extern const struct stdlib_file stdlib_files[];
-
 /* A declaration of the library, not parsed before it is asked for. */
 struct library_entry {
-    struct text key;                       /* folded name, or one of its other names */
+    struct text key;                       /* folded name */
     enum declaration_kind kind;
+    size_t number;                         /* in the order in which the library counts them; its identity where no pointer is at hand */
     struct source_file *file;
     uint32_t begin;                        /* bytes within the file */
     uint32_t end;
@@ -25,11 +18,15 @@ struct library_entry {
     bool making;
     bool of_library;
     bool replaces;                         /* it stands in the place of another declaration */
-    struct library_entry *main;            /* the entry of the declaration's own name; itself there */
-    struct library_entry *next;            /* in order of declaration; main entries only */
-    struct library_entry *next_offered;    /* units that are usual or a base unit: the next of them */
-    bool offered;
+    bool offered;                          /* a unit that its declaration calls usual, or a base unit: looked through where one is offered */
+    struct library_entry *next;            /* of those that are not in the tables: in order of declaration */
     struct mistaken *mistaken;             /* the materials that say they are taken for this one; NULL until asked for */
+};
+
+/* A name that is not in the tables. */
+struct library_key {
+    struct text key;                       /* folded */
+    struct library_entry *entry;
     UT_hash_handle hh;
 };
 
@@ -39,34 +36,29 @@ struct mistaken {
     struct library_entry *entry;
 };
 
-/* The table for declarations of that kind; NULL when they are not kept in one. */
-struct library_entry **library_table(struct library *library, enum declaration_kind kind);
-
+/* The entry under that folded name; NULL when there is none. */
 struct library_entry *library_find(struct library *library, enum declaration_kind kind, struct text key);
-void library_insert(struct library *library, struct library_entry *entry);
 
-/* A new main entry under `key`. */
-struct library_entry *library_declare(struct library *library, enum declaration_kind kind, struct text key);
+/* The next entry of a kind in the order of declaration; the first after NULL. */
+struct library_entry *library_next_entry(struct library *library, enum declaration_kind kind, const struct library_entry *before);
 
-/* A unit that its declaration calls usual, or a base unit: those are looked through where one is offered. */
-void library_offer(struct library *library, struct library_entry *entry);
-
-/* Another key for it. */
-void library_alias(struct library *library, struct library_entry *main, struct text key);
+/* Goes through all names of a kind: begin with {.library, .kind}; false at the end. */
+struct library_key_walk {
+    struct library *library;
+    enum declaration_kind kind;
+    struct text key;
+    size_t next_built;
+    const struct library_key *at;
+    bool begun;
+    bool own; /* behind the tables */
+};
+bool library_next_key(struct library_key_walk *walk);
+struct library_entry *library_walked_entry(const struct library_key_walk *walk);
 
 /* The declaration, parsed now if need be; NULL when it cannot be read. */
 const struct declaration *library_declaration(struct library *library, struct library_entry *entry);
 
 const struct unit *library_make_unit(struct library *library, struct library_entry *entry);
 const struct material *library_make_material(struct library *library, struct library_entry *entry);
-
-/* Indexes a file of the built-in library without parsing it. */
-void library_index(struct library *library, struct source_file *file);
-
-/* The names behind `mistaken for` in a declaration of the built-in library, which is not parsed; empty when it has none. */
-struct text library_indexed_mistakes(const struct library_entry *entry);
-
-/* Cuts the first of the names that commas divide off the list; empty when there is none left. */
-struct text library_cut_name(struct text *list);
 
 #endif

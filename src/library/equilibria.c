@@ -298,9 +298,8 @@ const struct equilibria *library_equilibria(struct library *library)
         return library->equilibria;
     }
     struct equilibria room = {0};
-    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
-        const struct declaration *declaration =
-            entry->kind == DECLARE_EQUILIBRIUM ? library_declaration(library, entry) : NULL;
+    for (struct library_entry *entry = NULL; (entry = library_next_entry(library, DECLARE_EQUILIBRIUM, entry)) != NULL;) {
+        const struct declaration *declaration = library_declaration(library, entry);
         if (declaration != NULL) {
             count_room(declaration, &room);
         }
@@ -309,9 +308,8 @@ const struct equilibria *library_equilibria(struct library *library)
     maker.made->families = ARENA_ARRAY(library->arena, struct equilibrium, room.family_count + 1);
     maker.made->species = ARENA_ARRAY(library->arena, struct species, room.species_count + 1);
     maker.made->interactions = ARENA_ARRAY(library->arena, struct interaction, room.interaction_count + 1);
-    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
-        const struct declaration *declaration =
-            entry->kind == DECLARE_EQUILIBRIUM ? library_declaration(library, entry) : NULL;
+    for (struct library_entry *entry = NULL; (entry = library_next_entry(library, DECLARE_EQUILIBRIUM, entry)) != NULL;) {
+        const struct declaration *declaration = library_declaration(library, entry);
         if (declaration != NULL && declaration->name.name != NULL) {
             make_family(&maker, &maker.made->families[maker.made->family_count++], declaration);
         }

@@ -3,21 +3,14 @@
 
 #include "library/entries.h"
 #include "library/relation.h"
+#include "library/tables.h"
 
 #include <ctype.h>
-
-#pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
 
 /* What a key is of; its first byte. */
 enum key_kind { KEY_MATERIAL = 'm', KEY_ROLE = 'r', KEY_ION = 'i', KEY_ELEMENT = 'e', KEY_HAZARD = 'h' };
 
 enum { LONGEST_KEY = 96 };
-
-struct group_key {
-    struct group_set in;
-    struct group_set out; /* groups that leave it out */
-    UT_hash_handle hh;
-};
 
 bool material_has_role(const struct material *material, struct text role)
 {
@@ -31,30 +24,47 @@ bool material_has_role(const struct material *material, struct text role)
 
 /* ---- reading the declarations ---- */
 
-static struct group_key *find_key(const struct groups *groups, enum key_kind kind, struct text text)
+/* Where the key is, or would be put. */
+static size_t find_slot(const struct groups *groups, struct text text)
 {
-    char room[LONGEST_KEY];
-    struct group_key *key = NULL;
-    if (text.length < LONGEST_KEY) {
-        room[0] = (char)kind;
-        memcpy(room + 1, text.at, text.length);
-        HASH_FIND(hh, groups->keys, room, text.length + 1, key);
+    uint32_t at = table_key_hash(DECLARE_GROUP, text) & groups->mask;
+    while (groups->slots[at] != 0 && !text_equal(groups->keys[groups->slots[at] - 1].text, text)) {
+        at = (at + 1) & groups->mask;
     }
-    return key;
+    return at;
 }
 
-static struct group_key *make_key(struct groups *groups, struct library *library, enum key_kind kind, struct text text)
+static void make_room(struct groups_reader *reader)
 {
-    struct arena *table_arena = library->arena;
-    struct group_key *key = find_key(groups, kind, text);
-    if (key == NULL) {
-        key = ARENA_NEW(library->arena, struct group_key);
-        char *room = arena_allocate(library->arena, text.length + 1);
-        room[0] = (char)kind;
-        memcpy(room + 1, text.at, text.length);
-        HASH_ADD_KEYPTR(hh, groups->keys, room, text.length + 1, key);
+    enum { FIRST_ROOM = 512 };
+    struct groups *groups = reader->groups;
+    struct group_key *before = reader->keys;
+    reader->room = reader->room == 0 ? FIRST_ROOM : 2 * reader->room;
+    groups->keys = reader->keys = ARENA_ARRAY(reader->library->arena, struct group_key, reader->room);
+    groups->slots = reader->slots = ARENA_ARRAY(reader->library->arena, uint16_t, 2 * reader->room);
+    groups->mask = (uint32_t)(2 * reader->room - 1);
+    for (size_t i = 0; i < groups->key_count; i++) {
+        reader->keys[i] = before[i];
+        reader->slots[find_slot(groups, before[i].text)] = (uint16_t)(i + 1);
     }
-    return key;
+}
+
+static struct group_key *make_key(struct groups_reader *reader, enum key_kind kind, struct text text)
+{
+    struct groups *groups = reader->groups;
+    if (groups->key_count == reader->room) {
+        make_room(reader);
+    }
+    char *room = arena_allocate(reader->library->arena, text.length + 1);
+    room[0] = (char)kind;
+    memcpy(room + 1, text.at, text.length);
+    text = (struct text){room, text.length + 1};
+    size_t slot = find_slot(groups, text);
+    if (groups->slots[slot] == 0) {
+        reader->keys[groups->key_count++].text = text;
+        reader->slots[slot] = (uint16_t)groups->key_count;
+    }
+    return &reader->keys[groups->slots[slot] - 1];
 }
 
 static size_t find_place(const struct groups *groups, struct text name)
@@ -67,61 +77,62 @@ static size_t find_place(const struct groups *groups, struct text name)
 }
 
 /* The key of what a name means: a material's own, whichever of its names this is, or a role's. */
-static struct group_key *key_of_name(struct groups *groups, struct library *library, struct text name)
+static struct group_key *key_of_name(struct groups_reader *reader, struct text name)
 {
-    const struct library_entry *entry = library_material_entry(library, name);
-    return entry != NULL ? make_key(groups, library, KEY_MATERIAL, entry->key) : make_key(groups, library, KEY_ROLE, name);
+    const struct library_entry *entry = library_material_entry(reader->library, name);
+    return entry != NULL ? make_key(reader, KEY_MATERIAL, entry->key) : make_key(reader, KEY_ROLE, name);
 }
 
-size_t groups_place(struct groups *groups, struct library *library, struct text name)
+size_t groups_place(struct groups_reader *reader, struct text name)
 {
+    struct groups *groups = reader->groups;
     size_t place = find_place(groups, name);
     if (place == MOST_GROUPS && groups->count < MOST_GROUPS) {
         place = groups->count++;
         groups->names[place] = name;
-        group_set_put(&key_of_name(groups, library, name)->in, place);
+        group_set_put(&key_of_name(reader, name)->in, place);
     }
     return place;
 }
 
-static void read_names(struct groups *groups, struct library *library, const struct word *word, size_t place, bool out)
+static void read_names(struct groups_reader *reader, const struct word *word, size_t place, bool out)
 {
     for (; word != NULL; word = word->next) {
-        struct text name = names_folded(library->names, word->name)->spelling;
-        size_t inner = out ? MOST_GROUPS : find_place(groups, name);
+        struct text name = names_folded(reader->library->names, word->name)->spelling;
+        size_t inner = out ? MOST_GROUPS : find_place(reader->groups, name);
         if (inner < MOST_GROUPS) {
-            group_set_put(&groups->holds[place], inner);
+            group_set_put(&reader->groups->holds[place], inner);
         } else {
-            struct group_key *key = key_of_name(groups, library, name);
+            struct group_key *key = key_of_name(reader, name);
             group_set_put(out ? &key->out : &key->in, place);
         }
     }
 }
 
-static void read_ions(struct groups *groups, struct library *library, enum key_kind kind, const struct ion *ion, size_t place)
+static void read_ions(struct groups_reader *reader, enum key_kind kind, const struct ion *ion, size_t place)
 {
     for (; ion != NULL; ion = ion->next) {
-        group_set_put(&make_key(groups, library, kind, ion->formula)->in, place);
+        group_set_put(&make_key(reader, kind, ion->formula)->in, place);
     }
 }
 
-static void read_group(struct groups *groups, struct library *library, const struct declaration *declaration, size_t place)
+static void read_group(struct groups_reader *reader, const struct declaration *declaration, size_t place)
 {
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
         const struct word *words = ((const struct words_statement *)statement)->words;
         switch (statement->kind) {
         case SAY_HOLDS:
         case SAY_LEAVE_OUT:
-            read_names(groups, library, words, place, statement->kind == SAY_LEAVE_OUT);
+            read_names(reader, words, place, statement->kind == SAY_LEAVE_OUT);
             break;
         case SAY_IONS:
         case SAY_FORM:
-            read_ions(groups, library, statement->kind == SAY_IONS ? KEY_ION : KEY_ELEMENT,
-                      ((const struct ions_statement *)statement)->ions, place);
+            read_ions(reader, statement->kind == SAY_IONS ? KEY_ION : KEY_ELEMENT, ((const struct ions_statement *)statement)->ions,
+                      place);
             break;
         case SAY_HAZARD:
             for (; words != NULL; words = words->next) {
-                group_set_put(&make_key(groups, library, KEY_HAZARD, words->name->spelling)->in, place);
+                group_set_put(&make_key(reader, KEY_HAZARD, words->name->spelling)->in, place);
             }
             break;
         default:
@@ -146,13 +157,15 @@ static void name_group(void *context, const struct declaration *declaration)
     }
 }
 
-void groups_start(struct groups *groups, struct library *library)
+void groups_start(struct groups_reader *reader, struct groups *groups, struct library *library)
 {
+    *reader = (struct groups_reader){.library = library, .groups = groups};
+    make_room(reader);
     struct naming naming = {.groups = groups, .library = library};
     library_each_declaration(library, DECLARE_GROUP, name_group, &naming);
     size_t declared = groups->count;
     for (size_t place = 0; place < declared; place++) { /* a group may hold one that is declared after it */
-        read_group(groups, library, naming.declarations[place], place);
+        read_group(reader, naming.declarations[place], place);
     }
 }
 
@@ -166,8 +179,15 @@ struct belonging {
 
 static void add_key(struct belonging *belonging, enum key_kind kind, struct text text)
 {
-    const struct group_key *key = find_key(belonging->groups, kind, text);
-    if (key != NULL) {
+    char room[LONGEST_KEY];
+    if (text.length >= LONGEST_KEY) {
+        return;
+    }
+    room[0] = (char)kind;
+    memcpy(room + 1, text.at, text.length);
+    size_t place = belonging->groups->slots[find_slot(belonging->groups, (struct text){room, text.length + 1})];
+    if (place > 0) {
+        const struct group_key *key = &belonging->groups->keys[place - 1];
         group_set_add(&belonging->in, &key->in);
         group_set_add(&belonging->out, &key->out);
     }

@@ -36,22 +36,39 @@ static inline bool group_sets_meet(const struct group_set *a, const struct group
     return both != 0;
 }
 
-struct group_key;
+/* Of a name, a role, an ion … : the groups that it makes something belong to. */
+struct group_key {
+    struct text text;     /* its first byte tells what it is of */
+    struct group_set in;
+    struct group_set out; /* groups that leave it out */
+};
 
-/* What the lines of all groups come to, turned round: from a name, a role, an ion … to the groups that it makes something belong to. */
+/* What the lines of all groups come to, turned round. */
 struct groups {
-    struct group_key *keys;             /* table */
-    struct text names[MOST_GROUPS];     /* folded */
+    const struct group_key *keys;
+    size_t key_count;
+    const uint16_t *slots;               /* by hash: the place of a key and 1, or in the next free one behind */
+    uint32_t mask;                       /* slots less one */
+    struct text names[MOST_GROUPS];      /* folded */
     struct group_set holds[MOST_GROUPS]; /* groups that are in a group */
     size_t count;
 };
 
+/* Reads groups, and the names that reactions use by themselves. */
+struct groups_reader {
+    struct library *library;
+    struct groups *groups;
+    struct group_key *keys;              /* those of `groups`, while there are more to come */
+    uint16_t *slots;
+    size_t room;
+};
+
 /* Reads the declared groups. */
-void groups_start(struct groups *groups, struct library *library);
+void groups_start(struct groups_reader *reader, struct groups *groups, struct library *library);
 
 /* The place of a folded name of a group, a material or a role among the groups; MOST_GROUPS when there is no room for another.
  * All names must be known before the first material is asked for. */
-size_t groups_place(struct groups *groups, struct library *library, struct text name);
+size_t groups_place(struct groups_reader *reader, struct text name);
 
 /* What a material belongs to; kept with it. */
 const struct group_set *material_groups(struct library *library, const struct material *material);

@@ -2,82 +2,136 @@
 #include "library/entries.h"
 
 #include "library/equilibria.h"
+#include "library/tables.h"
 #include "syntax/parse.h"
 
 #pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
 
-struct library_entry **library_table(struct library *library, enum declaration_kind kind)
+/* Whether declarations of that kind are kept here. */
+static bool is_kept(enum declaration_kind kind)
 {
-    switch (kind) {
-    case DECLARE_MATERIAL:
-        return &library->materials;
-    case DECLARE_UNIT:
-        return &library->units;
-    case DECLARE_ELEMENT:
-        return &library->elements;
-    case DECLARE_PHRASE:
-        return &library->phrases;
-    case DECLARE_RULE:
-        return &library->rules;
-    case DECLARE_REACTION:
-        return &library->reactions;
-    case DECLARE_GROUP:
-        return &library->groups;
-    case DECLARE_EQUILIBRIUM:
-        return &library->equilibrium_entries;
-    default:
-        return NULL;
-    }
+    const unsigned kept = 1u << DECLARE_MATERIAL | 1u << DECLARE_UNIT | 1u << DECLARE_ELEMENT | 1u << DECLARE_PHRASE | 1u << DECLARE_RULE |
+                          1u << DECLARE_REACTION | 1u << DECLARE_GROUP | 1u << DECLARE_EQUILIBRIUM;
+    return (kept >> kind & 1) != 0;
 }
 
-struct library_entry *library_find(struct library *library, enum declaration_kind kind, struct text key)
+/* ---- what is built in ---- */
+
+static struct text table_key_text(const struct library_tables *tables, size_t key)
 {
-    struct library_entry **table = library_table(library, kind);
-    struct library_entry *entry = NULL;
-    HASH_FIND(hh, *table, key.at, key.length, entry);
+    return (struct text){tables->letters + tables->keys[key].at, tables->keys[key].length};
+}
+
+static size_t built_count(const struct library *library)
+{
+    return library->tables == NULL ? 0 : library->tables->first_entry[TABLE_KINDS];
+}
+
+static struct library_entry *built_entry(struct library *library, enum declaration_kind kind, size_t place)
+{
+    struct library_entry *entry = library->built[place];
+    if (entry == NULL) {
+        const struct table_entry *row = &library->tables->entries[place];
+        entry = library->built[place] = ARENA_NEW(library->arena, struct library_entry);
+        entry->key = table_key_text(library->tables, row->key);
+        entry->kind = kind;
+        entry->number = place;
+        entry->file = library->built_files[row->file];
+        entry->begin = row->begin;
+        entry->end = row->end;
+        entry->of_library = true;
+        entry->offered = row->offered;
+    }
     return entry;
 }
 
-void library_insert(struct library *library, struct library_entry *entry)
+static struct library_entry *find_built(struct library *library, enum declaration_kind kind, struct text key)
 {
-    struct arena *table_arena = library->arena;
-    struct library_entry **table = library_table(library, entry->kind);
-    HASH_ADD_KEYPTR(hh, *table, entry->key.at, entry->key.length, entry);
+    const struct library_tables *tables = library->tables;
+    for (uint32_t at = table_key_hash(kind, key);; at++) {
+        size_t found = tables->slots[at & tables->mask];
+        if (found == 0) {
+            return NULL;
+        }
+        bool of_kind = found > tables->first_key[kind] && found <= tables->first_key[kind + 1];
+        if (of_kind && text_equal(table_key_text(tables, found - 1), key)) {
+            return built_entry(library, kind, tables->keys[found - 1].entry);
+        }
+    }
 }
 
-struct library_entry *library_declare(struct library *library, enum declaration_kind kind, struct text key)
+/* ---- names ---- */
+
+struct library_entry *library_find(struct library *library, enum declaration_kind kind, struct text key)
+{
+    struct library_key *found = NULL;
+    HASH_FIND(hh, library->keys[kind], key.at, key.length, found);
+    if (found != NULL) {
+        return found->entry;
+    }
+    return library->tables == NULL ? NULL : find_built(library, kind, key);
+}
+
+static void add_key(struct library *library, struct library_entry *entry, struct text text)
+{
+    struct arena *table_arena = library->arena;
+    struct library_key *key = ARENA_NEW(library->arena, struct library_key);
+    key->key = text;
+    key->entry = entry;
+    HASH_ADD_KEYPTR(hh, library->keys[entry->kind], key->key.at, key->key.length, key);
+}
+
+/* A new entry under `key`. */
+static struct library_entry *declare(struct library *library, enum declaration_kind kind, struct text key)
 {
     struct library_entry *entry = ARENA_NEW(library->arena, struct library_entry);
     entry->kind = kind;
     entry->key = key;
-    entry->main = entry;
-    if (library->last == NULL) {
-        library->declared = entry;
-    } else {
-        library->last->next = entry;
-    }
+    entry->number = built_count(library) + library->declared_count++;
+    *(library->last == NULL ? &library->declared : &library->last->next) = entry;
     library->last = entry;
-    library_insert(library, entry);
+    add_key(library, entry, key);
     return entry;
 }
 
-void library_offer(struct library *library, struct library_entry *entry)
+struct library_entry *library_next_entry(struct library *library, enum declaration_kind kind, const struct library_entry *before)
 {
-    if (entry->offered) {
-        return;
+    struct library_entry *next = library->declared;
+    if (before != NULL && before->number >= built_count(library)) {
+        next = before->next;
+    } else if (library->tables != NULL) {
+        size_t place = before == NULL ? library->tables->first_entry[kind] : before->number + 1;
+        if (place < library->tables->first_entry[kind + 1]) {
+            return built_entry(library, kind, place);
+        }
     }
-    entry->offered = true;
-    *(library->offered == NULL ? &library->offered : &library->offered_last->next_offered) = entry;
-    library->offered_last = entry;
+    while (next != NULL && next->kind != kind) {
+        next = next->next;
+    }
+    return next;
 }
 
-void library_alias(struct library *library, struct library_entry *main, struct text key)
+bool library_next_key(struct library_key_walk *walk)
 {
-    struct library_entry *entry = ARENA_NEW(library->arena, struct library_entry);
-    entry->kind = main->kind;
-    entry->key = key;
-    entry->main = main;
-    library_insert(library, entry);
+    const struct library_tables *tables = walk->library->tables;
+    if (tables != NULL && !walk->own) {
+        walk->next_built = walk->begun ? walk->next_built : tables->first_key[walk->kind];
+        walk->begun = true;
+        if (walk->next_built < tables->first_key[walk->kind + 1]) {
+            walk->key = table_key_text(tables, walk->next_built++);
+            return true;
+        }
+    }
+    walk->at = walk->own ? walk->at->hh.next : walk->library->keys[walk->kind];
+    walk->own = true;
+    walk->key = walk->at == NULL ? (struct text){0} : walk->at->key;
+    return walk->at != NULL;
+}
+
+struct library_entry *library_walked_entry(const struct library_key_walk *walk)
+{
+    return walk->own ? walk->at->entry
+                     : built_entry(walk->library, walk->kind, walk->library->tables->keys[walk->next_built - 1].entry);
 }
 
 const struct declaration *library_declaration(struct library *library, struct library_entry *entry)
@@ -100,9 +154,16 @@ void library_start(struct library *library, struct arena *arena, struct names *n
                    struct diagnostics *diagnostics)
 {
     library_start_empty(library, arena, names, sources, diagnostics);
-    for (const struct stdlib_file *file = stdlib_files; file->name != NULL; file++) {
-        struct source_file *source = source_add(sources, file->name, file->text, file->length, true);
-        library_index(library, source);
+    size_t count = 0;
+    while (stdlib_files[count].name != NULL) {
+        count++;
+    }
+    library->tables = &library_tables;
+    library->built = ARENA_ARRAY(arena, struct library_entry *, built_count(library));
+    library->built_files = ARENA_ARRAY(arena, struct source_file *, count);
+    for (size_t i = 0; i < count; i++) {
+        const struct stdlib_file *file = &stdlib_files[i];
+        library->built_files[i] = source_add(sources, file->name, file->text, file->length, true);
     }
 }
 
@@ -115,14 +176,14 @@ static struct text fold_key(struct library *library, enum declaration_kind kind,
     return exact ? name->spelling : names_folded(library->names, name)->spelling;
 }
 
-static void report_twice(struct library *library, const struct library_entry *before, const struct word *name)
+static void report_twice(struct library *library, struct library_entry *before, const struct word *name)
 {
     struct diagnostics *diagnostics = library->diagnostics;
-    bool replaceable = before->main->of_library;
+    bool replaceable = before->of_library;
     struct diagnostic *diagnostic =
         diagnostics_add(diagnostics, DIAG_DECLARED_TWICE, name->span, "\"%.*s\" is declared already%s",
                         TEXT_ARGUMENTS(name->name->spelling), replaceable ? " in the library" : "");
-    const struct declaration *other = library_declaration(library, before->main);
+    const struct declaration *other = library_declaration(library, before);
     if (other != NULL) {
         diagnostics_relate(diagnostics, diagnostic, other->name.span, "the other declaration is here");
     }
@@ -139,8 +200,8 @@ static void add_names(struct library *library, struct library_entry *entry, cons
         struct text key = fold_key(library, entry->kind, name->name);
         struct library_entry *before = library_find(library, entry->kind, key);
         if (before == NULL) {
-            library_alias(library, entry, key);
-        } else if (before->main != entry) {
+            add_key(library, entry, key);
+        } else if (before != entry) {
             report_twice(library, before, name);
         }
     }
@@ -148,22 +209,26 @@ static void add_names(struct library *library, struct library_entry *entry, cons
 
 static void add_declaration(struct library *library, const struct declaration *declaration)
 {
-    if (declaration->name.name == NULL || library_table(library, declaration->kind) == NULL) {
+    if (declaration->name.name == NULL || !is_kept(declaration->kind)) {
         return;
     }
     struct text key = fold_key(library, declaration->kind, declaration->name.name);
     struct library_entry *before = library_find(library, declaration->kind, key);
     struct library_entry *entry;
-    if (before != NULL && declaration->replacing && before->main->of_library) {
-        entry = before->main; /* its other names now lead to the new declaration */
+    if (before != NULL && declaration->replacing && before->of_library) {
+        entry = before; /* its other names now lead to the new declaration */
         entry->made = NULL;
         entry->replaces = true;
+        if (entry->number < built_count(library)) {
+            entry->next = library->replaced;
+            library->replaced = entry;
+        }
     } else if (before != NULL) {
         struct word name = {declaration->name.name, declaration->name.span, NULL};
         report_twice(library, before, &name);
         return;
     } else {
-        entry = library_declare(library, declaration->kind, key);
+        entry = declare(library, declaration->kind, key);
     }
     entry->declaration = declaration;
     library->mistakes_known = false;
@@ -174,7 +239,7 @@ static void add_declaration(struct library *library, const struct declaration *d
     if (declaration->unit != NULL) {
         add_names(library, entry, declaration->unit->also);
         if (declaration->unit->usual || declaration->unit->dimension != NULL) {
-            library_offer(library, entry);
+            entry->offered = true;
         }
     }
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
@@ -188,7 +253,7 @@ void library_add_file(struct library *library, const struct syntax_file *file)
 {
     unsigned known = 0;
     for (enum declaration_kind kind = 0; kind <= DECLARE_READ; kind++) {
-        known |= library_table(library, kind) == NULL ? 0 : 1u << kind;
+        known |= is_kept(kind) ? 1u << kind : 0;
     }
     const struct declaration *declaration = syntax_declarations(file, known);
     for (; declaration != NULL; declaration = declaration->next) {
@@ -225,24 +290,30 @@ static void report_nothing_replaced(struct library *library, const struct librar
     }
 }
 
+static void make_entry(struct library *library, struct library_entry *entry)
+{
+    if (entry->declaration != NULL && entry->declaration->replacing && !entry->replaces) {
+        report_nothing_replaced(library, entry);
+    }
+    if (entry->kind == DECLARE_UNIT) {
+        library_make_unit(library, entry);
+    } else if (entry->kind == DECLARE_MATERIAL) {
+        library_make_material(library, entry);
+    } else {
+        library_declaration(library, entry);
+    }
+}
+
 void library_make_all(struct library *library, bool only_of_users)
 {
     bool equilibria = false;
-    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
-        if (only_of_users && entry->of_library) {
-            continue;
-        }
-        if (entry->declaration != NULL && entry->declaration->replacing && !entry->replaces) {
-            report_nothing_replaced(library, entry);
-        }
-        if (entry->kind == DECLARE_UNIT) {
-            library_make_unit(library, entry);
-        } else if (entry->kind == DECLARE_MATERIAL) {
-            library_make_material(library, entry);
-        } else if (entry->kind == DECLARE_EQUILIBRIUM) {
-            equilibria = true;
-        } else {
-            library_declaration(library, entry);
+    struct library_entry *lists[] = {library->replaced, library->declared};
+    for (size_t i = 0; i < 2; i++) {
+        for (struct library_entry *entry = lists[i]; entry != NULL; entry = entry->next) {
+            if (!only_of_users || !entry->of_library) {
+                make_entry(library, entry);
+                equilibria = equilibria || entry->kind == DECLARE_EQUILIBRIUM;
+            }
         }
     }
     if (equilibria) { /* their ions are known once all are read */
@@ -252,14 +323,25 @@ void library_make_all(struct library *library, bool only_of_users)
 
 const struct library_entry *library_material_entry(struct library *library, struct text folded)
 {
-    const struct library_entry *entry = library_find(library, DECLARE_MATERIAL, folded);
-    return entry == NULL ? NULL : entry->main;
+    return library_find(library, DECLARE_MATERIAL, folded);
 }
 
-const struct material *library_entry_material(struct library *library, const struct library_entry *entry)
+size_t library_entry_number(const struct library_entry *entry)
 {
-    struct library_entry *found = library_find(library, DECLARE_MATERIAL, entry->key);
-    return found == NULL ? NULL : library_make_material(library, found->main);
+    return entry->number;
+}
+
+const struct material *library_entry_material(struct library *library, size_t number)
+{
+    struct library_entry *entry = library->declared;
+    if (number < built_count(library)) {
+        entry = built_entry(library, DECLARE_MATERIAL, number);
+    } else {
+        while (entry != NULL && entry->number != number) {
+            entry = entry->next;
+        }
+    }
+    return entry == NULL ? NULL : library_make_material(library, entry);
 }
 
 bool library_has_rule(struct library *library, struct text folded)
@@ -270,12 +352,41 @@ bool library_has_rule(struct library *library, struct text folded)
 void library_each_declaration(struct library *library, enum declaration_kind kind,
                               void (*visit)(void *context, const struct declaration *declaration), void *context)
 {
-    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
-        const struct declaration *declaration = entry->kind == kind ? library_declaration(library, entry) : NULL;
+    for (struct library_entry *entry = NULL; (entry = library_next_entry(library, kind, entry)) != NULL;) {
+        const struct declaration *declaration = library_declaration(library, entry);
         if (declaration != NULL) {
             visit(context, declaration);
         }
     }
+}
+
+void library_each_added(struct library *library, enum declaration_kind kind,
+                        void (*visit)(void *context, const struct declaration *declaration), void *context)
+{
+    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
+        if (entry->kind == kind && entry->declaration != NULL) {
+            visit(context, entry->declaration);
+        }
+    }
+}
+
+bool library_declares(const struct library *library, enum declaration_kind kind)
+{
+    const struct library_entry *lists[] = {library->replaced, library->declared};
+    for (size_t i = 0; i < 2; i++) {
+        for (const struct library_entry *entry = lists[i]; entry != NULL; entry = entry->next) {
+            if (entry->kind == kind) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+const struct declaration *library_replacement(const struct library *library, size_t number)
+{
+    const struct library_entry *entry = library->built[number];
+    return entry != NULL && entry->replaces ? entry->declaration : NULL;
 }
 
 void library_each_rule(struct library *library, void (*visit)(void *context, const struct declaration *declaration),
@@ -284,77 +395,25 @@ void library_each_rule(struct library *library, void (*visit)(void *context, con
     library_each_declaration(library, DECLARE_RULE, visit, context);
 }
 
-static bool names_any(struct text line, const struct text *kinds, size_t kind_count)
-{
-    for (size_t i = 0; i < kind_count; i++) {
-        for (size_t at = 0; at + kinds[i].length <= line.length; at++) {
-            if (strncasecmp(line.at + at, kinds[i].at, kinds[i].length) == 0) {
-                return true;
-            }
-        }
-    }
-    return false;
-}
-
-/* Looks at the text alone: true also when it only may be about one of them. */
-static bool may_be_in(const struct library_entry *entry, const struct text *kinds, size_t kind_count)
-{
-    const char *at = entry->file->bytes + entry->begin;
-    const char *end = entry->file->bytes + entry->end;
-    bool says_in = false;
-    while (at < end) {
-        const char *newline = memchr(at, '\n', (size_t)(end - at));
-        const char *upto = newline == NULL ? end : newline;
-        while (at < upto && (*at == ' ' || *at == '\t')) {
-            at++;
-        }
-        if (upto - at > 3 && strncasecmp(at, "in", 2) == 0 && (at[2] == ' ' || at[2] == '\t')) {
-            says_in = true;
-            if (names_any((struct text){at, (size_t)(upto - at)}, kinds, kind_count)) {
-                return true;
-            }
-        }
-        at = upto + 1;
-    }
-    return !says_in;
-}
-
-void library_each_rule_in(struct library *library, const struct text *kinds, size_t kind_count,
-                          void (*visit)(void *context, const struct declaration *declaration), void *context)
-{
-    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
-        bool unread = entry->declaration == NULL && entry->of_library;
-        if (entry->kind != DECLARE_RULE || (unread && !may_be_in(entry, kinds, kind_count))) {
-            continue;
-        }
-        const struct declaration *declaration = library_declaration(library, entry);
-        if (declaration != NULL) {
-            visit(context, declaration);
-        }
-    }
-}
-
 const struct declaration *library_phrase(struct library *library, struct text code)
 {
     struct library_entry *entry = library_find(library, DECLARE_PHRASE, code);
-    return entry == NULL ? NULL : library_declaration(library, entry->main);
+    return entry == NULL ? NULL : library_declaration(library, entry);
 }
 
 const struct declaration *library_group(struct library *library, struct text folded)
 {
     struct library_entry *entry = library_find(library, DECLARE_GROUP, folded);
-    return entry == NULL ? NULL : library_declaration(library, entry->main);
+    return entry == NULL ? NULL : library_declaration(library, entry);
 }
 
 void library_each_material(struct library *library, void (*visit)(void *context, const struct material *material),
                            void *context)
 {
-    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
-        if (entry->kind == DECLARE_MATERIAL) {
-            const struct material *material = library_make_material(library, entry);
-            if (material != NULL) {
-                visit(context, material);
-            }
+    for (struct library_entry *entry = NULL; (entry = library_next_entry(library, DECLARE_MATERIAL, entry)) != NULL;) {
+        const struct material *material = library_make_material(library, entry);
+        if (material != NULL) {
+            visit(context, material);
         }
     }
 }

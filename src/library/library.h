@@ -1,7 +1,8 @@
 /* What the compiler knows of the trade: units, elements, materials and their forms.
  *
  * All of it is read from `.bath` declarations: the texts that are built in, or those of a folder given in their place, and
- * the user's own.  The built-in texts are only indexed at the start; a declaration is parsed when it is first asked for. */
+ * the user's own.  The built-in ones are found by tables that are made when the program is built (library/tables.h), which nothing
+ * writes to; a declaration is parsed when a session first asks for it, and what comes of it is that session's. */
 #ifndef POTASH_LIBRARY_LIBRARY_H
 #define POTASH_LIBRARY_LIBRARY_H
 
@@ -117,6 +118,8 @@ struct material_marks {
 };
 
 struct library_entry;
+struct library_key;
+struct library_tables;
 struct reactions;
 
 struct material {
@@ -162,26 +165,22 @@ struct library {
     struct names *names;
     struct source_set *sources;
     struct diagnostics *diagnostics;
-    struct library_entry *materials;   /* tables by folded name */
-    struct library_entry *units;
-    struct library_entry *elements;
-    struct library_entry *phrases;
-    struct library_entry *rules;
-    struct library_entry *reactions;
-    struct library_entry *groups;
-    struct library_entry *equilibrium_entries;
+    const struct library_tables *tables; /* of what is built in (library/tables.h); NULL: nothing is */
+    struct library_entry **built;        /* the entries of the tables that were asked for */
+    struct source_file **built_files;
+    struct library_key *keys[DECLARE_READ + 1]; /* what is not in the tables, for each kind by folded name */
     const struct reactions *relation;     /* of reactions, read from all of those; NULL until asked for (library/relation.h) */
     const struct equilibria *equilibria; /* read from all of those; NULL until asked for (library/equilibria.h) */
-    struct library_entry *declared;    /* every declaration once, in order; chained by `next` */
+    struct library_entry *declared;    /* every declaration that is not in the tables, in order; chained by `next` */
     struct library_entry *last;
-    struct library_entry *offered;     /* units that are usual or a base unit; chained by `next_offered` */
-    struct library_entry *offered_last;
+    struct library_entry *replaced;    /* entries of the tables in whose place something else stands; likewise */
+    size_t declared_count;
     struct figure_name figure_names[FIGURE_NAMES];
     size_t near_searches;              /* searches for near misses so far */
     bool mistakes_known;               /* which materials are taken for which has been gathered */
 };
 
-/* Indexes the built-in texts. */
+/* With the built-in library. */
 void library_start(struct library *library, struct arena *arena, struct names *names, struct source_set *sources,
                    struct diagnostics *diagnostics);
 
@@ -254,8 +253,11 @@ double library_equivalent(const struct material *from, const struct form *from_f
 /* The entry of a material by its folded name or another of its names, without reading its declaration; NULL when unknown. */
 const struct library_entry *library_material_entry(struct library *library, struct text folded);
 
-/* The material of an entry; NULL when it cannot be read. */
-const struct material *library_entry_material(struct library *library, const struct library_entry *entry);
+/* The number of an entry, which is its identity where no pointer is at hand. */
+size_t library_entry_number(const struct library_entry *entry);
+
+/* The material of the entry of that number; NULL when it cannot be read. */
+const struct material *library_entry_material(struct library *library, size_t number);
 
 /* Whether a rule of practice, or a reaction, has that folded name. */
 bool library_has_rule(struct library *library, struct text folded);
@@ -268,9 +270,15 @@ void library_each_rule(struct library *library, void (*visit)(void *context, con
 void library_each_declaration(struct library *library, enum declaration_kind kind,
                               void (*visit)(void *context, const struct declaration *declaration), void *context);
 
-/* The same as library_each_rule, but a rule whose lines `in` name none of the kinds of bath may be left out, and then is not even read. */
-void library_each_rule_in(struct library *library, const struct text *kinds, size_t kind_count,
-                          void (*visit)(void *context, const struct declaration *declaration), void *context);
+/* Whether a declaration of that kind is not of the tables, or stands in the place of one of theirs. */
+bool library_declares(const struct library *library, enum declaration_kind kind);
+
+/* What stands in the place of the built-in declaration of that number; NULL when nothing does. */
+const struct declaration *library_replacement(const struct library *library, size_t number);
+
+/* library_each_declaration for those alone that are neither in the tables nor in the place of one. */
+void library_each_added(struct library *library, enum declaration_kind kind,
+                        void (*visit)(void *context, const struct declaration *declaration), void *context);
 
 /* The declaration of a hazard or precautionary statement by its code ("H302"), of a group of materials by its folded name;
  * NULL when there is none. */

@@ -1,17 +1,16 @@
 /* Which materials are said to be taken for which.
  *
- * A mistake goes both ways but is declared once, so that "what may this have been?" asks every declaration of the library.  The
- * answers are gathered once, from the texts as they stand: making every material to ask it would cost more than the whole check
- * of a small file. */
+ * A mistake goes both ways but is declared once, so that "what may this have been?" asks every declaration of the library: of what is
+ * built in, a table has the answers. */
 #include "library/entries.h"
+#include "library/tables.h"
 
-static void add_mistake(struct library *library, struct library_entry *entry, struct text folded)
+static void add_mistake(struct library *library, struct library_entry *entry, struct library_entry *wanted)
 {
-    struct library_entry *wanted = library_find(library, DECLARE_MATERIAL, folded);
-    if (wanted == NULL || wanted->main == entry) {
+    if (wanted == NULL || wanted == entry) {
         return;
     }
-    struct mistaken **end = &wanted->main->mistaken;
+    struct mistaken **end = &wanted->mistaken;
     while (*end != NULL) {
         if ((*end)->entry == entry) {
             return;
@@ -30,31 +29,24 @@ static void add_declared(struct library *library, struct library_entry *entry)
     }
     const struct word *word = statement == NULL ? NULL : ((const struct words_statement *)statement)->words;
     for (; word != NULL; word = word->next) {
-        add_mistake(library, entry, names_folded(library->names, word->name)->spelling);
-    }
-}
-
-static void add_indexed(struct library *library, struct library_entry *entry)
-{
-    struct text list = library_indexed_mistakes(entry);
-    for (struct text name; (name = library_cut_name(&list)).length > 0;) {
-        add_mistake(library, entry, names_fold(library->arena, name));
+        add_mistake(library, entry, library_find(library, DECLARE_MATERIAL, names_folded(library->names, word->name)->spelling));
     }
 }
 
 static void gather(struct library *library)
 {
-    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
+    for (struct library_entry *entry = NULL; (entry = library_next_entry(library, DECLARE_MATERIAL, entry)) != NULL;) {
         entry->mistaken = NULL;
     }
-    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
-        if (entry->kind != DECLARE_MATERIAL) {
-            continue;
+    for (size_t i = 0; library->tables != NULL && i < library->tables->mistake_count; i++) {
+        const struct table_mistake *mistake = &library->tables->mistakes[i];
+        if (!library->built[mistake->entry]->replaces) {
+            add_mistake(library, library->built[mistake->entry], library->built[mistake->other]);
         }
-        if (entry->declaration != NULL) {
+    }
+    for (struct library_entry *entry = NULL; (entry = library_next_entry(library, DECLARE_MATERIAL, entry)) != NULL;) {
+        if (entry->replaces || !entry->of_library || library->tables == NULL) {
             add_declared(library, entry);
-        } else {
-            add_indexed(library, entry);
         }
     }
     library->mistakes_known = true;
@@ -66,7 +58,7 @@ bool library_each_mistaken(struct library *library, const struct material *mater
     if (!library->mistakes_known) {
         gather(library);
     }
-    for (const struct mistaken *mistaken = material->entry->main->mistaken; mistaken != NULL; mistaken = mistaken->next) {
+    for (const struct mistaken *mistaken = material->entry->mistaken; mistaken != NULL; mistaken = mistaken->next) {
         const struct material *other = library_make_material(library, mistaken->entry);
         if (other != NULL && visit(context, other)) {
             return true;

@@ -9,7 +9,7 @@ enum {
 };
 
 struct candidate {
-    struct library_entry *main;
+    struct library_entry *entry;
     struct text key;
     int distance;
 };
@@ -18,7 +18,7 @@ struct candidate {
  * currency. */
 static bool is_out_of_question(struct library *library, struct library_entry *entry, unsigned dimensions)
 {
-    const struct unit *unit = entry->main->kind == DECLARE_UNIT ? library_make_unit(library, entry->main) : NULL;
+    const struct unit *unit = entry->kind == DECLARE_UNIT ? library_make_unit(library, entry) : NULL;
     if (unit == NULL) {
         return false;
     }
@@ -26,7 +26,7 @@ static bool is_out_of_question(struct library *library, struct library_entry *en
     return (dimensions & measures) == 0;
 }
 
-static size_t near_entries(struct library *library, struct library_entry *table, struct text spelling, unsigned dimensions,
+static size_t near_entries(struct library *library, enum declaration_kind kind, struct text spelling, unsigned dimensions,
                            struct candidate *found, size_t most)
 {
     if (library->near_searches++ > MOST_SEARCHES) {
@@ -39,21 +39,21 @@ static size_t near_entries(struct library *library, struct library_entry *table,
     int limit = wanted.length <= 3 ? 2 : wanted.length <= 6 ? 3 : 2 * (int)(wanted.length / 4);
     limit = limit > 8 ? 8 : limit;
     size_t count = 0;
-    for (struct library_entry *entry = table; entry != NULL; entry = entry->hh.next) {
-        size_t longer = entry->key.length > wanted.length ? entry->key.length - wanted.length
-                                                          : wanted.length - entry->key.length;
-        if (entry->key.length > LONGEST || 2 * (int)longer > limit) {
+    for (struct library_key_walk walk = {.library = library, .kind = kind}; library_next_key(&walk);) {
+        size_t longer = walk.key.length > wanted.length ? walk.key.length - wanted.length : wanted.length - walk.key.length;
+        if (walk.key.length > LONGEST || 2 * (int)longer > limit) {
             continue;
         }
-        int distance = text_slips(wanted, entry->key, limit);
-        if (distance > limit || is_out_of_question(library, entry, dimensions)) {
+        int distance = text_slips(wanted, walk.key, limit);
+        struct library_entry *entry = distance > limit ? NULL : library_walked_entry(&walk);
+        if (entry == NULL || is_out_of_question(library, entry, dimensions)) {
             continue;
         }
         /* Keep the nearest few, in order, each material once; of equal ones the own name before the others. */
         size_t place = count;
         bool worse = false;
         for (size_t i = 0; i < count; i++) {
-            if (found[i].main == entry->main) {
+            if (found[i].entry == entry) {
                 worse = found[i].distance <= distance;
                 place = i;
                 break;
@@ -68,7 +68,7 @@ static size_t near_entries(struct library *library, struct library_entry *table,
             }
             place = count < most ? count++ : most - 1;
         }
-        struct candidate candidate = {entry->main, entry->key, distance};
+        struct candidate candidate = {entry, walk.key, distance};
         while (place > 0 && found[place - 1].distance > distance) {
             found[place] = found[place - 1];
             place--;
@@ -108,8 +108,8 @@ static bool has_word(struct text name, struct text word)
 static const struct material *grave_by_word(struct library *library, struct text word)
 {
     const struct material *grave = NULL;
-    for (struct library_entry *entry = library->materials; entry != NULL; entry = entry->hh.next) {
-        const struct material *material = has_word(entry->key, word) ? library_make_material(library, entry->main) : NULL;
+    for (struct library_key_walk walk = {.library = library, .kind = DECLARE_MATERIAL}; library_next_key(&walk);) {
+        const struct material *material = has_word(walk.key, word) ? library_make_material(library, library_walked_entry(&walk)) : NULL;
         if (material != NULL && material->stop.length == 0) {
             return NULL;
         }
@@ -135,11 +135,11 @@ static const struct material *grave_by_words(struct library *library, struct tex
 size_t library_near_materials(struct library *library, struct text spelling, struct text *found, size_t most, struct text *grave)
 {
     struct candidate candidates[MOST_FOUND];
-    size_t count = near_entries(library, library->materials, spelling, 0, candidates, MOST_FOUND);
+    size_t count = near_entries(library, DECLARE_MATERIAL, spelling, 0, candidates, MOST_FOUND);
     const struct material *poison = library->near_searches > MOST_SEARCHES ? NULL : grave_by_words(library, spelling);
     size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
-        const struct material *material = library_make_material(library, candidates[i].main);
+        const struct material *material = library_make_material(library, candidates[i].entry);
         if (material != NULL && material->stop.length == 0 && kept < most) {
             found[kept++] = material->name;
         } else if (material != NULL && material->stop.length > 0 && candidates[i].distance == candidates[0].distance) {
@@ -153,9 +153,9 @@ size_t library_near_materials(struct library *library, struct text spelling, str
 size_t library_near_units(struct library *library, struct text spelling, unsigned dimensions, struct text *found, size_t most)
 {
     struct candidate candidates[MOST_FOUND];
-    size_t count = near_entries(library, library->units, spelling, dimensions, candidates, most < MOST_FOUND ? most : MOST_FOUND);
+    size_t count = near_entries(library, DECLARE_UNIT, spelling, dimensions, candidates, most < MOST_FOUND ? most : MOST_FOUND);
     for (size_t i = 0; i < count; i++) {
-        const struct unit *unit = library_make_unit(library, candidates[i].main);
+        const struct unit *unit = library_make_unit(library, candidates[i].entry);
         found[i] = unit == NULL ? candidates[i].key : unit->name;
     }
     return count;

@@ -11,7 +11,7 @@ static const char *const quality_words[] = {"pure",     "chemically pure", "c.p"
 static const struct material *find_material(struct library *library, struct text key)
 {
     struct library_entry *entry = library_find(library, DECLARE_MATERIAL, key);
-    return entry == NULL ? NULL : library_make_material(library, entry->main);
+    return entry == NULL ? NULL : library_make_material(library, entry);
 }
 
 bool library_is_quality(struct text words)

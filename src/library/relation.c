@@ -9,7 +9,14 @@
 struct reading {
     struct library *library;
     struct reactions *relation;
+    struct groups_reader groups;
+    struct reaction **reactions; /* as they come */
     size_t room;
+};
+
+/* The ends of the lists of a reaction. */
+struct ends {
+    struct reagent *second, *beside, *unless;
 };
 
 static void report(const struct reading *reading, struct span span, const char *message, const char *help)
@@ -42,19 +49,19 @@ static struct text cut_name(struct text *rest, bool *excepted)
     return all;
 }
 
-static void read_names(const struct reading *reading, struct text words, struct group_set *in, struct group_set *out)
+static void read_names(struct reading *reading, struct text words, struct group_set *in, struct group_set *out)
 {
     bool excepted = false;
     for (struct text rest = words; rest.length > 0;) {
         struct group_set *set = excepted ? out : in;
-        size_t place = groups_place(&reading->relation->groups, reading->library, cut_name(&rest, &excepted));
+        size_t place = groups_place(&reading->groups, cut_name(&rest, &excepted));
         if (place < MOST_GROUPS) {
             group_set_put(set, place);
         }
     }
 }
 
-static void read_bound(const struct reading *reading, struct reagent *reagent, const struct bound *bound)
+static void read_bound(struct reading *reading, struct reagent *reagent, const struct bound *bound)
 {
     static const char times[] = "times ";
     struct library *library = reading->library;
@@ -84,7 +91,7 @@ static struct text names_of_water(struct library *library, struct text words)
     struct text name = cut_name(&rest, &excepted);
     const struct library_entry *entry = library_material_entry(library, name);
     bool another_name = entry != NULL && !text_equal(entry->key, name); /* before a material is read for it */
-    return another_name && library_entry_material(library, entry)->is_water ? words : (struct text){0};
+    return another_name && library_entry_material(library, library_entry_number(entry))->is_water ? words : (struct text){0};
 }
 
 bool reagent_is_written(const struct reagent *reagent, struct text written)
@@ -97,7 +104,7 @@ bool reagent_is_written(const struct reagent *reagent, struct text written)
     return found;
 }
 
-static struct reagent *read_reagent(const struct reading *reading, const struct condition_statement *line)
+static struct reagent *read_reagent(struct reading *reading, const struct condition_statement *line)
 {
     struct library *library = reading->library;
     struct reagent *reagent = ARENA_NEW(library->arena, struct reagent);
@@ -159,15 +166,27 @@ static void read_keeping(const struct reading *reading, struct reaction *reactio
     reaction->vessel = line->word == NULL ? (struct text){0} : names_folded(reading->library->names, line->word->name)->spelling;
 }
 
-static void append(struct reagent **list, struct reagent *reagent)
+static void append(const struct reagent **list, struct reagent **last, struct reagent *reagent)
 {
-    while (*list != NULL) {
-        list = &(*list)->next;
-    }
-    *list = reagent;
+    *(*last == NULL ? list : &(*last)->next) = reagent;
+    *last = reagent;
 }
 
-static void read_line(const struct reading *reading, struct reaction *reaction, const struct statement *statement)
+static void read_kinds(const struct reading *reading, struct reaction *reaction, const struct word *words)
+{
+    size_t count = 0;
+    for (const struct word *word = words; word != NULL; word = word->next) {
+        count++;
+    }
+    struct text *kinds = ARENA_ARRAY(reading->library->arena, struct text, count);
+    reaction->kinds = kinds;
+    reaction->kind_count = 0;
+    for (const struct word *word = words; word != NULL; word = word->next) {
+        kinds[reaction->kind_count++] = names_folded(reading->library->names, word->name)->spelling;
+    }
+}
+
+static void read_line(struct reading *reading, struct reaction *reaction, struct ends *ends, const struct statement *statement)
 {
     const struct condition_statement *reagent = (const struct condition_statement *)statement;
     const struct word *words = ((const struct words_statement *)statement)->words;
@@ -177,16 +196,16 @@ static void read_line(const struct reading *reading, struct reaction *reaction, 
         reaction->first = read_reagent(reading, reagent);
         break;
     case SAY_MEETS:
-        append(&reaction->second, read_reagent(reading, reagent));
+        append(&reaction->second, &ends->second, read_reagent(reading, reagent));
         break;
     case SAY_BESIDE:
-        append(&reaction->beside, read_reagent(reading, reagent));
+        append(&reaction->beside, &ends->beside, read_reagent(reading, reagent));
         break;
     case SAY_UNLESS:
-        append(&reaction->unless, read_reagent(reading, reagent));
+        append(&reaction->unless, &ends->unless, read_reagent(reading, reagent));
         break;
     case SAY_FOR:
-        reaction->kinds = words;
+        read_kinds(reading, reaction, words);
         break;
     case SAY_WHERE:
         reaction->where = read_places(reading, words);
@@ -221,10 +240,11 @@ static void read_reaction(void *context, const struct declaration *declaration)
     }
     struct reaction *reaction = ARENA_NEW(library->arena, struct reaction);
     *reaction = (struct reaction){.shown = declaration->name.name->spelling, .harm = HARM_SERIOUS, .where = MEET_DISSOLVED,
-                                  .keeps = NAN, .declaration = declaration};
+                                  .keeps = NAN};
     reaction->name = names_folded(library->names, declaration->name.name)->spelling;
+    struct ends ends = {NULL, NULL, NULL};
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
-        read_line(reading, reaction, statement);
+        read_line(reading, reaction, &ends, statement);
     }
     if (reaction->first == NULL || (reaction->second == NULL && isnan(reaction->keeps)) || reaction->warn.length == 0) {
         report(reading, declaration->span, "a reaction says what it is of, what that meets, and what comes of it",
@@ -239,22 +259,23 @@ static void read_reaction(void *context, const struct declaration *declaration)
         reading->room = reading->room == 0 ? 128 : reading->room * 2;
         struct reaction **more = ARENA_ARRAY(library->arena, struct reaction *, reading->room);
         for (size_t i = 0; i < relation->count; i++) {
-            more[i] = relation->reactions[i];
+            more[i] = reading->reactions[i];
         }
-        relation->reactions = more;
+        reading->reactions = more;
     }
-    relation->reactions[relation->count++] = reaction;
+    reading->reactions[relation->count++] = reaction;
 }
 
 /* Otherwise in the order of the files. */
-static void put_worst_first(const struct library *library, struct reactions *relation)
+static void put_worst_first(const struct reading *reading)
 {
-    struct reaction **sorted = ARENA_ARRAY(library->arena, struct reaction *, relation->count + 1);
+    struct reactions *relation = reading->relation;
+    const struct reaction **sorted = ARENA_ARRAY(reading->library->arena, const struct reaction *, relation->count + 1);
     size_t count = 0;
     for (enum harm harm = HARM_DEADLY; harm <= HARM_SPOILS; harm++) {
         for (size_t i = 0; i < relation->count; i++) {
-            if (relation->reactions[i]->harm == harm) {
-                sorted[count++] = relation->reactions[i];
+            if (reading->reactions[i]->harm == harm) {
+                sorted[count++] = reading->reactions[i];
             }
         }
     }
@@ -277,15 +298,18 @@ static void note_groups(uint64_t *by, size_t words, size_t place, const struct r
 static void index_groups(const struct library *library, struct reactions *relation)
 {
     relation->words = (relation->count + 63) / 64;
-    relation->by_first = ARENA_ARRAY(library->arena, uint64_t, MOST_GROUPS * relation->words + 1);
-    relation->by_second = ARENA_ARRAY(library->arena, uint64_t, MOST_GROUPS * relation->words + 1);
-    relation->alone = ARENA_ARRAY(library->arena, uint64_t, relation->words + 1);
+    uint64_t *by_first = ARENA_ARRAY(library->arena, uint64_t, MOST_GROUPS * relation->words + 1);
+    uint64_t *by_second = ARENA_ARRAY(library->arena, uint64_t, MOST_GROUPS * relation->words + 1);
+    uint64_t *alone = ARENA_ARRAY(library->arena, uint64_t, relation->words + 1);
     for (size_t i = 0; i < relation->count; i++) {
         const struct reaction *reaction = relation->reactions[i];
-        note_groups(relation->by_first, relation->words, i, reaction->first);
-        note_groups(relation->by_second, relation->words, i, reaction->second);
-        relation->alone[i / 64] |= (uint64_t)(reaction->second == NULL) << i % 64;
+        note_groups(by_first, relation->words, i, reaction->first);
+        note_groups(by_second, relation->words, i, reaction->second);
+        alone[i / 64] |= (uint64_t)(reaction->second == NULL) << i % 64;
     }
+    relation->by_first = by_first;
+    relation->by_second = by_second;
+    relation->alone = alone;
 }
 
 void reactions_among(const struct reactions *relation, const struct group_set *groups, uint64_t found[MOST_REACTION_WORDS])
@@ -311,11 +335,14 @@ void reactions_among(const struct reactions *relation, const struct group_set *g
 
 const struct reactions *library_relation(struct library *library)
 {
-    if (library->relation == NULL) {
+    bool built_in = library->tables != NULL && !library_declares(library, DECLARE_GROUP) && !library_declares(library, DECLARE_REACTION);
+    if (library->relation == NULL && built_in) {
+        library->relation = &built_in_reactions;
+    } else if (library->relation == NULL) {
         struct reading reading = {.library = library, .relation = ARENA_NEW(library->arena, struct reactions)};
-        groups_start(&reading.relation->groups, library);
+        groups_start(&reading.groups, &reading.relation->groups, library);
         library_each_declaration(library, DECLARE_REACTION, read_reaction, &reading);
-        put_worst_first(library, reading.relation);
+        put_worst_first(&reading);
         index_groups(library, reading.relation);
         library->relation = reading.relation;
     }

@@ -21,7 +21,7 @@ enum meeting_place {
 
 /* One line of a reaction: what it speaks of, and from which strength on. */
 struct reagent {
-    struct reagent *next;
+    const struct reagent *next;
     struct text words;        /* as it is shown: "acids except boric acid" */
     struct text also;         /* folded; a line of a formula must be written so ("tap water or well water"); empty: any name will do */
     struct group_set in;
@@ -38,34 +38,37 @@ struct reaction {
     struct text shown;
     enum harm harm;
     unsigned where;           /* of enum meeting_place */
-    struct reagent *first;
-    struct reagent *second;   /* any of these; chained; NULL: the first does it by itself, in time */
-    struct reagent *beside;   /* all must be there too; chained */
-    struct reagent *unless;   /* any of these spares it; chained */
-    const struct word *kinds; /* only in these baths; NULL: in any */
+    const struct reagent *first;
+    const struct reagent *second; /* any of these; chained; NULL: the first does it by itself, in time */
+    const struct reagent *beside; /* all must be there too; chained */
+    const struct reagent *unless; /* any of these spares it; chained */
+    const struct text *kinds; /* only in these baths, folded; none: in any */
+    size_t kind_count;
     double keeps;             /* s that it takes before it matters; NAN: at once */
     struct text vessel;       /* folded words of the vessel that `keeps` is about; empty: any */
     struct text warn;
     struct text advise;
     struct text source;
-    const struct declaration *declaration;
 };
 
 enum { MOST_REACTION_WORDS = 8 }; /* of 64 reactions each */
 
 struct reactions {
     struct groups groups;
-    struct reaction **reactions; /* the worst first */
+    const struct reaction *const *reactions; /* the worst first */
     size_t count;
     /* Sets of places in `reactions`, each of `words` words, so that nearly all are sorted out without being looked at. */
     size_t words;
-    uint64_t *by_first;          /* for each group, the reactions whose first line names it */
-    uint64_t *by_second;         /* and those of which a second one does */
-    uint64_t *alone;             /* those that have none */
+    const uint64_t *by_first;          /* for each group, the reactions whose first line names it */
+    const uint64_t *by_second;         /* and those of which a second one does */
+    const uint64_t *alone;             /* those that have none */
 };
 
 /* The reactions that there may be among these groups, as a set of places. */
 void reactions_among(const struct reactions *relation, const struct group_set *groups, uint64_t found[MOST_REACTION_WORDS]);
+
+/* That of the built-in library, made with its tables (library/tables.h). */
+extern const struct reactions built_in_reactions;
 
 /* The relation of a library, read when it is first asked for; mistakes in a user's reactions are reported then. */
 const struct reactions *library_relation(struct library *library);

@@ -103,7 +103,7 @@ static const struct unit *stated_unit(struct library *library, struct text key)
 static const struct unit *find_unit(struct library *library, struct text key)
 {
     struct library_entry *entry = library_find(library, DECLARE_UNIT, key);
-    return entry == NULL ? stated_unit(library, key) : library_make_unit(library, entry->main);
+    return entry == NULL ? stated_unit(library, key) : library_make_unit(library, entry);
 }
 
 static void set_value(struct library *library, struct unit *unit, const struct unit_value *value)
@@ -211,8 +211,8 @@ struct unit_reading library_read_unit(const struct unit *unit, enum measures mea
 
 const struct unit *library_base_unit(struct library *library, enum dimension dimension)
 {
-    for (struct library_entry *entry = library->offered; entry != NULL; entry = entry->next_offered) {
-        const struct unit *unit = library_make_unit(library, entry);
+    for (struct library_entry *entry = NULL; (entry = library_next_entry(library, DECLARE_UNIT, entry)) != NULL;) {
+        const struct unit *unit = entry->offered ? library_make_unit(library, entry) : NULL;
         if (unit != NULL && unit->dimension == dimension && unit->declaration->unit->dimension != NULL) {
             return unit;
         }
@@ -230,8 +230,8 @@ struct text library_unit_plural(struct library *library, const struct unit *unit
 
 const struct unit *library_unit_of_weight(struct library *library, const struct unit *unit)
 {
-    for (struct library_entry *entry = library->declared; entry != NULL; entry = entry->next) {
-        const struct unit *other = entry->kind == DECLARE_UNIT ? library_make_unit(library, entry) : NULL;
+    for (struct library_entry *entry = NULL; (entry = library_next_entry(library, DECLARE_UNIT, entry)) != NULL;) {
+        const struct unit *other = library_make_unit(library, entry);
         if (other != NULL && other->dimension == DIMENSION_MASS && library_unit_is_plain(other) && fabs(other->factor / unit->factor - 1) < 1e-9) {
             return other;
         }
@@ -242,8 +242,8 @@ const struct unit *library_unit_of_weight(struct library *library, const struct 
 size_t library_usual_units(struct library *library, unsigned dimensions, const struct unit **found, size_t most)
 {
     size_t count = 0;
-    for (struct library_entry *entry = library->offered; entry != NULL && count < most; entry = entry->next_offered) {
-        const struct unit *unit = library_make_unit(library, entry);
+    for (struct library_entry *entry = NULL; count < most && (entry = library_next_entry(library, DECLARE_UNIT, entry)) != NULL;) {
+        const struct unit *unit = entry->offered ? library_make_unit(library, entry) : NULL;
         if (unit != NULL && unit->declaration->unit->usual && (DIMENSION_BIT(unit->dimension) & dimensions) != 0) {
             found[count++] = unit;
         }

@@ -128,9 +128,9 @@ const struct material *class_first_material(const struct rules *rules, const str
 {
     const struct rule_name *first = NULL;
     for (const struct rule_name *name = rules->subjects[item->subject].names; name != NULL; name = name->next) {
-        first = name->entry != NULL && !name->excepted ? name : first; /* the list runs backwards */
+        first = name->entry != NO_MATERIAL && !name->excepted ? name : first; /* the list runs backwards */
     }
-    return first == NULL ? NULL : library_entry_material(rules->library, first->entry);
+    return first == NULL ? NULL : library_entry_material(rules->library, (size_t)first->entry);
 }
 
 /* The addition that the missing one follows in the class's order of mixing; else the one that it precedes. */

@@ -216,7 +216,8 @@ struct search {
 /* Whether some rule would miss the material itself if it were taken out. */
 static bool is_wanted(const struct rules *rules, const struct formula *formula, const struct material *material)
 {
-    for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
+    for (size_t r = 0; r < rules->list.count; r++) {
+        const struct rule *rule = rules->list.rules[r];
         for (size_t i = 0; i < rule->condition_count && rule_is_for_kind(rule, formula->kind); i++) {
             const struct rule_condition *condition = &rule->conditions[i];
             if (rule->id == DIAG_ROLE_MISSING && condition->relation == RELATION_MISSING &&

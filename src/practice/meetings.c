@@ -38,12 +38,12 @@ static void gather(struct library *library, const struct part *part, struct grou
 
 static bool is_of_kind(const struct inspection *inspection, const struct reaction *reaction)
 {
-    for (const struct word *kind = reaction->kinds; kind != NULL; kind = kind->next) {
-        if (text_equal(names_folded(inspection->library->names, kind->name)->spelling, inspection->formula->kind)) {
+    for (size_t i = 0; i < reaction->kind_count; i++) {
+        if (text_equal(reaction->kinds[i], inspection->formula->kind)) {
             return true;
         }
     }
-    return reaction->kinds == NULL;
+    return reaction->kind_count == 0;
 }
 
 /* The next reaction of a set, from *place on; false at its end. */

@@ -198,8 +198,7 @@ void practice_start(struct practice *practice)
 {
     struct library *library = practice->formulary->library;
     practice->rules = ARENA_NEW(library->arena, struct rules);
-    struct text kinds[FORMULA_KINDS];
-    rules_start(practice->rules, library, kinds, formulary_kinds(practice->formulary, kinds));
+    rules_start(practice->rules, library);
     practice->rules->pairings = class_pairings_start(library->arena);
     practice->verdict = ARENA_NEW(library->arena, struct class_verdict);
 }

@@ -3,6 +3,23 @@
 
 #include <math.h>
 
+/* Reads declarations into `rules`. */
+struct rule_reader {
+    struct rule_subject subjects[MOST_SUBJECTS];
+    const struct rule **rules;
+    const struct rule **classes;
+    size_t room;
+};
+
+/* A rule that is being read. */
+struct draft {
+    struct rule *rule;
+    struct rule_condition *conditions;
+    struct class_item *items;
+    unsigned char *item_of_subject;
+    struct text *kinds;
+};
+
 struct role_search {
     struct text role;
     bool found;
@@ -28,10 +45,12 @@ static struct rule_name *read_name(struct rules *rules, const struct material_wo
 {
     struct library *library = rules->library;
     struct rule_name *name = ARENA_NEW(library->arena, struct rule_name);
-    name->entry = library_material_entry(library, folded);
-    if (name->entry != NULL) {
+    const struct library_entry *entry = library_material_entry(library, folded);
+    if (entry != NULL) {
+        name->entry = (long)library_entry_number(entry);
         return name;
     }
+    name->entry = NO_MATERIAL;
     /* Roles of the library's own rules are tested (tests/practice); only a user's are worth the search. */
     const struct source_file *file = source_file_at(library->sources, words->span.begin);
     if (!file->of_library && !role_exists(library, folded)) {
@@ -92,11 +111,11 @@ static size_t read_subject(struct rules *rules, const struct material_words *wor
             return MOST_SUBJECTS;
         }
         name->excepted = of_this;
-        name->form = name->entry != NULL ? subject.form : (struct text){0};
+        name->form = name->entry != NO_MATERIAL ? subject.form : (struct text){0};
         name->next = subject.names;
         subject.names = name;
     }
-    rules->subjects[rules->subject_count] = subject;
+    rules->reader->subjects[rules->subject_count] = subject;
     return rules->subject_count++;
 }
 
@@ -160,9 +179,10 @@ static bool read_bound(struct rules *rules, struct rule_condition *condition, co
     return true;
 }
 
-static bool read_condition(struct rules *rules, struct rule *rule, const struct condition_statement *statement)
+static bool read_condition(struct rules *rules, struct draft *draft, const struct condition_statement *statement)
 {
-    struct rule_condition *condition = &rule->conditions[rule->condition_count];
+    struct rule *rule = draft->rule;
+    struct rule_condition *condition = &draft->conditions[rule->condition_count];
     condition->relation = statement->relation;
     condition->subject = read_subject(rules, statement->subject);
     condition->object = statement->object == NULL ? condition->subject : read_subject(rules, statement->object);
@@ -195,11 +215,12 @@ static bool read_condition(struct rules *rules, struct rule *rule, const struct 
 static const double LEAST_SPREAD = 0.12;
 static const double ORDINARY_SPREAD = 0.25; /* a narrower class says more when it fits */
 
-static bool read_item(struct rules *rules, struct rule *rule, const struct usual_statement *statement)
+static bool read_item(struct rules *rules, struct draft *draft, const struct usual_statement *statement)
 {
+    struct rule *rule = draft->rule;
     const struct quantity *range = statement->range;
     struct measure measure = measure_read(rules->library, range, MEASURES_UNSTATED, false);
-    struct class_item *item = &rule->items[rule->item_count];
+    struct class_item *item = &draft->items[rule->item_count];
     if (measure.fault != MEASURE_GOOD || !(measure.low > 0) || !(measure.high > measure.low) ||
         (measure.dimension != DIMENSION_CONCENTRATION && measure.dimension != DIMENSION_VOLUME_RATIO)) {
         struct diagnostic *diagnostic = diagnostics_add(rules->library->diagnostics, DIAG_UNIT_MISMATCH, range->span,
@@ -224,11 +245,11 @@ static bool read_item(struct rules *rules, struct rule *rule, const struct usual
     item->spread = fmax((log10(item->high) - log10(item->low)) / 2 / DEVIATIONS, LEAST_SPREAD);
     item->precision = 1 / (item->spread * item->spread);
     item->width = log(item->spread / ORDINARY_SPREAD);
-    if (rule->item_of_subject == NULL) {
-        rule->item_of_subject = ARENA_ARRAY(rules->library->arena, unsigned char, MOST_SUBJECTS);
+    if (draft->item_of_subject == NULL) {
+        rule->item_of_subject = draft->item_of_subject = ARENA_ARRAY(rules->library->arena, unsigned char, MOST_SUBJECTS);
     }
     if (!subject_set_has(&rule->knows, item->subject)) {
-        rule->item_of_subject[item->subject] = (unsigned char)rule->item_count;
+        draft->item_of_subject[item->subject] = (unsigned char)rule->item_count;
     }
     subject_set_put(&rule->knows, item->subject);
     if (!item->optional) {
@@ -264,6 +285,49 @@ static bool read_id(struct rules *rules, struct rule *rule, const struct word *w
     return true;
 }
 
+static struct text *read_words(struct rules *rules, const struct word *words, size_t *count)
+{
+    *count = 0;
+    for (const struct word *word = words; word != NULL; word = word->next) {
+        ++*count;
+    }
+    struct text *texts = ARENA_ARRAY(rules->library->arena, struct text, *count);
+    *count = 0;
+    for (const struct word *word = words; word != NULL; word = word->next) {
+        texts[(*count)++] = names_folded(rules->library->names, word->name)->spelling;
+    }
+    return texts;
+}
+
+static void append(struct rules *rules, struct rule_list *list, const struct rule ***own, const struct rule *rule)
+{
+    struct rule_reader *reader = rules->reader;
+    if (rules->list.count == reader->room || rules->classes.count == reader->room) {
+        enum { FIRST_ROOM = 256 };
+        reader->room = reader->room == 0 ? FIRST_ROOM : 2 * reader->room;
+        const struct rule **more = ARENA_ARRAY(rules->library->arena, const struct rule *, 2 * reader->room);
+        for (size_t i = 0; i < rules->list.count; i++) {
+            more[i] = rules->list.rules[i];
+        }
+        for (size_t i = 0; i < rules->classes.count; i++) {
+            more[reader->room + i] = rules->classes.rules[i];
+        }
+        rules->list.rules = reader->rules = more;
+        rules->classes.rules = reader->classes = more + reader->room;
+    }
+    (*own)[list->count++] = rule;
+}
+
+static void append_rule(struct rules *rules, const struct rule *rule)
+{
+    append(rules, &rules->list, &rules->reader->rules, rule);
+}
+
+static void append_class(struct rules *rules, const struct rule *rule)
+{
+    append(rules, &rules->classes, &rules->reader->classes, rule);
+}
+
 static void read_rule(void *context, const struct declaration *declaration)
 {
     struct rules *rules = context;
@@ -273,12 +337,16 @@ static void read_rule(void *context, const struct declaration *declaration)
     size_t kinds;
     size_t items;
     count(declaration, &conditions, &kinds, &items);
+    struct draft draft = {.rule = rule,
+                          .conditions = ARENA_ARRAY(library->arena, struct rule_condition, conditions),
+                          .items = ARENA_ARRAY(library->arena, struct class_item, items),
+                          .kinds = ARENA_ARRAY(library->arena, struct text, kinds)};
     rule->of_library = declaration->file->of_library;
     rule->shown = declaration->name.name->spelling;
     rule->name = names_folded(library->names, declaration->name.name)->spelling;
-    rule->conditions = ARENA_ARRAY(library->arena, struct rule_condition, conditions);
-    rule->kinds = ARENA_ARRAY(library->arena, struct text, kinds);
-    rule->items = ARENA_ARRAY(library->arena, struct class_item, items);
+    rule->conditions = draft.conditions;
+    rule->items = draft.items;
+    rule->kinds = draft.kinds;
     bool good = true;
     const struct word *says = NULL;
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
@@ -286,17 +354,17 @@ static void read_rule(void *context, const struct declaration *declaration)
         switch (statement->kind) {
         case SAY_FOR:
             for (const struct word *word = ((const struct words_statement *)statement)->words; word != NULL; word = word->next) {
-                rule->kinds[rule->kind_count++] = names_folded(library->names, word->name)->spelling;
+                draft.kinds[rule->kind_count++] = names_folded(library->names, word->name)->spelling;
             }
             break;
         case SAY_PURPOSE:
-            rule->purposes = ((const struct words_statement *)statement)->words;
+            rule->purposes = read_words(rules, ((const struct words_statement *)statement)->words, &rule->purpose_count);
             break;
         case SAY_WHEN:
-            good = read_condition(rules, rule, (const struct condition_statement *)statement) && good;
+            good = read_condition(rules, &draft, (const struct condition_statement *)statement) && good;
             break;
         case SAY_HOLDS:
-            good = read_item(rules, rule, (const struct usual_statement *)statement) && good;
+            good = read_item(rules, &draft, (const struct usual_statement *)statement) && good;
             break;
         case SAY_SAYS:
             says = ((const struct words_statement *)statement)->words;
@@ -316,8 +384,7 @@ static void read_rule(void *context, const struct declaration *declaration)
     }
     if (items > 0 && conditions == 0) { /* it describes what baths of a class hold */
         if (good) {
-            *(rules->last_class == NULL ? &rules->first_class : &rules->last_class->next) = rule;
-            rules->last_class = rule;
+            append_class(rules, rule);
         }
         return;
     }
@@ -330,13 +397,41 @@ static void read_rule(void *context, const struct declaration *declaration)
         return;
     }
     if ((says == NULL || read_id(rules, rule, says)) && good) {
-        *(rules->last == NULL ? &rules->first : &rules->last->next) = rule;
-        rules->last = rule;
+        append_rule(rules, rule);
     }
 }
 
-void rules_start(struct rules *rules, struct library *library, const struct text *kinds, size_t kind_count)
+/* What is built in, where nothing stands in its place. */
+static void take_built_in(struct rules *rules)
+{
+    rules->subject_count = built_in_rules.subject_count;
+    memcpy(rules->reader->subjects, built_in_rules.subjects, rules->subject_count * sizeof *rules->subjects);
+    for (size_t i = 0; i < built_in_rules.list.count + built_in_rules.classes.count; i++) {
+        bool class = i >= built_in_rules.list.count;
+        const struct rule *rule = class ? built_in_rules.classes.rules[i - built_in_rules.list.count] : built_in_rules.list.rules[i];
+        const struct declaration *replacement = library_replacement(rules->library, (size_t)rule->entry);
+        if (replacement != NULL) {
+            read_rule(rules, replacement);
+        } else {
+            (class ? append_class : append_rule)(rules, rule);
+        }
+    }
+}
+
+void rules_start(struct rules *rules, struct library *library)
 {
     *rules = (struct rules){.library = library, .bath = ARENA_NEW(library->arena, struct bath_lines)};
-    library_each_rule_in(library, kinds, kind_count, read_rule, rules);
+    if (library->tables != NULL && !library_declares(library, DECLARE_RULE)) {
+        rules->list = built_in_rules.list;
+        rules->classes = built_in_rules.classes;
+        rules->subjects = built_in_rules.subjects;
+        rules->subject_count = built_in_rules.subject_count;
+        return;
+    }
+    rules->reader = ARENA_NEW(library->arena, struct rule_reader);
+    rules->subjects = rules->reader->subjects;
+    if (library->tables != NULL) {
+        take_built_in(rules);
+    }
+    library_each_added(library, DECLARE_RULE, read_rule, rules);
 }

@@ -23,11 +23,13 @@ static inline void subject_set_put(struct subject_set *set, size_t subject)
     set->bits[subject / 64] |= (uint64_t)1 << subject % 64;
 }
 
-/* One of the names of a subject.  A material is known by its entry in the library, so that a rule does not make the compiler
- * read what it knows of materials that no formula uses. */
+enum { NO_MATERIAL = -1 };
+
+/* One of the names of a subject.  A material is known by the number of its entry in the library, so that a rule does not make the
+ * compiler read what it knows of materials that no formula uses. */
 struct rule_name {
-    struct rule_name *next;
-    const struct library_entry *entry; /* NULL: a role */
+    const struct rule_name *next;
+    long entry;                        /* NO_MATERIAL: a role */
     struct text form;                  /* folded; empty: any */
     struct text role;
     bool excepted;                     /* "acid except boric acid" */
@@ -37,7 +39,7 @@ struct rule_name {
 struct rule_subject {
     struct text words;                 /* folded: "metol or phenidone" */
     struct text form;
-    struct rule_name *names;
+    const struct rule_name *names;
 };
 
 /* The usual range of a class reaches so many standard deviations to either side. */
@@ -66,13 +68,14 @@ struct class_item {
 };
 
 struct rule {
-    struct rule *next;
+    long entry;                      /* of a built-in rule: the number of its entry in the library */
     struct text name;                /* folded */
     struct text shown;               /* as it is written */
-    struct text *kinds;              /* kinds of bath, folded; none: every kind */
+    const struct text *kinds;        /* kinds of bath, folded; none: every kind */
     size_t kind_count;
-    const struct word *purposes;     /* film, paper; NULL: whatever it is for */
-    struct rule_condition *conditions;
+    const struct text *purposes;     /* film, paper, folded; none: whatever it is for */
+    size_t purpose_count;
+    const struct rule_condition *conditions;
     size_t condition_count;
     struct subject_set needs;        /* subjects that must be there for it to hold */
     struct subject_set lacks;        /* subjects, in whatever form, that must not */
@@ -82,10 +85,10 @@ struct rule {
     enum diagnostic_id id;
     bool of_library;                 /* not the user's own */
     struct subject_set knows;        /* all subjects of its items */
-    struct class_item *items;        /* of a rule that describes a class of baths, in mixing order */
+    const struct class_item *items;       /* of a rule that describes a class of baths, in mixing order */
     size_t item_count;
     uint64_t needed_items;           /* a bit for each that is not optional */
-    unsigned char *item_of_subject;  /* the first item of each subject that it knows */
+    const unsigned char *item_of_subject; /* the first item of each subject that it knows */
 };
 
 /* The rules for one kind of bath, picked out when the first formula of that kind comes: most rules are for other kinds. */
@@ -144,16 +147,24 @@ struct rules {
     struct composition_memory known; /* which may speak of what */
     struct rule_list found;          /* those of the formula in hand, where they are not kept */
     struct pairing_memory *pairings; /* of classes: practice/class_pairing.h */
-    struct rule *first;
-    struct rule *last;
-    struct rule *first_class;        /* descriptions of classes of baths */
-    struct rule *last_class;
-    struct rule_subject subjects[MOST_SUBJECTS];
+    struct rule_list list;           /* all of them */
+    struct rule_list classes;        /* descriptions of classes of baths */
+    const struct rule_subject *subjects;
     size_t subject_count;
+    struct rule_reader *reader;      /* rules.c: where they are not the built-in ones */
 };
 
-/* Reads the rules that may be about baths of these kinds, and all of the user's own, in which mistakes are reported. */
-void rules_start(struct rules *rules, struct library *library, const struct text *kinds, size_t kind_count);
+/* What is read of the built-in library's rules, made with its tables (library/tables.h). */
+struct built_in_rules {
+    struct rule_list list;
+    struct rule_list classes;
+    const struct rule_subject *subjects;
+    size_t subject_count;
+};
+extern const struct built_in_rules built_in_rules;
+
+/* The rules of a library; mistakes in the user's own are reported. */
+void rules_start(struct rules *rules, struct library *library);
 
 /* Whether the rule, or the reaction, is turned off by its name, for the formula or for the run. */
 bool rule_is_silenced(const struct practice *practice, const struct formula *formula, struct text name);

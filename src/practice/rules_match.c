@@ -8,10 +8,10 @@ enum { DEEPEST = 8 }; /* solutions within solutions */
 /* `form` NULL: any will do. */
 static bool name_fits(const struct rule_name *name, const struct material *material, const struct form *form)
 {
-    if (name->entry != NULL) {
+    if (name->entry != NO_MATERIAL) {
         bool form_fits = form == NULL || name->form.length == 0 ||
                          (form->name != NULL && text_equal(form->name->spelling, name->form)) || text_equal(form->label, name->form);
-        return material->entry == name->entry && form_fits;
+        return (long)library_entry_number(material->entry) == name->entry && form_fits;
     }
     for (size_t i = 0; i < material->role_count; i++) {
         if (text_equal(material->roles[i], name->role)) {

@@ -18,9 +18,10 @@ bool rule_is_for_kind(const struct rule *rule, struct text kind)
 static size_t rarest_need(const struct rule *rule, const size_t *shared)
 {
     size_t rarest = MOST_SUBJECTS;
-    for (size_t i = 0; i < MOST_SUBJECTS; i++) {
-        if (subject_set_has(&rule->needs, i) && (rarest == MOST_SUBJECTS || shared[i] < shared[rarest])) {
-            rarest = i;
+    for (size_t w = 0; w < MOST_SUBJECTS / 64; w++) {
+        for (uint64_t bits = rule->needs.bits[w]; bits != 0; bits &= bits - 1) {
+            size_t subject = w * 64 + (size_t)__builtin_ctzll(bits);
+            rarest = rarest == MOST_SUBJECTS || shared[subject] < shared[rarest] ? subject : rarest;
         }
     }
     return rarest;
@@ -30,8 +31,10 @@ static void sort_by_need(struct rules_of_kind *picked, struct arena *arena)
 {
     size_t shared[MOST_SUBJECTS] = {0};
     for (size_t i = 0; i < picked->count; i++) {
-        for (size_t subject = 0; subject < MOST_SUBJECTS; subject++) {
-            shared[subject] += subject_set_has(&picked->rules[i]->needs, subject);
+        for (size_t w = 0; w < MOST_SUBJECTS / 64; w++) {
+            for (uint64_t bits = picked->rules[i]->needs.bits[w]; bits != 0; bits &= bits - 1) {
+                shared[w * 64 + (size_t)__builtin_ctzll(bits)]++;
+            }
         }
     }
     size_t words = (picked->count + 63) / 64;
@@ -61,26 +64,18 @@ const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind)
     }
     struct arena *arena = rules->library->arena;
     struct rules_of_kind *picked = ARENA_NEW(arena, struct rules_of_kind);
-    size_t all = 0;
-    for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
-        all++;
-    }
     picked->kind = kind.at;
-    picked->rules = ARENA_ARRAY(arena, const struct rule *, all);
-    for (const struct rule *rule = rules->first; rule != NULL; rule = rule->next) {
-        if (rule_is_for_kind(rule, kind)) {
-            picked->rules[picked->count++] = rule;
+    picked->rules = ARENA_ARRAY(arena, const struct rule *, rules->list.count);
+    for (size_t i = 0; i < rules->list.count; i++) {
+        if (rule_is_for_kind(rules->list.rules[i], kind)) {
+            picked->rules[picked->count++] = rules->list.rules[i];
         }
     }
     sort_by_need(picked, arena);
-    all = 0;
-    for (const struct rule *rule = rules->first_class; rule != NULL; rule = rule->next) {
-        all++;
-    }
-    picked->classes = ARENA_ARRAY(arena, const struct rule *, all);
-    for (const struct rule *rule = rules->first_class; rule != NULL; rule = rule->next) {
-        if (rule_is_for_kind(rule, kind)) {
-            picked->classes[picked->class_count++] = rule;
+    picked->classes = ARENA_ARRAY(arena, const struct rule *, rules->classes.count);
+    for (size_t i = 0; i < rules->classes.count; i++) {
+        if (rule_is_for_kind(rules->classes.rules[i], kind)) {
+            picked->classes[picked->class_count++] = rules->classes.rules[i];
         }
     }
     *place = picked;

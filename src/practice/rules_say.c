@@ -24,14 +24,11 @@ bool rule_is_silenced(const struct practice *practice, const struct formula *for
     return false;
 }
 
-static bool share_a_purpose(const struct rules *rules, const struct word *some, const struct word *others)
+static bool has_purpose(const struct rule *rule, struct text purpose)
 {
-    struct names *names = rules->library->names;
-    for (; some != NULL; some = some->next) {
-        for (const struct word *other = others; other != NULL; other = other->next) {
-            if (names_folded(names, some->name) == names_folded(names, other->name)) {
-                return true;
-            }
+    for (size_t i = 0; i < rule->purpose_count; i++) {
+        if (text_equal(rule->purposes[i], purpose)) {
+            return true;
         }
     }
     return false;
@@ -39,7 +36,12 @@ static bool share_a_purpose(const struct rules *rules, const struct word *some, 
 
 bool rule_is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula)
 {
-    return rule->purposes == NULL || share_a_purpose(rules, rule->purposes, formula->purposes);
+    for (const struct word *word = rule->purpose_count == 0 ? NULL : formula->purposes; word != NULL; word = word->next) {
+        if (has_purpose(rule, names_folded(rules->library->names, word->name)->spelling)) {
+            return true;
+        }
+    }
+    return rule->purpose_count == 0;
 }
 
 struct diagnostic *rules_say(const struct practice *practice, struct formula *formula, const struct rule *rule, struct span span)
@@ -123,9 +125,13 @@ void rules_say_ratio(const struct rules *rules, const struct practice *practice,
 
 /* What a developer for plates may do without, one for prints may not: of a rule for prints only a class of baths for prints knows
  * better. */
-static bool knows_better(const struct rules *rules, const struct rule *class, const struct rule *rule)
+static bool knows_better(const struct rule *class, const struct rule *rule)
 {
-    return class != NULL && (rule->purposes == NULL || share_a_purpose(rules, class->purposes, rule->purposes));
+    bool shared = rule->purpose_count == 0;
+    for (size_t i = 0; class != NULL && i < class->purpose_count; i++) {
+        shared = shared || has_purpose(rule, class->purposes[i]);
+    }
+    return class != NULL && shared;
 }
 
 /* What the formula's class knows better than a rule for all baths of the kind: that nothing is missing, or that just this is. */
@@ -134,7 +140,7 @@ static bool is_said_by_class(const struct rules *rules, const struct practice *p
     if (rule->id != DIAG_ROLE_MISSING || !rule->of_library) {
         return false;
     }
-    bool said = knows_better(rules, practice->verdict->complete, rule);
+    bool said = knows_better(practice->verdict->complete, rule);
     for (size_t i = 0; i < rule->condition_count && practice->verdict->missing != NULL; i++) {
         said = said || (rule->conditions[i].relation == RELATION_MISSING &&
                         rules_material_is(rules, practice->verdict->missing, rule->conditions[i].subject));

@@ -24,7 +24,9 @@ libraries() {
     return 1
 }
 
-# compiled VARIABLES...: builds in the folder of this part; warnings are errors.
+# compiled VARIABLES...: builds in the folder of this part; warnings are errors.  The library's tables are the same everywhere: where
+# the program is for another machine, the native build's make_library writes them.
+native="MAKE_LIBRARY=$build/make_library"
 compiled() {
     $make BUILD="$portable/$folder" LTO= NO_LTO= "$@" && return 0
     failed="$failed, $part"
@@ -58,7 +60,7 @@ compiler="gcc -m32 -msse2 -mfpmath=sse -idirafter /usr/include/$(gcc -print-mult
 if [ "$(uname -m)" != x86_64 ]; then
     skipped="$skipped, $part"
 elif packages $X86_32_PACKAGES && libraries "$portable/$folder/libraries" $compiler &&
-    compiled CC="$compiler" CFLAGS="-O1 -Werror" PDF=no PKG_CFLAGS="-isystem $sources/include" \
+    compiled $native CC="$compiler" CFLAGS="-O1 -Werror" PDF=no PKG_CFLAGS="-isystem $sources/include" \
         LIBS="$portable/$folder/libraries/libraries.a -lm" all; then
     program=$portable/$folder/potash
     "$program" --version >/dev/null 2>&1 || program="qemu-i386 $program" # the kernel may have been built without such programs
@@ -73,7 +75,7 @@ echo "== $part"
 if packages $WASM_PACKAGES; then
     compiler="clang $(emcc --cflags)"
     if AR=emar libraries "$portable/$folder/libraries" $compiler &&
-        compiled CC="$compiler" AR=emar CFLAGS="-O2 -Werror" PDF=no PKG_CFLAGS="-isystem $sources/include" \
+        compiled $native CC="$compiler" AR=emar CFLAGS="-O2 -Werror" PDF=no PKG_CFLAGS="-isystem $sources/include" \
             LINK="emcc -O1 -sSUPPORT_LONGJMP=1 -sALLOW_MEMORY_GROWTH=1 -sTOTAL_STACK=8MB -sNODERAWFS=1 -sEXIT_RUNTIME=1" \
             PROGRAM="$portable/$folder/potash.js" LIBS="$portable/$folder/libraries/libraries.a -lm" all; then
         compared node "$portable/$folder/potash.js"

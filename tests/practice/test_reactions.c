@@ -283,13 +283,12 @@ static bool speaks_somewhere(const struct reaction *reaction, const struct reage
     for (size_t i = 0; i < TRIES && (first = material_for(reaction->first, NULL, i)) != NULL; i++) {
         const struct material *second = NULL;
         for (size_t j = 0; j < TRIES && (meets == NULL || (second = material_for(meets, first, j)) != NULL); j++) {
-            const struct word *kind = reaction->kinds;
+            size_t kind = 0;
             do {
-                if (speaks(reaction, first, meets, second, j, kind == NULL ? text_from("other") : kind->name->spelling)) {
+                if (speaks(reaction, first, meets, second, j, reaction->kind_count == 0 ? text_from("other") : reaction->kinds[kind])) {
                     return true;
                 }
-                kind = kind == NULL ? NULL : kind->next;
-            } while (kind != NULL);
+            } while (++kind < reaction->kind_count);
             if (meets == NULL) {
                 break;
             }

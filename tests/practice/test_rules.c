@@ -394,20 +394,21 @@ static void rules_speak_of_what_there_is(void **state)
 {
     (void)state;
     static struct rules read;
-    struct text kinds[FORMULA_KINDS];
-    rules_start(&read, &library, kinds, formula_all_kinds(kinds));
+    rules_start(&read, &library);
     assert_int_equal(diagnostics.count, 0);
     assert_true(read.subject_count > 40);
     for (size_t i = 0; i < read.subject_count; i++) {
         for (const struct rule_name *name = read.subjects[i].names; name != NULL; name = name->next) {
-            struct role_search search = {name->role, name->entry != NULL};
+            struct role_search search = {name->role, name->entry != NO_MATERIAL};
             library_each_material(&library, look_for_role, &search);
             if (!search.found) {
                 fail_msg("\"%.*s\" is neither a material nor a role", TEXT_ARGUMENTS(name->role));
             }
         }
     }
-    for (const struct rule *rule = read.first; rule != NULL; rule = rule->next) {
+    assert_true(read.list.count > 100);
+    for (size_t i = 0; i < read.list.count; i++) {
+        const struct rule *rule = read.list.rules[i];
         assert_true(rule->warn.length > 20);
         assert_true(rule->advise.length > 0);
         assert_true(rule->source.length > 0);
