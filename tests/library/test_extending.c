@@ -1,5 +1,6 @@
 /* A user's declarations add to the library, and replace what it has only when they say so. */
 #include "support/compiling.h"
+#include "support/program.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -114,6 +115,22 @@ static void the_library_can_be_given(void **state)
     potash_close(potash);
 }
 
+static void tables_and_texts_say_the_same(void **state)
+{
+    (void)state;
+    const char *verbs[] = {"check", "show"};
+    for (size_t i = 0; i < 2; i++) {
+        struct run tables = run_potash(verbs[i], "--as", "json", "tests/published", "samples", "tests/mistakes/blind", NULL);
+        struct run texts = run_potash(verbs[i], "--as", "json", "tests/published", "samples", "tests/mistakes/blind", "--library", "stdlib", NULL);
+        assert_int_equal(tables.status, texts.status);
+        assert_string_equal(tables.output, texts.output);
+        assert_string_equal(tables.error, texts.error);
+        assert_true(strlen(tables.output) + strlen(tables.error) > 10000);
+        run_free(&tables);
+        run_free(&texts);
+    }
+}
+
 static void what_is_not_there_is_not_replaced(void **state)
 {
     (void)state;
@@ -144,6 +161,7 @@ int main(void)
         cmocka_unit_test(a_unit_that_rests_on_itself),
         cmocka_unit_test(a_density_lets_a_solid_be_measured),
         cmocka_unit_test(the_library_can_be_given),
+        cmocka_unit_test(tables_and_texts_say_the_same),
         cmocka_unit_test(what_is_not_there_is_not_replaced),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
