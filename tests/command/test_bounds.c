@@ -126,7 +126,7 @@ static void memory_has_a_ceiling(void **state)
     (void)state;
     const char *lines = "formula \"A\"\nkind other\nsodium chloride 5 g\nwater to make 1 L\n";
     for (int enough = 0; enough < 2; enough++) {
-        struct potash_options options = {.memory = enough ? 100000000 : 300000};
+        struct potash_options options = {.memory = enough ? 100000000 : 100000};
         struct potash *potash = potash_open(&options);
         assert_non_null(potash);
         enum potash_status status = potash_read_text(potash, "a.bath", lines, strlen(lines));
