@@ -1,7 +1,10 @@
 /* The words of the notation.  Tokens are views into the text; a run of words is one token, so that a printed name
  * (`hyposulphite of soda`) stays whole.  Which words end such a run depends on where the line stands:
  * at its start the keywords of statements are known, behind a number the unit's name ends before `of`, and in a
- * material's `form` line words come one by one because a chemical formula follows them. */
+ * material's `form` line words come one by one because a chemical formula follows them.
+ *
+ * Actions start anew by `goto again`, never by `continue` or `break`: for machines that have no jumps the automaton is a loop over a
+ * switch (LEXER in the Makefile), and these would be taken for its own. */
 #include "syntax/builder.h"
 #include "syntax/tokens.h"
 
@@ -67,17 +70,17 @@
 static const char *lex_run(const char *at, bool in_unit)
 {
     const unsigned char *end = (const unsigned char *)at;
-    for (;;) {
+    again: {
         const unsigned char *YYCURSOR = end;
         const unsigned char *YYMARKER;
         /*!re2c
             gap (stop | 'in')
             { return (const char *)end; }
 
-            gap 'of' { if (in_unit) { return (const char *)end; } end = YYCURSOR; continue; }
+            gap 'of' { if (in_unit) { return (const char *)end; } end = YYCURSOR; goto again; }
 
-            gap? word { end = YYCURSOR; continue; }
-            gap locant { if (in_unit) { return (const char *)end; } end = YYCURSOR; continue; }
+            gap? word { end = YYCURSOR; goto again; }
+            gap locant { if (in_unit) { return (const char *)end; } end = YYCURSOR; goto again; }
             * { return (const char *)end; }
         */
     }
@@ -106,13 +109,13 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
     const unsigned char *YYMARKER;
     const unsigned char *YYCTXMARKER;
     const unsigned char *token;
-    for (;;) {
+    again: {
         token = YYCURSOR;
         /*!re2c
-            gap | "."             { continue; }
-            "#" [^\r\n\x00]*      { lexing_comment(builder, (const char *)token, (const char *)YYCURSOR); continue; }
-            newline               { continue; }
-            "\r"                  { continue; }
+            gap | "."             { goto again; }
+            "#" [^\r\n\x00]*      { lexing_comment(builder, (const char *)token, (const char *)YYCURSOR); goto again; }
+            newline               { goto again; }
+            "\r"                  { goto again; }
             end                   { return lexing_end(builder, (const char *)token); }
 
             'formula'             { return lexing_keyword(builder, T_FORMULA, token, YYCURSOR); }
@@ -221,10 +224,10 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'wash'                { return lexing_keyword(builder, T_WASH, token, YYCURSOR); }
 
             (bullet | footmark+) blank*
-                                  { if (lexing_is_bullet(token, YYCURSOR)) { continue; }
+                                  { if (lexing_is_bullet(token, YYCURSOR)) { goto again; }
                                     goto rest; }
             counting              { if (!lexing_begins_name(YYCURSOR)) { goto rest; }
-                                    if (lexing_is_numbering(lexer->start, (const char *)token)) { continue; }
+                                    if (lexing_is_numbering(lexer->start, (const char *)token)) { goto again; }
                                     return lexing_label(builder, value, token, lexing_number_end(token)); }
             (titled | label | bracketed | figure) / closing
                                   { return lexing_label(builder, value, token, YYCURSOR); }
@@ -258,11 +261,11 @@ int lexer_rest(struct builder *builder, union NOTATION_STYPE *value)
     const unsigned char *YYMARKER;
     const unsigned char *YYCTXMARKER;
     const unsigned char *token;
-    for (;;) {
+    again: {
         token = YYCURSOR;
         /*!re2c
-            gap | "."             { continue; }
-            "#" [^\r\n\x00]*      { lexing_comment(builder, (const char *)token, (const char *)YYCURSOR); continue; }
+            gap | "."             { goto again; }
+            "#" [^\r\n\x00]*      { lexing_comment(builder, (const char *)token, (const char *)YYCURSOR); goto again; }
             newline | "\r"        { return lexing_newline(builder, token, YYCURSOR); }
             end                   { return lexing_end(builder, (const char *)token); }
 
@@ -277,15 +280,15 @@ int lexer_rest(struct builder *builder, union NOTATION_STYPE *value)
                                     }
                                     if (lexing_is_leader(lexer, token)) { /* metol - 2 g */
                                         YYCURSOR = token + lexing_character(token);
-                                        continue;
+                                        goto again;
                                     }
                                     value->number = lexing_minus(token, YYCURSOR);
                                     goto number; }
             "-" | "\u2013" | "\u2014"
-                                  { if (lexing_is_leader(lexer, token)) { continue; }
+                                  { if (lexing_is_leader(lexer, token)) { goto again; }
                                     return lexing_token(builder, lexer->previous == T_NUMBER || lexer->previous == T_AMOUNT ? T_TO : T_UNKNOWN, token, YYCURSOR); }
-            "|" | footmark+       { continue; }
-            [,;=/]                { if (lexing_divides_columns(builder, YYCURSOR)) { continue; } /* 45 grains, 3 g */
+            "|" | footmark+       { goto again; }
+            [,;=/]                { if (lexing_divides_columns(builder, YYCURSOR)) { goto again; } /* 45 grains, 3 g */
                                     return lexing_token(builder, *token == ',' ? T_COMMA : T_UNKNOWN, token, YYCURSOR); }
             size                  { return lexing_size(builder, value, token, YYCURSOR); }
             date                  { return lexing_view(builder, value, T_DATE, token, YYCURSOR); }
@@ -300,7 +303,7 @@ int lexer_rest(struct builder *builder, union NOTATION_STYPE *value)
             "(" | "["             { return lexing_token(builder, T_OPEN, token, YYCURSOR); }
             ")" | "]"             { return lexing_token(builder, T_CLOSE, token, YYCURSOR); }
             "+"                   { return lexing_token(builder, T_PLUS, token, YYCURSOR); }
-            ":"                   { if (lexing_is_leader(lexer, token)) { continue; }
+            ":"                   { if (lexing_is_leader(lexer, token)) { goto again; }
                                     return lexing_token(builder, T_COLON, token, YYCURSOR); }
 
             'to'                  { return lexing_token(builder, T_TO, token, YYCURSOR); }
@@ -368,13 +371,13 @@ int lexer_rest(struct builder *builder, union NOTATION_STYPE *value)
 static const char *lex_trial_run(const char *at)
 {
     const unsigned char *end = (const unsigned char *)at;
-    for (;;) {
+    again: {
         const unsigned char *YYCURSOR = end;
         const unsigned char *YYMARKER;
         /*!re2c
             trial_stop = 'at' | 'for' | 'of' | 'speed' | 'grade';
             gap? trial_stop       { return (const char *)end; }
-            gap? word             { end = YYCURSOR; continue; }
+            gap? word             { end = YYCURSOR; goto again; }
             *                     { return (const char *)end; }
         */
     }
@@ -387,10 +390,10 @@ static int lex_trial(struct builder *builder, union NOTATION_STYPE *value)
     const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
     const unsigned char *YYMARKER;
     const unsigned char *token;
-    for (;;) {
+    again: {
         token = YYCURSOR;
         /*!re2c
-            gap                   { continue; }
+            gap                   { goto again; }
             date                  { return lexing_view(builder, value, T_DATE, token, YYCURSOR); }
             'at'                  { return lexing_token(builder, T_AT, token, YYCURSOR); }
             'for'                 { return lexing_token(builder, T_FOR, token, YYCURSOR); }
@@ -412,13 +415,13 @@ static int lex_trial(struct builder *builder, union NOTATION_STYPE *value)
 static const char *lex_names_run(const char *at)
 {
     const unsigned char *end = (const unsigned char *)at;
-    for (;;) {
+    again: {
         const unsigned char *YYCURSOR = end;
         const unsigned char *YYMARKER;
         /*!re2c
             gap 'source'          { return (const char *)end; }
             gap? [^ \t\r\n\x00,#"\u00A0\u201C\u2026]+
-                                  { end = YYCURSOR; continue; }
+                                  { end = YYCURSOR; goto again; }
             *                     { return (const char *)end; }
         */
     }
@@ -433,15 +436,16 @@ static int lex_declared(struct builder *builder, union NOTATION_STYPE *value)
     const unsigned char *token = NULL;
     const unsigned char *end = YYCURSOR;
     lexer->mode = LEX_REST;
-    for (;;) {
+    again: {
         /*!re2c
-            gap ('is' | 'measures') { break; }
-            gap                   { continue; }
+            gap ('is' | 'measures') { goto done; }
+            gap                   { goto again; }
             [^ \t\r\n\x00,#"\u00A0\u201C\u2026]+
-                                  { token = token == NULL ? end : token; end = YYCURSOR; continue; }
-            *                     { break; }
+                                  { token = token == NULL ? end : token; end = YYCURSOR; goto again; }
+            *                     { goto done; }
         */
     }
+done:
     while (token != NULL && (*token == ' ' || *token == '\t')) {
         token++;
     }
@@ -455,10 +459,10 @@ static int lex_form(struct builder *builder, union NOTATION_STYPE *value)
     const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
     const unsigned char *YYMARKER;
     const unsigned char *token;
-    for (;;) {
+    again: {
         token = YYCURSOR;
         /*!re2c
-            gap                   { continue; }
+            gap                   { goto again; }
             'cas'                 { return lexing_token(builder, T_CAS, token, YYCURSOR); }
             'usual'               { return lexing_token(builder, T_USUAL, token, YYCURSOR); }
             'strength'            { return lexing_token(builder, T_STRENGTH, token, YYCURSOR); }
@@ -499,10 +503,10 @@ static int lex_equilibrium(struct builder *builder, union NOTATION_STYPE *value)
     const unsigned char *token;
     bool measured = lexer->previous == T_AT || lexer->previous == T_IN || lexer->previous == T_ENTHALPY ||
                     lexer->previous == T_HEAT_CAPACITY;
-    for (;;) {
+    again: {
         token = YYCURSOR;
         /*!re2c
-            gap                   { continue; }
+            gap                   { goto again; }
             decimal               { value->number = lexing_decimal(token, YYCURSOR); goto number; }
             ("-" | "\u2212") decimal
                                   { value->number = lexing_minus(token, YYCURSOR); goto number; }
@@ -530,11 +534,11 @@ static int lex_names(struct builder *builder, union NOTATION_STYPE *value)
     const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
     const unsigned char *YYMARKER;
     const unsigned char *token;
-    for (;;) {
+    again: {
         token = YYCURSOR;
         /*!re2c
             piece = [^ \t\r\n\x00,#"\u00A0\u201C\u2026]+;
-            gap                   { continue; }
+            gap                   { goto again; }
             ","                   { return lexing_token(builder, T_COMMA, token, YYCURSOR); }
             'source' | 'replacing' gap 'the' gap 'library' "'" 's'
                                   { lexer->mode = LEX_REST; lexer->cursor = (const char *)token;

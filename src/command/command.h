@@ -46,6 +46,12 @@ bool command_read_line(struct arena *arena, int count, char **words, struct comm
 /* Turns the texts of options into values; false with a message when one is none. */
 bool command_read_values(struct command_line *line);
 
+/* "text, json or pdf" */
+const char *command_format_list(struct arena *arena, unsigned formats);
+
+/* The day that is printed: the one that was given, or today, as "2026-03-04", which goes to `date`; NULL: none. */
+const char *command_date(const struct command_line *line, char date[static 16]);
+
 /* "potash: …" on standard error, in one line; false, for the caller to return. */
 bool command_refuse(struct arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
 

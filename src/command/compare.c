@@ -56,6 +56,8 @@ static bool take_apart(const char *word, struct side *side)
 static struct potash *open_side(const struct command_line *line, const struct side *side, enum potash_status *status)
 {
     struct potash_options options = line->options;
+    char date[16];
+    options.date = command_date(line, date);
     options.title = side->title != NULL ? side->title : line->options.title;
     struct potash *potash = potash_open(&options);
     *status = POTASH_UNUSABLE;

@@ -65,6 +65,15 @@ static void put_wrapped(const char *text, size_t columns)
     }
 }
 
+const char *command_first_format(unsigned formats)
+{
+    unsigned i = 0;
+    while (i + 1 < FORMATS && (formats >> i & 1) == 0) {
+        i++;
+    }
+    return format_names[i];
+}
+
 static void put_option(const struct option *option, size_t columns)
 {
     char name[64];
@@ -79,7 +88,8 @@ static void put_option(const struct option *option, size_t columns)
     }
     printf("%*s", (int)(OPTION_COLUMN - width), "");
     char help[400];
-    snprintf(help, sizeof help, "%s%s%s%s%s%s", option->help, option->bounds != NULL ? "; " : "", option->bounds != NULL ? option->bounds : "",
+    snprintf(help, sizeof help, "%s%s%s%s%s%s%s%s", option->help, option->bounds != NULL ? "; " : "", option->bounds != NULL ? option->bounds : "",
+             option->formats != 0 ? "; only for " : "", option->formats != 0 ? command_first_format(option->formats) : "",
              option->repeats ? " (may repeat)" : "", option->old != NULL ? "; old: " : "", option->old != NULL ? option->old : "");
     put_line(help, strlen(help), OPTION_COLUMN, OPTION_COLUMN, columns, "");
 }

@@ -398,17 +398,49 @@ static bool take_words(struct reading *reading)
     return true;
 }
 
+static bool is_given(const struct reading *reading, const char *name)
+{
+    for (size_t i = 0; i < option_count; i++) {
+        if (reading->given[i] && strcmp(option_table[i].name, name) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bool go_together(const struct reading *reading)
 {
     for (size_t i = 0; i < option_pair_count; i++) {
         const struct option_pair *pair = &option_pairs[i];
-        int found = 0;
-        for (size_t o = 0; o < option_count; o++) {
-            bool one = reading->given[o] && (strcmp(option_table[o].name, pair->one) == 0 || strcmp(option_table[o].name, pair->other) == 0);
-            found += one;
+        for (const char *const *other = pair->others; *other != NULL && is_given(reading, pair->one); other++) {
+            if (is_given(reading, *other)) {
+                return command_refuse(reading->line->arena, "%s does not go with %s: %s", pair->one, *other, pair->why);
+            }
         }
-        if (found == 2) {
-            return command_refuse(reading->line->arena, "%s does not go with %s: %s", pair->one, pair->other, pair->why);
+    }
+    return true;
+}
+
+/* Whether what was given has an effect on what is asked for. */
+static bool have_effect(const struct reading *reading)
+{
+    struct command_line *line = reading->line;
+    for (size_t i = 0; i < option_need_count; i++) {
+        const struct option_need *need = &option_needs[i];
+        const char *const *other = need->others;
+        while (*other != NULL && !is_given(reading, *other)) {
+            other++;
+        }
+        if (need->verb == line->verb->id && *other == NULL && is_given(reading, need->option)) {
+            return command_refuse(line->arena, "%s has no effect on this %s without %s%s%s", need->option, line->verb->name, need->others[0],
+                                  need->others[1] == NULL ? "" : " or ", need->others[1] == NULL ? "" : need->others[1]);
+        }
+    }
+    for (size_t i = 0; i < option_count; i++) {
+        const struct option *option = &option_table[i];
+        if (reading->given[i] && option->formats != 0 && (option->formats >> line->format & 1) == 0) {
+            return command_refuse(line->arena, "%s has no effect on %s; add --as %s", option->name, format_names[line->format],
+                                  command_format_list(line->arena, option->formats));
         }
     }
     return true;
@@ -436,5 +468,5 @@ bool command_read_line(struct arena *arena, int count, char **words, struct comm
     line->options.silence = line->silence.at;
     line->options.without = line->without.at;
     line->options.mix = line->mix.at;
-    return go_together(&reading) && command_read_values(line);
+    return go_together(&reading) && command_read_values(line) && have_effect(&reading);
 }

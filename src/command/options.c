@@ -1,6 +1,8 @@
 /* The options. */
 #include "command/command.h"
 
+#include "base/limits.h"
+
 #define BIT(name) VERB_BIT(name)
 /* Verbs that read formulas. */
 #define READERS (BIT(CHECK) | BIT(SHEET) | BIT(BOOK) | BIT(LABEL) | BIT(PROCESS) | BIT(SAFETY) | BIT(COST) | BIT(SHELF) | BIT(SHOW) | BIT(COMPARE))
@@ -19,12 +21,12 @@ const struct option option_table[] = {
      .verbs = BIT(SHEET) | BIT(LABEL) | BIT(SAFETY) | BIT(COST), .help = "only this use; label: its working solution"},
     {.name = "--working", .value = "300 mL", .kind = VALUE_MEASURE, .field = INTO(options.working),
      .verbs = BIT(SHEET) | BIT(LABEL) | BIT(PROCESS) | BIT(SHELF), .help = "working solution that the tank or tray wants"},
-    {.name = "--temperature", .value = "22 °C", .kind = VALUE_MEASURE, .field = INTO(options.temperature), .verbs = BIT(SHEET),
+    {.name = "--temperature", .value = "22 °C", .kind = VALUE_MEASURE, .bounds = LIMITS_WORDS(LIMITS_TEMPERATURE) " °C", .field = INTO(options.temperature), .verbs = BIT(SHEET),
      .help = "the bath as it is: the sheet gives the time for it",
      .manual = "It goes by the temperature coefficient that the formula declares."},
-    {.name = "--rolls", .value = "10", .kind = VALUE_COUNT, .bounds = "1 to 100000", .field = INTO(rolls),
+    {.name = "--rolls", .value = "10", .kind = VALUE_COUNT, .bounds = LIMITS_WORDS(LIMITS_GOODS), .field = INTO(rolls),
      .verbs = BIT(PROCESS) | BIT(COST) | BIT(SHELF), .help = "for so many rolls of film (default for process: one load)"},
-    {.name = "--sheets", .value = "12 5x7", .kind = VALUE_SHEETS, .bounds = "1 to 100000", .field = INTO(sheets),
+    {.name = "--sheets", .value = "12 5x7", .kind = VALUE_SHEETS, .bounds = LIMITS_WORDS(LIMITS_GOODS), .field = INTO(sheets),
      .verbs = BIT(PROCESS) | BIT(COST) | BIT(SHELF), .help = "for so many sheets, of this size in inches (default: 8x10)",
      .manual = "Another unit goes in quotes: --sheets 12 \"18x24 cm\"."},
     {.name = "--record", .field = INTO(record), .verbs = BIT(SHEET), .help = "in place of the sheet, a batch to paste into a diary",
@@ -46,7 +48,7 @@ const struct option option_table[] = {
      .help = "which formulas hold this material",
      .manual = "Lists which do, through stocks, solutions and variants, and which do not; the exit status is 1 when one does. For somebody "
                "who is allergic to it."},
-    {.name = "--within", .value = "2%", .kind = VALUE_MEASURE, .bounds = "0 to 99 %", .field = INTO(options.within),
+    {.name = "--within", .value = "2%", .kind = VALUE_MEASURE, .bounds = LIMITS_WORDS(LIMITS_WITHIN) " %", .field = INTO(options.within),
      .verbs = BIT(COMPARE), .help = "amounts that differ by no more are the same (default: 0.5 %)"},
     {.name = "--known-as", .value = "PATH", .kind = VALUE_PATH, .field = INTO(known_as), .verbs = BIT(COMPARE),
      .help = "both files are versions of this one",
@@ -81,19 +83,19 @@ const struct option option_table[] = {
     {.name = "--against", .value = "4.80", .kind = VALUE_MEASURE, .field = INTO(options.against), .verbs = BIT(COST),
      .help = "what a litre costs that is bought ready made", .manual = "In the currency of the shelf."},
     /* ---- label stock ---- */
-    {.name = "--size", .old = "--label", .value = "99.1x67.7", .kind = VALUE_MEASURE, .bounds = "10 to 400 mm", .group = GROUP_LABELS,
-     .field = INTO(options.label_sheet.size), .verbs = BIT(LABEL), .help = "width and height of a label, mm",
+    {.name = "--size", .old = "--label", .value = "99.1x67.7", .kind = VALUE_MEASURE, .bounds = LIMITS_WORDS(LIMITS_LABEL) " mm", .group = GROUP_LABELS,
+     .field = INTO(options.label_sheet.size), .formats = FORMAT_BIT(PDF), .verbs = BIT(LABEL), .help = "width and height of a label, mm",
      .manual = "For common sizes the rest is known; labels of another size fill the sheet."},
-    {.name = "--grid", .value = "2x4", .kind = VALUE_MEASURE, .bounds = "1 to 50", .group = GROUP_LABELS, .field = INTO(options.label_sheet.grid),
-     .verbs = BIT(LABEL), .help = "columns and rows of labels on a sheet"},
-    {.name = "--margins", .value = "4.7x13", .kind = VALUE_MEASURE, .bounds = "0 to 200 mm", .group = GROUP_LABELS,
-     .field = INTO(options.label_sheet.margins), .verbs = BIT(LABEL), .help = "left and upper edge of the sheet to the first label, mm"},
-    {.name = "--pitch", .value = "101.6x67.7", .kind = VALUE_MEASURE, .bounds = "10 to 400 mm", .group = GROUP_LABELS,
-     .field = INTO(options.label_sheet.pitch), .verbs = BIT(LABEL), .help = "start of one label to the next, mm"},
-    {.name = "--start", .value = "5", .kind = VALUE_COUNT, .bounds = "1 to 2500", .group = GROUP_LABELS, .field = INTO(options.label_sheet.start),
-     .verbs = BIT(LABEL), .help = "place of the first label, counted row by row"},
-    {.name = "--copies", .value = "2", .kind = VALUE_COUNT, .bounds = "1 to 999", .group = GROUP_LABELS, .field = INTO(options.label_sheet.copies),
-     .verbs = BIT(LABEL), .help = "so many of each"},
+    {.name = "--grid", .value = "2x4", .kind = VALUE_MEASURE, .bounds = LIMITS_WORDS(LIMITS_GRID), .group = GROUP_LABELS, .field = INTO(options.label_sheet.grid),
+     .formats = FORMAT_BIT(PDF), .verbs = BIT(LABEL), .help = "columns and rows of labels on a sheet"},
+    {.name = "--margins", .value = "4.7x13", .kind = VALUE_MEASURE, .bounds = LIMITS_WORDS(LIMITS_MARGIN) " mm", .group = GROUP_LABELS,
+     .field = INTO(options.label_sheet.margins), .formats = FORMAT_BIT(PDF), .verbs = BIT(LABEL), .help = "left and upper edge of the sheet to the first label, mm"},
+    {.name = "--pitch", .value = "101.6x67.7", .kind = VALUE_MEASURE, .bounds = LIMITS_WORDS(LIMITS_LABEL) " mm", .group = GROUP_LABELS,
+     .field = INTO(options.label_sheet.pitch), .formats = FORMAT_BIT(PDF), .verbs = BIT(LABEL), .help = "start of one label to the next, mm"},
+    {.name = "--start", .value = "5", .kind = VALUE_COUNT, .bounds = LIMITS_WORDS(LIMITS_START), .group = GROUP_LABELS, .field = INTO(options.label_sheet.start),
+     .formats = FORMAT_BIT(PDF), .verbs = BIT(LABEL), .help = "place of the first label, counted row by row"},
+    {.name = "--copies", .value = "2", .kind = VALUE_COUNT, .bounds = LIMITS_WORDS(LIMITS_COPIES), .group = GROUP_LABELS, .field = INTO(options.label_sheet.copies),
+     .formats = FORMAT_BIT(PDF), .verbs = BIT(LABEL), .help = "so many of each"},
     /* ---- checking ---- */
     {.name = "--strict", .group = GROUP_CHECKING, .field = INTO(options.strict), .verbs = READERS, .help = "warnings count as errors"},
     {.name = "--all", .group = GROUP_CHECKING, .field = INTO(all), .verbs = READERS & ~BIT(COMPARE),
@@ -107,7 +109,7 @@ const struct option option_table[] = {
      .verbs = READERS & ~BIT(COMPARE), .help = "what your scale shows (default: the shelf's, or 0.01 g)",
      .manual = "Amounts are rounded to it, and those that it cannot show well are warned of."},
     {.name = "--graduate", .value = "1 mL", .kind = VALUE_MEASURE, .group = GROUP_CHECKING, .field = INTO(options.graduate),
-     .verbs = READERS & ~(BIT(COMPARE) | BIT(CHECK)), .help = "finest step of your graduates (default: the shelf's, or 0.1 mL)"},
+     .verbs = BIT(SHEET) | BIT(BOOK), .help = "finest step of your graduates (default: the shelf's, or 0.1 mL)"},
     {.name = "--library", .value = "DIR", .kind = VALUE_PATH, .group = GROUP_CHECKING, .field = INTO(options.library), .verbs = EVERY,
      .help = "the library in this folder in place of the built-in one"},
     {.name = "--allow-reads", .group = GROUP_CHECKING, .field = INTO(options.allow_reads), .verbs = READERS | BIT(TIDY),
@@ -122,7 +124,7 @@ const struct option option_table[] = {
                "Symbolic links are followed; owner, permissions and attributes of a file that is there stay. A file with several names (hard "
                "links) is refused."},
     {.name = "--paper", .value = "Letter", .kind = VALUE_CHOICE, .choices = {"A4", "Letter"}, .group = GROUP_OUTPUT, .field = INTO(paper),
-     .verbs = (READERS & ~BIT(CHECK)) | BIT(MATERIALS), .help = "paper of PDF: A4 (default) or Letter"},
+     .verbs = (READERS & ~BIT(CHECK)) | BIT(MATERIALS), .formats = FORMAT_BIT(PDF), .help = "paper of PDF: A4 (default) or Letter"},
     {.name = "--date", .value = "2026-03-04", .kind = VALUE_DATE, .choices = {"none"}, .group = GROUP_OUTPUT, .field = INTO(options.date),
      .verbs = READERS, .help = "the day that is printed (default: today), or none",
      .manual = "What has expired goes by it too. Today is that of SOURCE_DATE_EPOCH, where this is set."},
@@ -132,11 +134,21 @@ const struct option option_table[] = {
 const size_t option_count = sizeof option_table / sizeof *option_table;
 
 const struct option_pair option_pairs[] = {
-    {"--rolls", "--sheets", "give one of them"},
-    {"--of", "--for", "--for is a working solution already"},
-    {"--in-place", "--verify", "one changes files and the other does not"},
-    {"--in-place", "-o", "the files themselves are written"},
-    {"--verify", "-o", "nothing is written"},
-    {"--record-in", "-o", "the diary is what is written"},
+    {"--rolls", {"--sheets"}, "give one of them"},
+    {"--of", {"--for"}, "--for is a working solution already"},
+    {"--in-place", {"--verify"}, "one changes files and the other does not"},
+    {"--in-place", {"-o"}, "the files themselves are written"},
+    {"--verify", {"-o"}, "nothing is written"},
+    {"--record-in", {"-o"}, "the diary is what is written"},
+    {"--record", {"--for", "--working", "--temperature", "--using-shelf", "--graduate"}, "a batch is the formula as it is written"},
+    {"--record-in", {"--for", "--working", "--temperature", "--using-shelf", "--graduate"}, "a batch is the formula as it is written"},
 };
 const size_t option_pair_count = sizeof option_pairs / sizeof *option_pairs;
+
+const struct option_need option_needs[] = {
+    {VERB_LABEL, "--working", {"--of", "--for"}},
+    {VERB_SHELF, "--working", {"--mix"}},
+    {VERB_SHELF, "--rolls", {"--mix"}},
+    {VERB_SHELF, "--sheets", {"--mix"}},
+};
+const size_t option_need_count = sizeof option_needs / sizeof *option_needs;

@@ -25,7 +25,7 @@ int command_failed(const struct potash *potash, enum potash_status status)
 }
 
 /* Today's date, or that of SOURCE_DATE_EPOCH (reproducible-builds.org), which makes the same output of the same input. */
-static const char *print_date(const struct command_line *line, char *date, size_t size)
+const char *command_date(const struct command_line *line, char date[static 16])
 {
     if (line->options.date != NULL) {
         return strcmp(line->options.date, "none") == 0 ? NULL : line->options.date;
@@ -34,7 +34,7 @@ static const char *print_date(const struct command_line *line, char *date, size_
     time_t now = epoch != NULL && epoch[0] != '\0' ? (time_t)strtoll(epoch, NULL, 10) : time(NULL);
     struct tm parts;
     bool known = epoch != NULL && epoch[0] != '\0' ? gmtime_r(&now, &parts) != NULL : localtime_r(&now, &parts) != NULL;
-    return known && strftime(date, size, "%Y-%m-%d", &parts) > 0 ? date : NULL;
+    return known && strftime(date, 16, "%Y-%m-%d", &parts) > 0 ? date : NULL;
 }
 
 static bool print_to_errors(void *context, const char *bytes, size_t length)
@@ -61,7 +61,7 @@ struct potash *command_open(const struct command_line *line, int *status)
     }
     struct potash_options options = line->options;
     char date[16];
-    options.date = print_date(line, date, sizeof date);
+    options.date = command_date(line, date);
     if (line->progress != NULL && isatty(STDERR_FILENO) != 0) {
         options.progress = command_tell_progress;
         options.progress_context = line->progress;

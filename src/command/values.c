@@ -22,7 +22,7 @@ static unsigned formats_of(const struct command_line *line)
     return record ? FORMAT_BIT(TEXT) : listing ? FORMAT_BIT(TEXT) | FORMAT_BIT(JSON) : line->verb->formats;
 }
 
-static const char *format_list(struct arena *arena, unsigned formats)
+const char *command_format_list(struct arena *arena, unsigned formats)
 {
     struct buffer out;
     buffer_start(&out, arena);
@@ -51,7 +51,7 @@ static bool read_format(struct command_line *line)
         }
     }
     if (line->as != NULL) {
-        return command_refuse(line->arena, "%s comes as %s, not as \"%.80s\"", what_comes(line), format_list(line->arena, formats), line->as);
+        return command_refuse(line->arena, "%s comes as %s, not as \"%.80s\"", what_comes(line), command_format_list(line->arena, formats), line->as);
     }
     const char *ending = line->output == NULL ? NULL : strrchr(line->output, '.');
     for (size_t i = 0; ending != NULL && i < sizeof endings / sizeof *endings; i++) {
@@ -61,7 +61,7 @@ static bool read_format(struct command_line *line)
         line->format = endings[i].format;
         return (formats >> line->format & 1) != 0 ||
                command_refuse(line->arena, "%s comes as %s, not as %s; with --as text any name is right", what_comes(line),
-                              format_list(line->arena, formats), endings[i].ending);
+                              command_format_list(line->arena, formats), endings[i].ending);
     }
     return true;
 }

@@ -55,6 +55,7 @@ struct option {
     const char *manual;          /* more of it in whole sentences, or NULL */
     size_t field;                /* where it goes in struct command_line: bool, const char * or struct text_list */
     unsigned verbs;              /* VERB_BIT of each that takes it */
+    unsigned formats;            /* FORMAT_BIT of each that it has an effect on; 0: all */
     enum value_kind kind;
     enum option_group group;
     bool repeats;
@@ -62,8 +63,14 @@ struct option {
 
 /* What does not go together. */
 struct option_pair {
-    const char *one, *other;
+    const char *one, *others[6];
     const char *why;
+};
+
+/* What has no effect on a verb unless one of the others is given. */
+struct option_need {
+    enum verb_id verb;
+    const char *option, *others[3];
 };
 
 extern const struct verb verbs[VERBS];
@@ -71,11 +78,16 @@ extern const struct option option_table[];
 extern const size_t option_count;
 extern const struct option_pair option_pairs[];
 extern const size_t option_pair_count;
+extern const struct option_need option_needs[];
+extern const size_t option_need_count;
 extern const char *const format_names[];  /* by enum potash_format, as --as takes them */
 enum { FORMATS = POTASH_ICAL + 1 };
 
 /* Prints how a verb is called, or, for NULL, which verbs there are; no line is wider than `columns`. */
 void command_print_help(const struct verb *verb, size_t columns);
+
+/* The name of the first of those FORMAT_BITs. */
+const char *command_first_format(unsigned formats);
 
 /* Columns of the terminal (or $COLUMNS), 80 where there is none. */
 size_t command_columns(void);

@@ -1,6 +1,8 @@
 /* The options of a session, out of their texts: numbers are read as the notation reads them. */
 #include "session/reports.h"
 
+#include "base/limits.h"
+#include "formula/checking.h"
 #include "store/reading.h"
 
 #include <math.h>
@@ -19,49 +21,30 @@ static double read_option(struct potash *potash, const char *option, const char 
 
 /* ---- whose pints ---- */
 
-enum { DEEPEST = 64 /* variants of variants, as formulas are checked */ };
-
-static const struct declaration *titled(const struct potash *potash, struct text title)
-{
-    for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
-        for (const struct declaration *at = item->file->declarations; at != NULL; at = at->next) {
-            bool formula = at->kind == DECLARE_FORMULA || at->kind == DECLARE_VARIANT;
-            if (formula && text_equal(at->title, title)) {
-                return at;
-            }
-        }
-    }
-    return NULL;
-}
-
 /* The measures that a formula says it is in; a variant is in its parent's, unless it says others. */
 static enum measures measures_of(struct potash *potash, const struct declaration *formula, int depth)
 {
-    const struct text_statement *of = NULL;
     for (const struct statement *statement = formula->statements; statement != NULL; statement = statement->next) {
         if (statement->kind == SAY_MEASURES) {
             const struct words_statement *words = (const struct words_statement *)statement;
             return formula_measures_named(names_folded(&potash->names, words->words->name)->spelling);
         }
-        of = statement->kind == SAY_OF ? (const struct text_statement *)statement : of;
     }
-    const struct declaration *parent = of == NULL || depth == DEEPEST ? NULL : titled(potash, of->text);
+    const struct declaration *parent = depth == CHECK_DEEPEST ? NULL : session_parent(potash, formula);
     return parent == NULL ? MEASURES_UNSTATED : measures_of(potash, parent, depth + 1);
 }
 
 /* The formula says that it makes a weight, as a dry mix does; a variant makes what its parent makes, unless it says more. */
 static bool weighs(struct potash *potash, const struct declaration *formula, int depth)
 {
-    const struct text_statement *of = NULL;
     for (const struct statement *statement = formula->statements; statement != NULL; statement = statement->next) {
         if (statement->kind == SAY_MAKES) {
             const struct quantity *quantity = ((const struct quantity_statement *)statement)->quantity;
             const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(&potash->library, quantity->unit);
             return unit != NULL && unit->dimension == DIMENSION_MASS && unit->of_liquids == NULL;
         }
-        of = statement->kind == SAY_OF ? (const struct text_statement *)statement : of;
     }
-    const struct declaration *parent = of == NULL || depth == DEEPEST ? NULL : titled(potash, of->text);
+    const struct declaration *parent = depth == CHECK_DEEPEST ? NULL : session_parent(potash, formula);
     return parent != NULL && weighs(potash, parent, depth + 1);
 }
 
@@ -132,7 +115,7 @@ static bool read_goods(struct potash *potash)
     if (words == NULL) {
         return true;
     }
-    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), .least = 1, .most = 100000, .whole = true, .example = "10"};
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), LIMITS_MEMBERS(LIMITS_GOODS), .whole = true, .example = "10"};
     struct measure_given given;
     const char *count = arena_copy(&potash->arena, words, strcspn(words, " "));
     if (isnan(read_option(potash, strstr(words, "sheet") == NULL ? "--rolls" : "--sheets", count, &wanted, &given))) {
@@ -176,11 +159,10 @@ static bool read_pair(struct potash *potash, const char *option, const char *wor
     return reason == NULL;
 }
 
-static bool read_count(struct potash *potash, const char *option, const char *words, double most, double *count)
+static bool read_count(struct potash *potash, const char *option, const char *words, const struct measure_wanted *wanted, double *count)
 {
-    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), .least = 1, .most = most, .whole = true, .example = "2"};
     struct measure_given given;
-    *count = words == NULL ? 1 : read_option(potash, option, words, &wanted, &given);
+    *count = words == NULL ? 1 : read_option(potash, option, words, wanted, &given);
     return *count >= 1;
 }
 
@@ -189,20 +171,22 @@ static bool read_labels(struct potash *potash)
     const struct potash_label_sheet *given = &potash->options.label_sheet;
     struct label_sheet *sheet = &potash->label_sheet;
     const unsigned length = DIMENSION_BIT(DIMENSION_LENGTH) | DIMENSION_BIT(DIMENSION_NONE);
-    const struct measure_wanted size = {.dimensions = length, .least = 10, .most = 400, .example = "99.1x67.7"};
-    const struct measure_wanted margin = {.dimensions = length, .most = 200, .example = "4.7x13"};
-    const struct measure_wanted grid = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), .least = 1, .most = 50, .whole = true, .example = "2x4"};
+    const struct measure_wanted size = {.dimensions = length, LIMITS_MEMBERS(LIMITS_LABEL), .example = "99.1x67.7"};
+    const struct measure_wanted margin = {.dimensions = length, LIMITS_MEMBERS(LIMITS_MARGIN), .example = "4.7x13"};
+    const struct measure_wanted grid = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), LIMITS_MEMBERS(LIMITS_GRID), .whole = true, .example = "2x4"};
+    const struct measure_wanted start = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), LIMITS_MEMBERS(LIMITS_START), .whole = true, .example = "2"};
+    const struct measure_wanted copies = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), LIMITS_MEMBERS(LIMITS_COPIES), .whole = true, .example = "2"};
     return read_pair(potash, "--size", given->size, &size, &sheet->width, &sheet->height) &&
            read_pair(potash, "--grid", given->grid, &grid, &sheet->columns, &sheet->rows) &&
            read_pair(potash, "--margins", given->margins, &margin, &sheet->left, &sheet->top) &&
            read_pair(potash, "--pitch", given->pitch, &size, &sheet->across, &sheet->down) &&
-           read_count(potash, "--start", given->start, 2500, &sheet->start) &&
-           read_count(potash, "--copies", given->copies, 999, &sheet->copies);
+           read_count(potash, "--start", given->start, &start, &sheet->start) &&
+           read_count(potash, "--copies", given->copies, &copies, &sheet->copies);
 }
 
 static bool read_within(struct potash *potash)
 {
-    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), .most = 99, .percent = true, .example = "2 %"};
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_NONE), LIMITS_MEMBERS(LIMITS_WITHIN), .percent = true, .example = "2 %"};
     struct measure_given given;
     const char *words = potash->options.within;
     potash->within = words == NULL ? NAN : read_option(potash, "--within", words, &wanted, &given) / 100;
@@ -236,7 +220,7 @@ static double read_resolution(struct potash *potash, const char *option, const c
 
 static double read_temperature(struct potash *potash, const char *option, const char *words)
 {
-    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_TEMPERATURE), .least = 0, .most = 100, .example = "\"22 °C\""};
+    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_TEMPERATURE), LIMITS_MEMBERS(LIMITS_TEMPERATURE), .example = "\"22 °C\""};
     struct measure_given given;
     return read_option(potash, option, words, &wanted, &given);
 }

@@ -155,68 +155,6 @@ enum potash_status potash_read_text(struct potash *potash, const char *name, con
 
 /* ---- checking ---- */
 
-/* Walks through the declarations of all files, in the order of the text. */
-struct declaration_walk {
-    const struct syntax_list *file;
-    const struct declaration *next;
-    const struct declaration *at;
-};
-
-static void walk_on(struct declaration_walk *walk, const struct declaration *next)
-{
-    walk->next = next;
-    while (walk->next == NULL && walk->file != NULL) {
-        walk->file = walk->file->next;
-        walk->next = walk->file == NULL ? NULL : walk->file->file->declarations;
-    }
-}
-
-/* The declaration that `begin` lies in, or NULL; to be asked for places in ascending order. */
-static const struct declaration *walk_to(struct declaration_walk *walk, uint32_t begin)
-{
-    while (walk->next != NULL && walk->next->span.begin <= begin) {
-        walk->at = walk->next;
-        walk_on(walk, walk->at->next);
-    }
-    return walk->at != NULL && begin < declaration_end(walk->at) ? walk->at : NULL;
-}
-
-/* What is wrong in a batch, a process or a shelf is wrong with nothing else: it says nothing, and the rest goes on. */
-static bool stands_alone(const struct declaration *declaration)
-{
-    return declaration != NULL && (declaration->kind == DECLARE_BATCH || declaration->kind == DECLARE_PROCESS ||
-                                   declaration->kind == DECLARE_SHELF);
-}
-
-/* An error inside a formula's lines makes that formula faulty, and no other. */
-static void attribute_errors(struct potash *potash)
-{
-    struct formula *formula = potash->formulary.formulas;
-    struct declaration_walk walk = {.file = potash->files};
-    if (walk.file != NULL) {
-        walk_on(&walk, walk.file->file->declarations);
-    }
-    for (size_t i = 0; i < potash->diagnostics.count; i++) {
-        const struct diagnostic *item = potash->diagnostics.items[i];
-        if (item->severity != SEVERITY_ERROR) {
-            continue;
-        }
-        while (formula != NULL && formula->next != NULL &&
-               formula->next->declaration->span.begin <= item->span.begin) {
-            formula = formula->next;
-        }
-        bool inside = formula != NULL && formula->declaration->span.begin <= item->span.begin;
-        if (inside) { /* it ends where the next declaration of its file, of whatever kind, begins */
-            inside = item->span.begin < declaration_end(formula->declaration);
-        }
-        if (inside) {
-            formula->faulty = true;
-        } else if (!stands_alone(walk_to(&walk, item->span.begin))) {
-            potash->loose_errors++;
-        }
-    }
-}
-
 static void read_shelves(struct potash *potash)
 {
     const char *date = potash->options.date;
@@ -307,7 +245,10 @@ enum potash_status potash_check(struct potash *potash)
         diagnostics_leave_out_unknown_names(&potash->diagnostics);
     }
     diagnostics_finish(&potash->diagnostics);
-    attribute_errors(potash);
+    session_attribute_errors(potash);
+    if (potash->options.diagnostics_only && potash->options.title != NULL && session_leave_out_others(potash) != POTASH_GOOD) {
+        return POTASH_UNUSABLE;
+    }
     potash->checked = true;
     if (potash->options.strict && potash->diagnostics.warnings > 0) { /* which is said once it is known whose errors the real ones are */
         potash->strictly_faulty = true;
@@ -392,7 +333,7 @@ size_t potash_warnings(const struct potash *potash)
 
 size_t potash_formulas(const struct potash *potash)
 {
-    return potash->formulary.formula_count;
+    return potash->options.title != NULL && potash->options.diagnostics_only ? 1 : potash->formulary.formula_count;
 }
 
 size_t potash_unread(const struct potash *potash)

@@ -105,6 +105,16 @@ struct stated {
     bool dry;
 };
 
+/* The formula or variant of that title, and the one that a variant is of; NULL: there is none. */
+const struct declaration *session_titled(const struct potash *potash, struct text title);
+const struct declaration *session_parent(const struct potash *potash, const struct declaration *variant);
+
+/* Marks formulas as faulty that have an error inside their lines, and counts the errors that lie in none. */
+void session_attribute_errors(struct potash *potash);
+
+/* A check of one formula says nothing of the others; POTASH_UNUSABLE when there is none of that title. */
+enum potash_status session_leave_out_others(struct potash *potash);
+
 /* The size of a batch in mL, or in g (*mass); NAN with a message when it is none. */
 double session_read_make(struct potash *potash, const char *words, struct stated stated, bool *mass);
 

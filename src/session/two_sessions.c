@@ -157,7 +157,7 @@ static enum potash_status put(struct pairing *pairing, enum potash_format format
                                        .batches_b = &pairing->b->batches,
                                        .context_a = &pairing->a->context,
                                        .context_b = &pairing->b->context,
-                                       .date = potash->options.date};
+                                       .date = potash->context.date};
     *same = report_comparison_same(&report);
     if (format == POTASH_JSON) {
         return session_put_json(potash, report_comparison_json(&report), output);

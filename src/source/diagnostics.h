@@ -162,6 +162,9 @@ size_t diagnostics_from(const struct diagnostics *diagnostics, uint32_t begin);
 /* Takes out what would not be so if a file could have been read: names that it may declare and that nobody else does. */
 void diagnostics_leave_out_unknown_names(struct diagnostics *diagnostics);
 
+/* Takes one that is left out of the list off the counts. */
+void diagnostics_count_out(struct diagnostics *diagnostics, const struct diagnostic *item);
+
 /* Turns warnings into errors, in the counts and in each of them. */
 void diagnostics_count_strictly(struct diagnostics *diagnostics);
 

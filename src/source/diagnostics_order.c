@@ -83,8 +83,7 @@ void diagnostics_count_strictly(struct diagnostics *diagnostics)
     diagnostics->warnings = 0;
 }
 
-/* It is not said after all. */
-static void count_out(struct diagnostics *diagnostics, const struct diagnostic *item)
+void diagnostics_count_out(struct diagnostics *diagnostics, const struct diagnostic *item)
 {
     if (item->severity == SEVERITY_ERROR) {
         diagnostics->errors--;
@@ -103,7 +102,7 @@ void diagnostics_leave_out_unknown_names(struct diagnostics *diagnostics)
         case DIAG_FORM_UNKNOWN:
         case DIAG_UNIT_UNKNOWN:
         case DIAG_FORMULA_UNKNOWN:
-            count_out(diagnostics, item);
+            diagnostics_count_out(diagnostics, item);
             break;
         default:
             diagnostics->items[kept++] = item;
@@ -133,13 +132,13 @@ static void keep_encoding_faults_alone(struct diagnostics *diagnostics)
         bool fault = item->id == DIAG_TEXT_ENCODING;
         bool on_line = item->span.begin < line.end;
         if (!fault && on_line) {
-            count_out(diagnostics, item);
+            diagnostics_count_out(diagnostics, item);
             continue;
         }
         if (fault && !on_line) {
             line = line_around(diagnostics, item->span.begin);
             while (kept > 0 && diagnostics->items[kept - 1]->span.begin >= line.begin) {
-                count_out(diagnostics, diagnostics->items[--kept]);
+                diagnostics_count_out(diagnostics, diagnostics->items[--kept]);
             }
         }
         diagnostics->items[kept++] = item;

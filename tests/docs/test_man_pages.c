@@ -112,6 +112,9 @@ static void put_option(struct buffer *out, const struct option *option)
     if (option->bounds != NULL) {
         put_text(out, arena_format(&arena, "From %s.\n", option->bounds));
     }
+    if (option->formats != 0) {
+        put_text(out, arena_format(&arena, "Only for %s.\n", command_first_format(option->formats)));
+    }
     buffer_string(out, option->repeats ? "May be repeated.\n" : "");
     put_sentences(out, option->manual == NULL ? "" : option->manual);
     if (option->also != NULL) {
