@@ -26,7 +26,7 @@ SHOWN := $(if $(VERBOSE),,@)
 TOGETHER = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 
 .DEFAULT_GOAL := all
-.PHONY: all demo test test-portable bench mistakes mutate mutants deps clean help
+.PHONY: all demo test test-portable wasm bench mistakes mutate mutants deps clean help
 .DELETE_ON_ERROR:
 # Recipes that need the packages ask for `deps` first; a plain `make` does not touch the system.
 
@@ -84,10 +84,16 @@ $(BUILD)/gen/notation.tab.c $(BUILD)/gen/notation.tab.h &: grammar/notation.y
 	@echo "  bison  $<"
 	$(SHOWN)bison -Wall -Werror --header=$(BUILD)/gen/notation.tab.h -o $(BUILD)/gen/notation.tab.c $<
 
+# The lexer's automaton jumps, and looks characters up in bitmaps.  A machine without jumps wants a loop over a switch (--loop-switch):
+# clang turns jumps into loops for WebAssembly in a time that goes with the square of their number.  LEXER_CFLAGS: for that file alone.
+LEXER        ?= -b
+LEXER_CFLAGS ?=
+$(BUILD)/obj/gen/notation.lex.o: ALL_CFLAGS += $(LEXER_CFLAGS)
+
 $(BUILD)/gen/notation.lex.c: grammar/notation.re
 	@mkdir -p $(BUILD)/gen
 	@echo "  re2c   $<"
-	$(SHOWN)re2c -W -Werror -b --no-generation-date -i -o $@ $<
+	$(SHOWN)re2c -W -Werror $(LEXER) --no-generation-date -i -o $@ $<
 
 # Texts go into the program as string literals, line by line; a text whose last line has no end would gain one, and is refused.
 define text_as_c
@@ -184,6 +190,24 @@ test-portable:
 	@$(MAKE) --no-print-directory $(TOGETHER) all
 	@CLANG_PACKAGES="$(CLANG_PACKAGES)" X86_32_PACKAGES="$(X86_32_PACKAGES)" WASM_PACKAGES="$(WASM_PACKAGES)" \
 	 sh tests/portable/portable.sh $(BUILD) $(MAKE) --no-print-directory $(TOGETHER)
+
+# ---- WebAssembly: the same program, without PDF, for Node and for what is made of it ----
+
+WASM         := $(BUILD)/portable/wasm
+WASM_SOURCES := $(BUILD)/portable/sources
+# How it is linked: for Node, with the files of the machine.
+WASM_LINK    := emcc -O1 -sSUPPORT_LONGJMP=1 -sALLOW_MEMORY_GROWTH=1 -sTOTAL_STACK=8MB -sNODERAWFS=1 -sEXIT_RUNTIME=1
+WASM_CFLAGS  := -O2 -Werror
+
+# Emscripten's compiler is clang with options; without its script around every file the build is three times as fast.
+wasm:
+	@sh tests/support/packages.sh $(BUILD_PACKAGES) $(WASM_PACKAGES)
+	@$(MAKE) --no-print-directory $(TOGETHER) $(BUILD)/make_library
+	@compiler="clang $$(emcc --cflags)"; \
+	 AR=emar sh tests/portable/libraries.sh $(WASM_SOURCES) $(WASM)/libraries $$compiler && \
+	 $(MAKE) --no-print-directory $(TOGETHER) BUILD=$(WASM) CC="$$compiler" AR=emar CFLAGS="$(WASM_CFLAGS)" LTO= NO_LTO= PDF=no \
+	         LEXER=--loop-switch LEXER_CFLAGS=-O1 MAKE_LIBRARY=$(BUILD)/make_library PKG_CFLAGS="-isystem $(WASM_SOURCES)/include" LIBS="$(WASM)/libraries/libraries.a -lm" \
+	         LINK="$(WASM_LINK)" PROGRAM=$(WASM)/potash.js all
 
 # ---- speed: figures beside their limits; fails when a limit is missed ----
 

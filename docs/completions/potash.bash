@@ -37,17 +37,17 @@ _potash()
     case $verb:$word in
         :*) COMPREPLY=($(compgen -W 'sheet process label reckon check compare tidy show book shelf cost safety materials why --help --version' -- "$word")) ;;
         sheet:-*) COMPREPLY=($(compgen -W '--title --make --for --working --temperature --record --record-in --shelf --using-shelf --strict --all --silence --balance --graduate --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
-        process:-*) COMPREPLY=($(compgen -W '--title --working --rolls --sheets --shelf --price-by --strict --all --silence --balance --graduate --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
-        label:-*) COMPREPLY=($(compgen -W '--title --make --for --working --batch --of --shelf --size --grid --margins --pitch --start --copies --strict --all --silence --balance --graduate --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
+        process:-*) COMPREPLY=($(compgen -W '--title --working --rolls --sheets --shelf --price-by --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
+        label:-*) COMPREPLY=($(compgen -W '--title --make --for --working --batch --of --shelf --size --grid --margins --pitch --start --copies --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         reckon:-*) COMPREPLY=($(compgen -W '--library --as -o --help --version' -- "$word")) ;;
         check:-*) COMPREPLY=($(compgen -W '--title --make --without --shelf --strict --all --silence --balance --library --allow-reads --as -o --date --help --version' -- "$word")) ;;
         compare:-*) COMPREPLY=($(compgen -W '--title --within --known-as --shelf --price-by --strict --silence --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         tidy:-*) COMPREPLY=($(compgen -W '--in-place --verify --library --allow-reads --as -o --help --version' -- "$word")) ;;
-        show:-*) COMPREPLY=($(compgen -W '--title --make --shelf --strict --all --silence --balance --graduate --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
+        show:-*) COMPREPLY=($(compgen -W '--title --make --shelf --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         book:-*) COMPREPLY=($(compgen -W '--title --make --called --with-safety --shelf --strict --all --silence --balance --graduate --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
-        shelf:-*) COMPREPLY=($(compgen -W '--title --make --working --rolls --sheets --mix --ahead --counted --shelf --strict --all --silence --balance --graduate --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
-        cost:-*) COMPREPLY=($(compgen -W '--title --make --for --rolls --sheets --shelf --price-by --against --strict --all --silence --balance --graduate --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
-        safety:-*) COMPREPLY=($(compgen -W '--title --make --for --shelf --strict --all --silence --balance --graduate --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
+        shelf:-*) COMPREPLY=($(compgen -W '--title --make --working --rolls --sheets --mix --ahead --counted --shelf --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
+        cost:-*) COMPREPLY=($(compgen -W '--title --make --for --rolls --sheets --shelf --price-by --against --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
+        safety:-*) COMPREPLY=($(compgen -W '--title --make --for --shelf --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         materials:-*) COMPREPLY=($(compgen -W '--like --library --as -o --paper --help --version' -- "$word")) ;;
         why:-*) COMPREPLY=($(compgen -W '--library --as -o --help --version' -- "$word")) ;;
         sheet:*|process:*|label:*|check:*|compare:*|tidy:*|show:*|book:*|shelf:*|cost:*|safety:*) COMPREPLY=($(compgen -d -S / -- "$word") $(compgen -f -X '!*.bath' -- "$word")) ;;

@@ -48,7 +48,6 @@ complete -c potash -n '__fish_seen_subcommand_from process' -l strict -d 'warnin
 complete -c potash -n '__fish_seen_subcommand_from process' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from process' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from process' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
-complete -c potash -n '__fish_seen_subcommand_from process' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
 complete -c potash -n '__fish_seen_subcommand_from process' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from process' -l allow-reads -d 'let read lines leave the folder of the file named'
 complete -c potash -n '__fish_seen_subcommand_from process' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
@@ -75,7 +74,6 @@ complete -c potash -n '__fish_seen_subcommand_from label' -l strict -d 'warnings
 complete -c potash -n '__fish_seen_subcommand_from label' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from label' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from label' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
-complete -c potash -n '__fish_seen_subcommand_from label' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
 complete -c potash -n '__fish_seen_subcommand_from label' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from label' -l allow-reads -d 'let read lines leave the folder of the file named'
 complete -c potash -n '__fish_seen_subcommand_from label' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
@@ -138,7 +136,6 @@ complete -c potash -n '__fish_seen_subcommand_from show' -l strict -d 'warnings 
 complete -c potash -n '__fish_seen_subcommand_from show' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from show' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from show' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
-complete -c potash -n '__fish_seen_subcommand_from show' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
 complete -c potash -n '__fish_seen_subcommand_from show' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from show' -l allow-reads -d 'let read lines leave the folder of the file named'
 complete -c potash -n '__fish_seen_subcommand_from show' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
@@ -180,7 +177,6 @@ complete -c potash -n '__fish_seen_subcommand_from shelf' -l strict -d 'warnings
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
-complete -c potash -n '__fish_seen_subcommand_from shelf' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l allow-reads -d 'let read lines leave the folder of the file named'
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf csv ical'
@@ -202,7 +198,6 @@ complete -c potash -n '__fish_seen_subcommand_from cost' -l strict -d 'warnings 
 complete -c potash -n '__fish_seen_subcommand_from cost' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from cost' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from cost' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
-complete -c potash -n '__fish_seen_subcommand_from cost' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
 complete -c potash -n '__fish_seen_subcommand_from cost' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from cost' -l allow-reads -d 'let read lines leave the folder of the file named'
 complete -c potash -n '__fish_seen_subcommand_from cost' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
@@ -220,7 +215,6 @@ complete -c potash -n '__fish_seen_subcommand_from safety' -l strict -d 'warning
 complete -c potash -n '__fish_seen_subcommand_from safety' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from safety' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from safety' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
-complete -c potash -n '__fish_seen_subcommand_from safety' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
 complete -c potash -n '__fish_seen_subcommand_from safety' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from safety' -l allow-reads -d 'let read lines leave the folder of the file named'
 complete -c potash -n '__fish_seen_subcommand_from safety' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'

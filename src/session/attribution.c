@@ -116,7 +116,7 @@ enum potash_status session_leave_out_others(struct potash *potash)
     for (; at != NULL && asked.count <= CHECK_DEEPEST; at = session_parent(potash, at)) {
         asked.at[asked.count++] = at;
     }
-    if (asked.count == 0) {
+    if (asked.count == 0 && session_next_stock(potash, NULL) == NULL) {
         return session_unusable(potash, "there is no formula \"%.200s\" in these files", potash->options.title);
     }
     struct declaration_walk walk = walk_from(potash);

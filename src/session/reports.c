@@ -75,6 +75,14 @@ static enum potash_status sheet_ready(struct potash *potash)
     return status == POTASH_GOOD && potash->options.using_shelf ? shelf_there(potash) : status;
 }
 
+static enum potash_status title_known(struct potash *potash)
+{
+    enum potash_status status = session_checked(potash);
+    bool unknown = potash->options.title != NULL && session_next(potash, NULL) == NULL && session_next_stock(potash, NULL) == NULL;
+    return status == POTASH_GOOD && unknown ? session_unusable(potash, "there is no formula \"%.200s\" in these files", potash->options.title)
+                                            : status;
+}
+
 /* `--against 4.80`, in the currency of the shelf. */
 static enum potash_status know_against(struct potash *potash)
 {
@@ -365,7 +373,7 @@ static const struct report {
     [REPORT_BOOK] = {PAGES, true, session_ready, "pages", .add = add_book},
     [REPORT_COST] = {PAGES, true, cost_ready, "formulas", .page = cost_page, .json = cost_json, .add = add_costs_beside},
     [REPORT_SHELF] = {PAGES | FORMAT(CSV) | FORMAT(ICAL), true, shelf_there, .put = session_put_shelf},
-    [REPORT_WITHOUT] = {WORDS, true, session_checked, .put = session_put_without},
+    [REPORT_WITHOUT] = {WORDS, true, title_known, .put = session_put_without},
     [REPORT_MATERIALS] = {PAGES, .put = put_materials},
     [REPORT_ALIKE] = {PAGES, .put = put_alike},
     [REPORT_WHY] = {WORDS, .put = session_put_why},

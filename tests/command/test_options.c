@@ -59,7 +59,7 @@ static const char *arguments_of(enum verb_id verb)
         [VERB_RECKON] = "1+29 for 300 mL", [VERB_CHECK] = "samples/film-developer.bath",
         [VERB_COMPARE] = "samples/plain-fixer.bath samples/plain-fixer.bath", [VERB_TIDY] = "samples/stop-bath.bath",
         [VERB_SHOW] = "samples/film-developer.bath", [VERB_BOOK] = "samples/film-developer.bath", [VERB_SHELF] = "samples/darkroom.bath",
-        [VERB_COST] = "samples/film-developer.bath samples/shelf.bath", [VERB_SAFETY] = "samples/film-developer.bath", [VERB_MATERIALS] = "",
+        [VERB_COST] = "samples/film-developer.bath samples/shelf.bath", [VERB_SAFETY] = "samples/film-developer.bath", [VERB_MATERIALS] = "metol",
         [VERB_WHY] = "range-given"};
     return arguments[verb];
 }
@@ -92,8 +92,13 @@ static void try_option(const struct verb *verb, const struct option *option)
     bool in_place = strcmp(option->name, "--in-place") == 0;
     bool like = strcmp(option->name, "--like") == 0;
     char *call = NULL;
+    const char *with = option->formats != 0 ? "--as pdf" : ""; /* what it has an effect with */
+    for (size_t i = 0; i < option_need_count; i++) {
+        bool needs = option_needs[i].verb == verb->id && strcmp(option_needs[i].option, option->name) == 0;
+        with = !needs ? with : verb->id == VERB_SHELF ? "--mix 'Roll film'" : "--of working";
+    }
     const char *arguments = in_place ? scratch_text("tidy.bath", "formula \"x\"\n") : like ? "" : arguments_of(verb->id);
-    assert_true(asprintf(&call, "%s %s %s %s", verb->name, arguments, option->name, scratch ? scratch_path(value + 8) : value) > 0);
+    assert_true(asprintf(&call, "%s %s %s %s %s", verb->name, arguments, option->name, scratch ? scratch_path(value + 8) : value, with) > 0);
     struct run run = run_call(call);
     if ((option->verbs >> verb->id & 1) != 0) {
         if (run.status > 1) {
@@ -212,6 +217,18 @@ static void wrong_calls_say_what_to_write(void **state)
         {"tidy --in-place -", "standard input cannot be changed in place"},
         {"sheet x --record-in d -o y", "--record-in does not go with -o"},
         {"label x --of working --for film", "--of does not go with --for"},
+        {"sheet x --record --for film", "--record does not go with --for: a batch is the formula as it is written"},
+        {"sheet x --record-in d --temperature 22 C", "--record-in does not go with --temperature"},
+        {"sheet x --paper Letter", "--paper has no effect on text; add --as pdf"},
+        {"sheet x -o y.html --paper A4", "--paper has no effect on html; add --as pdf"},
+        {"label x --copies 2", "--copies has no effect on text; add --as pdf"},
+        {"label x --size 99x67 --as json", "--size has no effect on json; add --as pdf"},
+        {"label x --working 2 L", "--working has no effect on this label without --of or --for"},
+        {"shelf x --rolls 2", "--rolls has no effect on this shelf without --mix"},
+        {"shelf x --working 2 L", "--working has no effect on this shelf without --mix"},
+        {"safety x --graduate 1 mL", "safety does not take --graduate; sheet and book do"},
+        {"check samples/stop-bath.bath --title 'No such bath'", "there is no formula \"No such bath\" in these files"},
+        {"check samples/stop-bath.bath --title 'No such bath' --without metol", "there is no formula \"No such bath\" in these files"},
     };
     for (size_t i = 0; i < sizeof calls / sizeof *calls; i++) {
         assert_refused(calls[i][0], calls[i][1]);
@@ -261,12 +278,12 @@ static void numbers_have_bounds(void **state)
     } rows[] = {
         {"process samples/processes.bath", "--rolls", {"1", "100000"}, {"0", "100001", "99999999999", "-1", "1.5", "0x4", "1e3", "many"}},
         {"process samples/processes.bath", "--sheets", {"1", "100000 5x7", "3 '1x1 cm'"}, {"0", "0 5x7", "100001 5x7", "3 0x5", "3 '1x0.99 cm'", "3 '10001x10 cm'"}},
-        {"label samples/stop-bath.bath", "--copies", {"1", "999"}, {"0", "1000", "-1", "2.5", "0x2"}},
-        {"label samples/stop-bath.bath", "--start", {"1", "8"}, {"0", "9", "-1", "2501", "1.5"}},
-        {"label samples/stop-bath.bath --size 10x10", "--grid", {"1x1", "20x28"}, {"0x4", "4x0", "51x1", "1x51", "2.5x4", "4", "ax4"}},
-        {"label samples/stop-bath.bath --grid 1x1", "--size", {"10x10", "'210x297 mm'", "'4 x 3 in'"}, {"9.99x10", "10x9.99", "400.1x10", "10x400.1", "10", "10x10x10", "'10x10 g'"}},
-        {"label samples/stop-bath.bath --size 10x10 --grid 1x1", "--margins", {"0x0", "200x200"}, {"200.1x0", "0x200.1", "-1x0", "5"}},
-        {"label samples/stop-bath.bath --size 10x10 --grid 1x1", "--pitch", {"10x10", "400x400"}, {"9.9x10", "400.1x10", "10x400.1"}},
+        {"label samples/stop-bath.bath --as pdf", "--copies", {"1", "999"}, {"0", "1000", "-1", "2.5", "0x2"}},
+        {"label samples/stop-bath.bath --as pdf", "--start", {"1", "8"}, {"0", "9", "-1", "2501", "1.5"}},
+        {"label samples/stop-bath.bath --as pdf --size 10x10", "--grid", {"1x1", "20x28"}, {"0x4", "4x0", "51x1", "1x51", "2.5x4", "4", "ax4"}},
+        {"label samples/stop-bath.bath --as pdf --grid 1x1", "--size", {"10x10", "'210x297 mm'", "'4 x 3 in'"}, {"9.99x10", "10x9.99", "400.1x10", "10x400.1", "10", "10x10x10", "'10x10 g'"}},
+        {"label samples/stop-bath.bath --as pdf --size 10x10 --grid 1x1", "--margins", {"0x0", "200x200"}, {"200.1x0", "0x200.1", "-1x0", "5"}},
+        {"label samples/stop-bath.bath --as pdf --size 10x10 --grid 1x1", "--pitch", {"10x10", "400x400"}, {"9.9x10", "400.1x10", "10x400.1"}},
         {"compare samples/stop-bath.bath samples/stop-bath.bath", "--within", {"0", "99%", "99 %"}, {"99.1%", "100 %", "-1%", "nan%", "0x2", "1e1", "2%%", "2 g"}},
         {"shelf samples/darkroom.bath --date 2026-03-04", "--ahead", {"0 days", "100 years", "30 days"}, {"-1 days", "101 years", "30", "'30 g'", "'0x1e days'"}},
         {"cost samples/stop-bath.bath samples/shelf.bath", "--against", {"0", "4.80", "4.80 GBP"}, {"-1", "0x4", "1e3", "4,80", "'4 g'"}},
@@ -276,7 +293,8 @@ static void numbers_have_bounds(void **state)
         for (size_t g = 0; g < 3 && rows[i].good[g] != NULL; g++) {
             snprintf(call, sizeof call, "%s %s %s", rows[i].call, rows[i].option, rows[i].good[g]);
             struct run run = run_call(call);
-            if (run.status > 1) {
+            bool too_small = strstr(run.error, "does not go on") != NULL; /* a label that holds no text, which is found out later */
+            if (run.status > 1 && !too_small) {
                 fail_msg("potash %s: status %d, says: %s", call, run.status, run.error);
             }
             run_free(&run);
@@ -288,14 +306,56 @@ static void numbers_have_bounds(void **state)
     }
 }
 
+/* One formula of several, and what it is a variant of: nothing is said of the others, in the exit status neither. */
+static void check_is_of_one_title(void **state)
+{
+    (void)state;
+    const char *path = scratch_text("titles.bath", "formula \"good\"\n kind other\n borax (decahydrate) 5 g\n water to make 1 L\n"
+                                                   "formula \"bad\"\n kind other\n boraks 5 g\n water to make 1 L\n"
+                                                   "variant \"cold\"\n of \"bad\"\n change water to 2 L\n");
+    static const struct {
+        const char *title;
+        int status;
+        const char *says;
+    } cases[] = {{"good", 0, "1 formula: "}, {"bad", 1, "1 formula: 1 error,"}, {"cold", 1, "1 formula: "}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct run run = run_potash("check", path, "--title", cases[i].title, NULL);
+        assert_status(&run, cases[i].status);
+        assert_prints(&run, cases[i].says);
+        assert_int_equal(strstr(run.error, "boraks") != NULL, cases[i].status != 0);
+        run_free(&run);
+    }
+}
+
+/* The day stands on a comparison as on every page: the one that is given, else today; none is none. */
+static void compare_prints_the_day(void **state)
+{
+    (void)state;
+    static const char *const cases[][2] = {{"--date 2026-03-04", "2026-03-04"}, {"", "2026-03-15"}, {"--date none", NULL}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char call[200]; /* 1773532800 is 2026-03-15 (GNU date) */
+        snprintf(call, sizeof call, "SOURCE_DATE_EPOCH=1773532800 %s compare samples/plain-fixer.bath samples/plain-fixer.bath %s",
+                 program_under_test(), cases[i][0]);
+        const char *const words[] = {"-c", call, NULL};
+        struct run run = run_program("sh", words, NULL, 0);
+        assert_status(&run, 0);
+        assert_null(strstr(run.output, "none"));
+        assert_int_equal(strstr(run.output, "2026-03-") != NULL, cases[i][1] != NULL);
+        if (cases[i][1] != NULL) {
+            assert_prints(&run, cases[i][1]);
+        }
+        run_free(&run);
+    }
+}
+
 static void old_spellings_go_on_working(void **state)
 {
     (void)state;
     assert_alike("shelf samples/darkroom.bath --date 2026-03-04 --for 'Glasswort fixer' --make 5 L --for 'Plain citric stop'",
                  "shelf samples/darkroom.bath --date 2026-03-04 --mix '5 L of Glasswort fixer' --mix 'Plain citric stop'");
     assert_alike("shelf samples/darkroom.bath --date 2026-03-04 --within '6 months'", "shelf samples/darkroom.bath --date 2026-03-04 --ahead 6 months");
-    assert_alike("label samples/stop-bath.bath --date none --as json --label 63.5x38.1 mm",
-                 "label samples/stop-bath.bath --date none --as json --size 63.5x38.1");
+    assert_alike("label samples/stop-bath.bath --date none --as pdf --label 99.1x38.1 mm",
+                 "label samples/stop-bath.bath --date none --as pdf --size 99.1x38.1");
     assert_alike("label samples/film-developer.bath --date none --of film", "label samples/film-developer.bath --date none --for Film");
     assert_alike("sheet samples/stop-bath.bath --date none --make2L", "sheet samples/stop-bath.bath --date none --make 2 L");
     assert_alike("sheet samples/stop-bath.bath --date none --make 1 1/2 L", "sheet samples/stop-bath.bath --date none --make '1.5 L'");
@@ -464,6 +524,8 @@ int main(void)
         WITH_SCRATCH(messages_are_plain),
         WITH_SCRATCH(days_of_the_calendar),
         WITH_SCRATCH(numbers_have_bounds),
+        WITH_SCRATCH(check_is_of_one_title),
+        WITH_SCRATCH(compare_prints_the_day),
         WITH_SCRATCH(old_spellings_go_on_working),
         WITH_SCRATCH(make_is_the_size_of_a_batch),
         WITH_SCRATCH(names_ask_for_formats),

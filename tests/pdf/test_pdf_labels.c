@@ -171,15 +171,15 @@ static void calls_that_are_none(void **state)
 {
     (void)state;
     static const struct {
-        const char *words[5];
+        const char *words[8];
         const char *says;
     } cases[] = {
-        {{"label", "samples/stop-bath.bath", "--size", "big"}, "--size"},
-        {{"label", "samples/stop-bath.bath", "--size", "0x5"}, "--size"},
-        {{"label", "samples/stop-bath.bath", "--size", "300x300"}, "do not go on a sheet"},
-        {{"label", "samples/stop-bath.bath", "--start", "9"}, "the sheet has 8 labels"},
-        {{"label", "samples/stop-bath.bath", "--start", "none"}, "--start"},
-        {{"label", "samples/stop-bath.bath", "--copies", "0"}, "--copies"},
+        {{"label", "samples/stop-bath.bath", "--as", "pdf", "--size", "big"}, "--size"},
+        {{"label", "samples/stop-bath.bath", "--as", "pdf", "--size", "0x5"}, "--size"},
+        {{"label", "samples/stop-bath.bath", "--as", "pdf", "--size", "300x300"}, "do not go on a sheet"},
+        {{"label", "samples/stop-bath.bath", "--as", "pdf", "--start", "9"}, "the sheet has 8 labels"},
+        {{"label", "samples/stop-bath.bath", "--as", "pdf", "--start", "none"}, "--start"},
+        {{"label", "samples/stop-bath.bath", "--as", "pdf", "--copies", "0"}, "--copies"},
         {{"label", "samples/stop-bath.bath", "--of", "glass"}, "glass"},
         {{"label", "samples/stop-bath.bath", "--batch", "XX-1"}, "XX-1"},
         {{"label", "samples/stop-bath.bath", "--grid"}, "--grid"},

@@ -68,16 +68,15 @@ elif packages $X86_32_PACKAGES && libraries "$portable/$folder/libraries" $compi
     says_no_pdf $program
 fi
 
-# Emscripten's compiler is clang with options; without its script around every file the build is three times as fast.
 part="WebAssembly under Node"
 folder=wasm
 echo "== $part"
 if packages $WASM_PACKAGES; then
-    compiler="clang $(emcc --cflags)"
-    if AR=emar libraries "$portable/$folder/libraries" $compiler &&
-        compiled $native CC="$compiler" AR=emar CFLAGS="-O2 -Werror" PDF=no PKG_CFLAGS="-isystem $sources/include" \
-            LINK="emcc -O1 -sSUPPORT_LONGJMP=1 -sALLOW_MEMORY_GROWTH=1 -sTOTAL_STACK=8MB -sNODERAWFS=1 -sEXIT_RUNTIME=1" \
-            PROGRAM="$portable/$folder/potash.js" LIBS="$portable/$folder/libraries/libraries.a -lm" all; then
+    if ! AR=emar libraries "$portable/$folder/libraries" clang $(emcc --cflags); then
+        :
+    elif ! $make BUILD="$build" wasm; then
+        failed="$failed, $part"
+    else
         compared node "$portable/$folder/potash.js"
         says_no_pdf node "$portable/$folder/potash.js"
     fi
