@@ -20,11 +20,10 @@ static size_t count_formulas(struct potash *potash)
 
 static const struct formula *find_title(struct potash *potash, struct text title)
 {
-    const struct formula *formula = session_next(potash, NULL);
-    while (formula != NULL && !text_equal(formula->title, title)) {
-        formula = session_next(potash, formula);
-    }
-    return formula;
+    const struct formula *formula = formulary_find(&potash->formulary, title);
+    const char *asked = potash->options.title;
+    bool about = formula != NULL && (asked == NULL ? formula->declaration->file->named : text_is(formula->title, asked));
+    return about ? formula : NULL;
 }
 
 static bool share_a_title(struct potash *a, struct potash *b)

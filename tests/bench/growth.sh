@@ -13,6 +13,17 @@ formulas() {
     awk -v count="$1" -v lines="$2" 'BEGIN { for (i = 1; i <= count; i++) printf "formula \"Saltmarsh bath %d\"\n    kind developer\n%s\n", i, lines }'
 }
 
+# files COUNT FOLDER: each formula in a file of its own.
+files() {
+    rm -rf "$2"
+    mkdir -p "$2"
+    i=0
+    while [ $i -lt "$1" ]; do
+        i=$((i + 1))
+        printf 'formula "Saltmarsh bath %d"\n    kind other\n    sodium chloride 2 g\n    water to make 1 L\n' $i >"$2/$i.bath"
+    done
+}
+
 # instructions ARGUMENTS…: what a check takes.
 instructions() {
     valgrind --tool=callgrind --callgrind-out-file=/dev/null "$potash" check "$@" 2>&1 >/dev/null | sed -n 's/.*Collected : *//p'
@@ -64,6 +75,13 @@ grow no-water "formulas without water" '    metol 2 g
     sodium sulfite (anhydrous) 100 g
     hydroquinone 5 g
 '
+files 500 "$folder/files"
+files 2000 "$folder/files-4"
+limit "instructions for four times as many files in a folder" "$(instructions "$folder/files-4")" "$(instructions "$folder/files")" 4.4
+for count in 500 2000; do
+    seq $count | sed 's,.*,read "files-4/&.bath",' > "$folder/reads-$count.bath"
+done
+limit "instructions for four times as many read lines" "$(instructions "$folder/reads-2000.bath")" "$(instructions "$folder/reads-500.bath")" 4.4
 text=$(instructions "$folder/warnings-4.bath")
 limit "instructions for warnings as JSON, over text" "$(instructions --as json "$folder/warnings-4.bath")" "$text" 2
 limit "instructions for warnings as SARIF, over text" "$(instructions --as sarif "$folder/warnings-4.bath")" "$text" 2
