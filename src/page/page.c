@@ -1,7 +1,7 @@
 /* Filling a page. */
 #include "page/page.h"
 
-#include "page/words.h"
+#include "page/kept_text.h"
 
 #include <math.h>
 

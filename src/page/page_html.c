@@ -2,7 +2,7 @@
 #include "page/page_html.h"
 
 #include "base/version.h"
-#include "page/words.h"
+#include "page/kept_text.h"
 
 #include <stdint.h>
 

@@ -3,9 +3,9 @@
 #include "reckoning/sums.h"
 
 #include "base/number.h"
-#include "chemistry/equivalents.h"
 #include "chemistry/solubility.h"
 #include "chemistry/time_temperature.h"
+#include "library/replacement.h"
 
 #include <math.h>
 

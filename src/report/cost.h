@@ -3,7 +3,7 @@
 #define POTASH_REPORT_COST_H
 
 #include "report/printing.h"
-#include "store/cost.h"
+#include "store/mixing_cost.h"
 #include "store/goods.h"
 
 /* What the cost is reckoned for. */

@@ -3,7 +3,7 @@
 #define POTASH_REPORT_PROCESS_H
 
 #include "report/records.h"
-#include "store/process.h"
+#include "store/processes.h"
 
 struct process_sheet {
     const struct report_context *context;

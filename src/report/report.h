@@ -5,7 +5,7 @@
 #include <strings.h>
 
 #include "batch/batch.h"
-#include "store/cost.h"
+#include "store/mixing_cost.h"
 
 #include <jansson.h>
 

@@ -11,7 +11,7 @@
 #include "source/opening.h"
 #include "store/drawing_down.h"
 #include "store/on_shelf.h"
-#include "store/process.h"
+#include "store/processes.h"
 
 /* Label stock in mm; what is 0 was not given. */
 struct label_sheet {

@@ -2,7 +2,7 @@
 #include "store/on_shelf.h"
 
 #include "base/number.h"
-#include "chemistry/equivalents.h"
+#include "library/replacement.h"
 
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* What a process comes to for so many rolls or sheets: volumes, fillings, the clock. */
-#include "store/process.h"
+#include "store/processes.h"
 
 #include "chemistry/time_temperature.h"
 

@@ -1,8 +1,8 @@
 /* Processes: baths, washes and tasks in their order, and what they come to for so many rolls or sheets.
  *
  * mL, s, °C.  A process that is faulty has been reported. */
-#ifndef POTASH_STORE_PROCESS_H
-#define POTASH_STORE_PROCESS_H
+#ifndef POTASH_STORE_PROCESSES_H
+#define POTASH_STORE_PROCESSES_H
 
 #include "store/goods.h"
 

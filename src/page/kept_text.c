@@ -1,5 +1,5 @@
 /* Texts on their way onto a page: what they must not bring along, and the figures that are marked in them. */
-#include "page/words.h"
+#include "page/kept_text.h"
 
 #include "base/shown.h"
 #include "base/utf8.h"

@@ -1,5 +1,5 @@
 /* What it costs: each need at the price of the packs that could fill it. */
-#include "store/cost.h"
+#include "store/mixing_cost.h"
 
 #include <math.h>
 

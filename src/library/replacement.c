@@ -1,5 +1,5 @@
 /* Replacing a material by another of the same acting ion. */
-#include "chemistry/equivalents.h"
+#include "library/replacement.h"
 
 #include <math.h>
 

@@ -1,6 +1,6 @@
 /* The copy of a text that a page keeps. */
-#ifndef POTASH_PAGE_WORDS_H
-#define POTASH_PAGE_WORDS_H
+#ifndef POTASH_PAGE_KEPT_TEXT_H
+#define POTASH_PAGE_KEPT_TEXT_H
 
 #include "page/figure.h"
 

@@ -1,6 +1,6 @@
 /* What it costs to mix a formula, from the prices of the packs: exact, and never free where a price is missing. */
-#ifndef POTASH_STORE_COST_H
-#define POTASH_STORE_COST_H
+#ifndef POTASH_STORE_MIXING_COST_H
+#define POTASH_STORE_MIXING_COST_H
 
 #include "store/store.h"
 

@@ -1,5 +1,5 @@
 /* Processes: from their lines to baths, washes and tasks, with what is wrong about them. */
-#include "store/process.h"
+#include "store/processes.h"
 
 #include "store/reading.h"
 

@@ -2,9 +2,9 @@
  * or an acid that makes up for the difference in acidity.
  *
  * Reckoned by balance of matter: as many moles of the acting ion, and as much acid or alkali, as the original brings.  These
- * functions know materials and their `ions`, no formulas, so that the checked form (swap) may use them as well. */
-#ifndef POTASH_CHEMISTRY_EQUIVALENTS_H
-#define POTASH_CHEMISTRY_EQUIVALENTS_H
+ * functions know materials and their `ions`, no formulas, so that swaps in the checked form, checks of practice and bench sums share them. */
+#ifndef POTASH_LIBRARY_REPLACEMENT_H
+#define POTASH_LIBRARY_REPLACEMENT_H
 
 #include "library/library.h"
 
