@@ -50,7 +50,7 @@ LTO    := $(if $(findstring Free Software Foundation,$(shell $(CC) --version 2>/
 NO_LTO := $(if $(LTO),-fno-lto)
 ALL_CFLAGS := -std=gnu17 $(WARNINGS) -D_FILE_OFFSET_BITS=64 $(CFLAGS) $(LTO) -Isrc -I$(BUILD)/gen $(PKG_CFLAGS)
 
-LIBRARY_SOURCES := $(filter-out $(PDF_LEAVES_OUT) src/command/%.c,$(wildcard src/*/*.c))
+LIBRARY_SOURCES := $(filter-out $(PDF_LEAVES_OUT) src/command/%.c,$(wildcard src/*/*.c src/*/*/*.c))
 COMMAND_SOURCES := $(wildcard src/command/*.c)
 GENERATED       := $(addprefix $(BUILD)/gen/,notation.tab.c notation.lex.c stdlib.c page_html_files.c library_tables.c)
 STDLIB          := $(sort $(wildcard stdlib/*.bath))

@@ -170,7 +170,7 @@ static void write_firsts(const char *name, const size_t firsts[TABLE_KINDS + 1])
 static void write_tables(struct maker *maker)
 {
     puts("/* made from stdlib/ by tools/make_library.c */\n"
-         "#include \"library/relation.h\"\n#include \"library/tables.h\"\n#include \"practice/rules.h\"\n#include <math.h>");
+         "#include \"library/relation.h\"\n#include \"library/tables.h\"\n#include \"practice/rules/rules.h\"\n#include <math.h>");
     write_keys(maker);
     write_entries(maker);
     write_slots(maker);

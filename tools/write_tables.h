@@ -3,7 +3,7 @@
 #define POTASH_TOOLS_WRITE_TABLES_H
 
 #include "library/relation.h"
-#include "practice/rules.h"
+#include "practice/rules/rules.h"
 
 /* As a string literal. */
 void write_string(struct text text);

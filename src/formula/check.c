@@ -308,22 +308,12 @@ static void check_pinches(struct checker *checker, const struct part *part)
     }
 }
 
-/* The tree of a large file does not fit the caches.  Its lines lie one behind the other in the arena, a statement and its nodes to
- * two lines of a cache, so those to come can be asked for in time. */
-static inline void fetch_ahead(const struct statement *statement)
-{
-    enum { CACHE_LINE = 64, AHEAD = 8 * CACHE_LINE };
-    __builtin_prefetch((const char *)statement + AHEAD);
-    __builtin_prefetch((const char *)statement + AHEAD + CACHE_LINE);
-}
-
 static void check_opened(struct checker *checker)
 {
     struct formula *formula = checker->formula;
     new_part(checker, NULL, formula->declaration->span);
     check_properties(checker);
     for (const struct statement *statement = formula->statements; statement != NULL; statement = statement->next) {
-        fetch_ahead(statement);
         check_statement(checker, statement);
     }
     check_makes_agree(checker);

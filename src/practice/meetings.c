@@ -2,7 +2,7 @@
 #include "practice/meetings.h"
 
 #include "chemistry/reactions.h"
-#include "practice/rules.h"
+#include "practice/rules/rules.h"
 
 #include <math.h>
 

@@ -1,15 +1,15 @@
 /* The table of checks, and the checks that need no rule. */
 #include "batch/batch.h"
-#include "practice/amounts.h"
-#include "practice/class_pairing.h"
-#include "practice/dissolving.h"
-#include "practice/look_alike.h"
+#include "practice/checks/unusual_amounts.h"
+#include "practice/classes/class_pairing.h"
+#include "practice/checks/dissolving.h"
+#include "practice/checks/look_alike.h"
 #include "practice/meetings.h"
-#include "practice/repairs.h"
-#include "practice/rules.h"
-#include "practice/temperatures.h"
-#include "practice/unit_systems.h"
-#include "practice/volumes.h"
+#include "practice/repairs/repairs.h"
+#include "practice/rules/rules.h"
+#include "practice/checks/temperatures.h"
+#include "practice/checks/unit_systems.h"
+#include "practice/checks/doubtful_volumes.h"
 
 #include <math.h>
 #include <stdarg.h>

@@ -6,7 +6,7 @@
 
 #include "library/groups.h"
 
-#include "practice/amounts.h"
+#include "practice/checks/unusual_amounts.h"
 
 #include <math.h>
 

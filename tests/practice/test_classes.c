@@ -4,7 +4,7 @@
 #include "support/compiling.h"
 #include "support/library_help.h"
 
-#include "practice/rules.h"
+#include "practice/rules/rules.h"
 
 #include <math.h>
 #include <stdio.h>

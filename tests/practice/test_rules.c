@@ -5,7 +5,7 @@
 #include "support/library_help.h"
 #include "support/program.h"
 
-#include "practice/rules.h"
+#include "practice/rules/rules.h"
 
 #include <stdio.h>
 #include <string.h>

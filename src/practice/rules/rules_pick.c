@@ -1,0 +1,155 @@
+/* Which rules are worth a trial: those for the kind of bath and its purpose, and of these the ones that speak of what a formula
+ * holds. */
+#include "practice/rules/rules.h"
+
+#include <string.h>
+
+bool rule_is_for_kind(const struct rule *rule, struct text kind)
+{
+    for (size_t i = 0; i < rule->kind_count; i++) {
+        if (text_equal(rule->kinds[i], kind)) {
+            return true;
+        }
+    }
+    return rule->kind_count == 0;
+}
+
+/* The need of the rule that fewest rules share; MOST_SUBJECTS when it needs nothing. */
+static size_t rarest_need(const struct rule *rule, const size_t *shared)
+{
+    size_t rarest = MOST_SUBJECTS;
+    for (size_t w = 0; w < MOST_SUBJECTS / 64; w++) {
+        for (uint64_t bits = rule->needs.bits[w]; bits != 0; bits &= bits - 1) {
+            size_t subject = w * 64 + (size_t)__builtin_ctzll(bits);
+            rarest = rarest == MOST_SUBJECTS || shared[subject] < shared[rarest] ? subject : rarest;
+        }
+    }
+    return rarest;
+}
+
+static void sort_by_need(struct rules_of_kind *picked, struct arena *arena)
+{
+    size_t shared[MOST_SUBJECTS] = {0};
+    for (size_t i = 0; i < picked->count; i++) {
+        for (size_t w = 0; w < MOST_SUBJECTS / 64; w++) {
+            for (uint64_t bits = picked->rules[i]->needs.bits[w]; bits != 0; bits &= bits - 1) {
+                shared[w * 64 + (size_t)__builtin_ctzll(bits)]++;
+            }
+        }
+    }
+    size_t words = (picked->count + 63) / 64;
+    picked->words = words;
+    picked->without_need = ARENA_ARRAY(arena, uint64_t, words);
+    picked->by_need = ARENA_ARRAY(arena, uint64_t, words * MOST_SUBJECTS);
+    picked->candidates = ARENA_ARRAY(arena, uint64_t, words);
+    picked->speaking = ARENA_ARRAY(arena, const struct rule *, picked->count);
+    for (size_t i = 0; i < picked->count; i++) {
+        size_t need = rarest_need(picked->rules[i], shared);
+        uint64_t *set = need == MOST_SUBJECTS ? picked->without_need : picked->by_need + need * words;
+        set[i / 64] |= (uint64_t)1 << i % 64;
+        if (need != MOST_SUBJECTS) {
+            subject_set_put(&picked->looked_for, need);
+        }
+    }
+}
+
+const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind)
+{
+    struct rules_of_kind **place = &rules->by_kind;
+    while (*place != NULL && (*place)->kind != kind.at) {
+        place = &(*place)->next;
+    }
+    if (*place != NULL) {
+        return *place;
+    }
+    struct arena *arena = rules->library->arena;
+    struct rules_of_kind *picked = ARENA_NEW(arena, struct rules_of_kind);
+    picked->kind = kind.at;
+    picked->rules = ARENA_ARRAY(arena, const struct rule *, rules->list.count);
+    for (size_t i = 0; i < rules->list.count; i++) {
+        if (rule_is_for_kind(rules->list.rules[i], kind)) {
+            picked->rules[picked->count++] = rules->list.rules[i];
+        }
+    }
+    sort_by_need(picked, arena);
+    picked->classes = ARENA_ARRAY(arena, const struct rule *, rules->classes.count);
+    for (size_t i = 0; i < rules->classes.count; i++) {
+        if (rule_is_for_kind(rules->classes.rules[i], kind)) {
+            picked->classes[picked->class_count++] = rules->classes.rules[i];
+        }
+    }
+    *place = picked;
+    return picked;
+}
+
+/* ---- the rules that may speak of a formula ---- */
+
+void rules_begin(struct rules *rules)
+{
+    rules->contents = (struct contents){0};
+    rules->bath->known = false;
+}
+
+const struct contents *rules_contents(struct rules *rules, const struct formula *formula)
+{
+    struct contents *contents = &rules->contents;
+    for (const struct part *part = contents->known ? NULL : formula->parts; part != NULL; part = part->next) {
+        rules_gather(rules, part, &contents->there, 0);
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            contents->pinches = contents->pinches || step->kind == STEP_PINCH;
+        }
+    }
+    contents->known = true;
+    return contents;
+}
+
+static bool may_hold(const struct rule *rule, const struct contents *contents)
+{
+    for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
+        uint64_t there = contents->there.bits[i];
+        if ((rule->needs.bits[i] & ~there) != 0 || (!contents->pinches && (rule->lacks.bits[i] & there) != 0)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Puts into picked->candidates those of whose needs the one that is looked for is there, or that need nothing. */
+static void find_candidates(const struct rules_of_kind *picked, const struct subject_set *there)
+{
+    memcpy(picked->candidates, picked->without_need, picked->words * sizeof *picked->candidates);
+    for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
+        for (uint64_t bits = there->bits[i] & picked->looked_for.bits[i]; bits != 0; bits &= bits - 1) {
+            size_t subject = i * 64 + (size_t)__builtin_ctzll(bits);
+            const uint64_t *needing = picked->by_need + subject * picked->words;
+            for (size_t w = 0; w < picked->words; w++) {
+                picked->candidates[w] |= needing[w];
+            }
+        }
+    }
+}
+
+/* Puts the rules that may speak of the formula into picked->speaking; returns how many. */
+static size_t find_speaking(const struct rules *rules, const struct rules_of_kind *picked, const struct formula *formula,
+                            const struct contents *contents)
+{
+    size_t count = 0;
+    find_candidates(picked, &contents->there);
+    for (size_t w = 0; w < picked->words; w++) {
+        for (uint64_t bits = picked->candidates[w]; bits != 0; bits &= bits - 1) {
+            const struct rule *rule = picked->rules[w * 64 + (size_t)__builtin_ctzll(bits)];
+            if (may_hold(rule, contents) && rule_is_for_purpose(rules, rule, formula)) {
+                picked->speaking[count++] = rule;
+            }
+        }
+    }
+    return count;
+}
+
+const struct rule_list *rules_that_may_speak(struct rules *rules, const struct formula *formula)
+{
+    const struct contents *contents = rules_contents(rules, formula);
+    const struct rules_of_kind *picked = rules_pick(rules, formula->kind);
+    rules->found = (struct rule_list){picked->speaking, find_speaking(rules, picked, formula, contents)};
+    return &rules->found;
+}
