@@ -34,7 +34,6 @@ static void put_seen(struct buffer *out, struct text text)
 
 static void put_quoted(struct buffer *out, struct text text)
 {
-    buffer_character(out, '"');
     size_t size = 0;
     int32_t code = 0;
     for (size_t done = 0; done < text.length; done += size) {
@@ -46,38 +45,50 @@ static void put_quoted(struct buffer *out, struct text text)
         put_sign(out, code);
         done = at;
     }
-    buffer_character(out, '"');
 }
 
-static void begin_line(struct json_text *json)
+enum { MOST_BLANKS = 40 };
+
+/* Where the next item's value is to be written, behind what stands before it, with room for `more` bytes; end_item takes its end.  There
+ * are a hundred short lines to a diagnostic, so that each is put together where it will stay.  Keys are our own words, which need no
+ * escape. */
+static char *begin_item(struct json_text *json, const char *key, size_t more)
 {
-    static const char blanks[] = "                                        ";
+    static const char blanks[MOST_BLANKS + 1] = "                                        ";
+    size_t length = key == NULL ? 0 : strlen(key);
     size_t indent = 2 * (size_t)json->depth;
-    buffer_character(json->out, '\n');
-    buffer_add(json->out, blanks, indent < sizeof blanks ? indent : sizeof blanks - 1);
-}
-
-/* Keys are our own words, which need no escape. */
-static void begin_item(struct json_text *json, const char *key)
-{
+    buffer_reserve(json->out, MOST_BLANKS + 8 + length + more);
+    char *at = json->out->bytes + json->out->length;
     if (json->begun) {
-        buffer_character(json->out, ',');
+        *at++ = ',';
     }
     if (json->depth > 0) {
-        begin_line(json);
+        *at++ = '\n';
+        memcpy(at, blanks, MOST_BLANKS); /* as many as are wanted and some that are written over: a size that is known is quick */
+        at += indent < MOST_BLANKS ? indent : MOST_BLANKS;
     }
     if (key != NULL) {
-        buffer_character(json->out, '"');
-        buffer_string(json->out, key);
-        buffer_add(json->out, "\": ", 3);
+        *at++ = '"';
+        memcpy(at, key, length);
+        at += length;
+        memcpy(at, "\": ", 3);
+        at += 3;
     }
     json->begun = true;
+    return at;
+}
+
+static void end_item(struct json_text *json, char *end)
+{
+    *end = '\0';
+    json->out->length = (size_t)(end - json->out->bytes);
 }
 
 void json_text_open(struct json_text *json, const char *key, char bracket)
 {
-    begin_item(json, key);
-    buffer_character(json->out, bracket);
+    char *at = begin_item(json, key, 1);
+    *at++ = bracket;
+    end_item(json, at);
     json->depth++;
     json->begun = false;
 }
@@ -85,20 +96,38 @@ void json_text_open(struct json_text *json, const char *key, char bracket)
 void json_text_close(struct json_text *json, char bracket)
 {
     json->depth--;
-    if (json->begun) {
-        begin_line(json);
-    }
-    buffer_character(json->out, bracket);
-    json->begun = true;
     if (json->depth == 0) {
+        buffer_string(json->out, json->begun ? "\n" : "");
+        buffer_character(json->out, bracket);
         buffer_character(json->out, '\n');
+    } else if (json->begun) {
+        json->begun = false; /* no comma */
+        char *at = begin_item(json, NULL, 1);
+        *at++ = bracket;
+        end_item(json, at);
+    } else {
+        buffer_character(json->out, bracket);
     }
+    json->begun = true;
 }
 
 void json_text_put(struct json_text *json, const char *key, struct text text)
 {
-    begin_item(json, key);
-    put_quoted(json->out, text);
+    bool plain = shown_skip_plain(text, 0) == text.length &&
+                 (text.length == 0 || (memchr(text.at, '"', text.length) == NULL && memchr(text.at, '\\', text.length) == NULL));
+    char *at = begin_item(json, key, text.length + 2);
+    *at++ = '"';
+    if (plain && text.length > 0) { /* as nearly always */
+        memcpy(at, text.at, text.length);
+        at += text.length;
+    } else {
+        end_item(json, at);
+        put_quoted(json->out, text);
+        buffer_reserve(json->out, 1);
+        at = json->out->bytes + json->out->length;
+    }
+    *at++ = '"';
+    end_item(json, at);
 }
 
 void json_text_put_string(struct json_text *json, const char *key, const char *string)
@@ -108,12 +137,21 @@ void json_text_put_string(struct json_text *json, const char *key, const char *s
 
 void json_text_put_count(struct json_text *json, const char *key, uint64_t count)
 {
-    begin_item(json, key);
-    buffer_number(json->out, count, 0);
+    enum { MOST_FIGURES = 20 };
+    char *at = begin_item(json, key, MOST_FIGURES);
+    size_t length = 1;
+    for (uint64_t rest = count; rest >= 10; rest /= 10) {
+        length++;
+    }
+    for (size_t i = length; i > 0; i--, count /= 10) {
+        at[i - 1] = (char)('0' + count % 10);
+    }
+    end_item(json, at + length);
 }
 
 void json_text_put_null(struct json_text *json, const char *key)
 {
-    begin_item(json, key);
-    buffer_string(json->out, "null");
+    char *at = begin_item(json, key, 4);
+    memcpy(at, "null", 4);
+    end_item(json, at + 4);
 }

@@ -171,7 +171,7 @@ static void put_uri(struct report *report)
 static void put_region(struct report *report, const char *key, struct span span)
 {
     struct place begin = place_of(report, span.begin);
-    struct place end = source_place_from(report->diagnostics->sources, &begin, span.end);
+    struct place end = span.end == span.begin ? begin : source_place_from(report->diagnostics->sources, &begin, span.end);
     json_text_open(&report->json, key, '{');
     json_text_put_count(&report->json, "startLine", begin.line);
     json_text_put_count(&report->json, "startColumn", begin.column);
