@@ -1,8 +1,8 @@
 /* Figures on a page that change with the size of the batch.
  *
- * A report prints such a figure for the batch at hand and marks it (page_figure).  The marked text may be put together with
- * other text in any way; when it is set on the page, the marks are taken out again, and what was marked is noted beside the
- * text.  A renderer that shows one batch needs none of it; one that can reckon shows any other batch from it. */
+ * A text on a page is words with figures in them: each a value with what it is, which says its unit, how it is rounded and how it goes
+ * with the size of the batch.  A renderer that shows one batch prints the text; one that can reckon shows any other batch from the
+ * figures. */
 #ifndef POTASH_PAGE_FIGURE_H
 #define POTASH_PAGE_FIGURE_H
 
@@ -32,11 +32,37 @@ struct page_figure {
     double number;     /* for the formula as written; the batch's is this times its scale */
     double high;       /* the upper end of a range, likewise; 0: there is none */
     size_t at, length; /* where the figure stands in the text, with its unit, in bytes */
-    struct page_figure *next; /* further behind in the text */
+    const struct page_figure *next; /* further behind in the text */
 };
 
-/* `printed`, marked. */
-struct text page_figure(struct arena *arena, enum page_figure_way way, double number, double high, struct text printed);
+/* A text and its figures, in order. */
+struct page_words {
+    struct text text;
+    const struct page_figure *figures; /* NULL for none */
+};
+
+/* Words without figures, and words as they are: for PAGE_WORDS, which takes either. */
+static inline struct page_words page_plain(struct text text)
+{
+    return (struct page_words){text, NULL};
+}
+
+static inline struct page_words page_same(struct page_words words)
+{
+    return words;
+}
+
+#define PAGE_WORDS(either) _Generic((either), struct text: page_plain, struct page_words: page_same)(either)
+
+/* A figure as it is printed for the batch at hand. */
+struct page_words page_figure(struct arena *arena, enum page_figure_way way, double number, double high, struct text printed);
+
+/* `pattern` with the next of the words in the place of each "{}". */
+struct page_words page_join(struct arena *arena, const char *pattern, const struct page_words *words, size_t count);
+
+#define page_compose(page, pattern, ...)                                                                                       \
+    page_join((page)->arena, pattern, (const struct page_words[]){__VA_ARGS__},                                                \
+              sizeof((const struct page_words[]){__VA_ARGS__}) / sizeof(struct page_words))
 
 /* The part of the formula's batch, from `from` up to but without `below` times the formula as written, for which something on
  * the page holds. */
@@ -73,15 +99,5 @@ struct page_batch {
     size_t volume_step_count;
     struct page_batch_unit *first_unit, *last_unit;
 };
-
-/* ---- for page.c ---- */
-
-/* Whether a mark opens, parts or closes at the start of the text (U+FDD0, U+FDD1, U+FDD2, which Unicode sets aside for use
- * within a program: The Unicode Standard, 15.0, 23.7); ' ' when none does. */
-char page_figure_mark(struct text text);
-
-/* Reads what stands between the opening mark and the parting one, both included; its length in bytes, or 0 when the text was
- * not written by page_figure. */
-size_t page_figure_read(struct text text, struct page_figure *figure);
 
 #endif

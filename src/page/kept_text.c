@@ -1,11 +1,11 @@
-/* Texts on their way onto a page: what they must not bring along, and the figures that are marked in them. */
+/* Texts on their way onto a page: what they must not bring along, and where their figures then stand. */
 #include "page/kept_text.h"
 
 #include "base/shown.h"
 #include "base/utf8.h"
 
 /* What a character of a text that came from outside turns into. */
-enum treatment { KEEP, MAKE_BLANK, MAKE_NO_BREAK_SPACE, REPLACE };
+enum treatment { KEEP, MAKE_BLANK, MAKE_NO_BREAK_SPACE };
 
 /* `c` is one character of valid UTF-8. */
 static enum treatment treatment_of(struct text c)
@@ -24,35 +24,36 @@ static enum treatment treatment_of(struct text c)
         }
         return third <= 0x8A ? MAKE_BLANK : KEEP; /* U+2000 to U+200A */
     }
-    return page_figure_mark(c) != ' ' ? REPLACE : KEEP; /* a mark out of place */
+    return KEEP;
 }
 
-/* The marks of figures met so far. */
-struct marks {
+/* Figures on their way from where they stood to where they stand. */
+struct moving {
     struct arena *arena;
-    struct page_figure *open; /* whose end has not been met */
-    struct page_figure **next;
+    const struct page_figure *from; /* the first that has not ended yet */
+    struct page_figure *open;       /* its copy, where it has begun */
+    const struct page_figure *first, **end;
 };
 
-/* Takes a mark at the start of `rest`; how many bytes it has, 0 when there is none. */
-static size_t take_mark(struct marks *marks, struct text rest, size_t length)
+/* The text has been copied up to `at`, and stands there as `length` bytes. */
+static void move_figures(struct moving *moving, size_t at, size_t length)
 {
-    char mark = page_figure_mark(rest);
-    if (mark == ')' && marks->open != NULL) {
-        marks->open->length = length - marks->open->at;
-        *marks->next = marks->open;
-        marks->next = &marks->open->next;
-        marks->open = NULL;
-        return utf8_character_length(rest);
+    while (moving->from != NULL) {
+        if (moving->open == NULL && moving->from->at <= at) {
+            moving->open = ARENA_NEW(moving->arena, struct page_figure);
+            *moving->open = *moving->from;
+            moving->open->at = length;
+            moving->open->next = NULL;
+        }
+        if (moving->open == NULL || moving->from->at + moving->from->length > at) {
+            return;
+        }
+        moving->open->length = length - moving->open->at;
+        *moving->end = moving->open;
+        moving->end = &moving->open->next;
+        moving->from = moving->from->next;
+        moving->open = NULL;
     }
-    if (mark != '(' || marks->open != NULL) {
-        return 0;
-    }
-    struct page_figure *figure = ARENA_NEW(marks->arena, struct page_figure);
-    size_t size = page_figure_read(rest, figure);
-    figure->at = length;
-    marks->open = size > 0 ? figure : NULL;
-    return size;
 }
 
 static size_t add_sign(char *out)
@@ -61,15 +62,17 @@ static size_t add_sign(char *out)
     return sizeof SHOWN_SIGN - 1;
 }
 
-struct text page_words(struct arena *arena, struct text text, struct page_figure **figures)
+struct page_words page_words(struct arena *arena, struct page_words words)
 {
+    struct text text = words.text;
     size_t fault = utf8_first_fault(text.at, text.length, 0);
     bool grows = fault < text.length; /* by 2 bytes for each of 1 */
     char *out = ARENA_ARRAY(arena, char, text.length * (grows ? sizeof SHOWN_SIGN - 1 : 1) + 1);
     size_t length = 0;
-    struct page_figure *none = NULL;
-    struct marks marks = {arena, NULL, figures == NULL ? &none : figures};
+    struct moving moving = {.arena = arena, .from = words.figures};
+    moving.end = &moving.first;
     for (size_t i = 0; i < text.length;) {
+        move_figures(&moving, i, length);
         if (fault < i) {
             fault = utf8_first_fault(text.at, text.length, i);
         }
@@ -79,20 +82,12 @@ struct text page_words(struct arena *arena, struct text text, struct page_figure
             continue;
         }
         struct text rest = {text.at + i, text.length - i};
-        size_t mark = take_mark(&marks, rest, length);
-        if (mark > 0) {
-            i += mark;
-            continue;
-        }
         size_t size = utf8_character_length(rest);
         switch (treatment_of((struct text){rest.at, size})) {
         case MAKE_BLANK:
             if (length > 0 && out[length - 1] != ' ') {
                 out[length++] = ' ';
             }
-            break;
-        case REPLACE:
-            length += add_sign(out + length);
             break;
         case MAKE_NO_BREAK_SPACE: /* 2 bytes for 3 */
             out[length++] = '\xC2';
@@ -105,9 +100,10 @@ struct text page_words(struct arena *arena, struct text text, struct page_figure
         }
         i += size;
     }
+    move_figures(&moving, text.length, length);
     while (length > 0 && out[length - 1] == ' ') {
         length--;
     }
     out[length] = '\0';
-    return (struct text){out, length};
+    return (struct page_words){{out, length}, moving.first};
 }

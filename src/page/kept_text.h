@@ -4,8 +4,7 @@
 
 #include "page/figure.h"
 
-/* Cleans a text as the head of page.h says.  Marks of figures are taken out; *figures gets the figures in order, unless it is
- * NULL. */
-struct text page_words(struct arena *arena, struct text text, struct page_figure **figures);
+/* Cleans a text as the head of page.h says, and puts its figures where they then stand. */
+struct page_words page_words(struct arena *arena, struct page_words words);
 
 #endif

@@ -19,10 +19,17 @@
         (last) = (item);                                                                                               \
     } while (0)
 
-/* A text in which no figure is marked, or is to be. */
+/* A text in which no figure stands. */
 static struct text clean(struct arena *arena, struct text text)
 {
-    return page_words(arena, text, NULL);
+    return page_words(arena, page_plain(text)).text;
+}
+
+static void put_words(struct arena *arena, struct page_words words, struct text *text, const struct page_figure **figures)
+{
+    struct page_words clean = page_words(arena, words);
+    *text = clean.text;
+    *figures = clean.figures;
 }
 
 struct text page_format(struct page *page, const char *format, ...)
@@ -101,12 +108,12 @@ static bool holds(const struct page *page, struct page_when when)
     return page->batch.scale >= when.from && page->batch.scale < when.below;
 }
 
-static struct page_fact *add_fact(struct page_facts *facts, struct text label, struct text text, bool here)
+static struct page_fact *add_fact(struct page_facts *facts, struct text label, struct page_words words, bool here)
 {
     struct page_fact *fact = ARENA_NEW(facts->arena, struct page_fact);
     fact->arena = facts->arena;
     fact->label = clean(facts->arena, label);
-    fact->text = page_words(facts->arena, text, &fact->figures);
+    put_words(facts->arena, words, &fact->text, &fact->figures);
     APPEND(facts->first_of_all, facts->last_of_all, next_of_all, fact);
     if (here) {
         APPEND(facts->first, facts->last, next, fact);
@@ -114,9 +121,9 @@ static struct page_fact *add_fact(struct page_facts *facts, struct text label, s
     return fact;
 }
 
-struct page_fact *page_facts_add(struct page_facts *facts, struct text label, struct text text)
+struct page_fact *page_facts_add_words(struct page_facts *facts, struct text label, struct page_words words)
 {
-    return add_fact(facts, label, text, true);
+    return add_fact(facts, label, words, true);
 }
 
 struct page_fact *page_add_fact(struct page *page, struct text label, struct text text)
@@ -124,10 +131,10 @@ struct page_fact *page_add_fact(struct page *page, struct text label, struct tex
     return page_facts_add(&page->facts, label, text);
 }
 
-struct page_fact *page_add_fact_when(struct page *page, double from, double below, struct text label, struct text text)
+struct page_fact *page_add_fact_words_when(struct page *page, double from, double below, struct text label, struct page_words words)
 {
     struct page_when when = {true, from, below};
-    struct page_fact *fact = add_fact(&page->facts, label, text, holds(page, when));
+    struct page_fact *fact = add_fact(&page->facts, label, words, holds(page, when));
     fact->when = when;
     return fact;
 }
@@ -148,27 +155,24 @@ static struct page_block *add_block(struct page *page, enum page_block_kind kind
     return block;
 }
 
-void page_add_heading(struct page *page, unsigned level, struct text text)
+void page_add_heading_words(struct page *page, unsigned level, struct page_words words)
 {
     struct page_heading *heading = ARENA_NEW(page->arena, struct page_heading);
     heading->level = level < 2 ? 1 : 2;
-    heading->text = page_words(page->arena, text, &heading->figures);
+    put_words(page->arena, words, &heading->text, &heading->figures);
     add_block(page, PAGE_HEADING)->as.heading = heading;
 }
 
-void page_add_paragraph(struct page *page, struct text text)
+void page_add_paragraph_words(struct page *page, struct page_words words)
 {
-    struct page_figure *figures = NULL;
-    struct text paragraph = page_words(page->arena, text, &figures);
     struct page_block *block = add_block(page, PAGE_PARAGRAPH);
-    block->as.paragraph = paragraph;
-    block->figures = figures;
+    put_words(page->arena, words, &block->as.paragraph, &block->figures);
 }
 
-static struct page_item *make_item(struct arena *arena, struct text text)
+static struct page_item *make_item(struct arena *arena, struct page_words words)
 {
     struct page_item *item = ARENA_NEW(arena, struct page_item);
-    item->text = page_words(arena, text, &item->figures);
+    put_words(arena, words, &item->text, &item->figures);
     return item;
 }
 
@@ -181,9 +185,9 @@ struct page_list *page_add_list(struct page *page, enum page_marks marks)
     return list;
 }
 
-void page_list_item(struct page_list *list, struct text text)
+void page_list_item_words(struct page_list *list, struct page_words words)
 {
-    struct page_item *item = make_item(list->arena, text);
+    struct page_item *item = make_item(list->arena, words);
     APPEND(list->first, list->last, next, item);
 }
 
@@ -200,7 +204,7 @@ void page_add_warning(struct page *page, enum page_severity severity, struct tex
     struct page_warning *warning = ARENA_NEW(page->arena, struct page_warning);
     warning->severity = severity;
     warning->title = clean(page->arena, title);
-    warning->text = page_words(page->arena, text, &warning->figures);
+    warning->text = clean(page->arena, text);
     add_block(page, PAGE_WARNING)->as.warning = warning;
 }
 
@@ -389,7 +393,7 @@ struct page_row *page_table_row(struct page_table *table)
 struct page_row *page_table_between(struct page_table *table, struct text text)
 {
     struct page_row *row = add_row(table, PAGE_ROW_BETWEEN);
-    row->text = page_words(table->arena, text, &row->figures);
+    row->text = clean(table->arena, text);
     return row;
 }
 
@@ -398,19 +402,18 @@ struct page_row *page_table_total(struct page_table *table)
     return add_row(table, PAGE_ROW_TOTAL);
 }
 
-struct page_cell *page_row_cell(struct page_row *row, const struct page_column *column, struct text text)
+struct page_cell *page_row_cell_words(struct page_row *row, const struct page_column *column, struct page_words words)
 {
     struct page_cell *cell = cell_for(row, column);
-    cell->figures = NULL;
-    cell->text = page_words(row->table->arena, text, &cell->figures);
+    put_words(row->table->arena, words, &cell->text, &cell->figures);
     cell->value = (struct page_value){0};
     return cell;
 }
 
-struct page_cell *page_row_amount(struct page_row *row, const struct page_column *column, struct text text,
-                                  double number, struct text unit)
+struct page_cell *page_row_amount_words(struct page_row *row, const struct page_column *column, struct page_words words, double number,
+                                        struct text unit)
 {
-    struct page_cell *cell = page_row_cell(row, column, text);
+    struct page_cell *cell = page_row_cell_words(row, column, words);
     cell->value = (struct page_value){true, number, clean(row->table->arena, unit)};
     return cell;
 }
@@ -425,9 +428,9 @@ void page_row_without(struct page_row *row, const struct page_column *column)
     cell_for(row, column)->nothing = true;
 }
 
-static struct page_item *add_note(struct page_row *row, struct text text, bool here)
+static struct page_item *add_note(struct page_row *row, struct page_words words, bool here)
 {
-    struct page_item *note = make_item(row->table->arena, text);
+    struct page_item *note = make_item(row->table->arena, words);
     APPEND(row->first_note_of_all, row->last_note_of_all, next_of_all, note);
     if (here) {
         APPEND(row->first_note, row->last_note, next, note);
@@ -435,20 +438,20 @@ static struct page_item *add_note(struct page_row *row, struct text text, bool h
     return note;
 }
 
-void page_row_note(struct page_row *row, struct text text)
+void page_row_note_words(struct page_row *row, struct page_words words)
 {
-    add_note(row, text, true);
+    add_note(row, words, true);
 }
 
-void page_row_note_when(const struct page *page, struct page_row *row, double from, double below, struct text text)
+void page_row_note_words_when(const struct page *page, struct page_row *row, double from, double below, struct page_words words)
 {
     struct page_when when = {true, from, below};
-    add_note(row, text, holds(page, when))->when = when;
+    add_note(row, words, holds(page, when))->when = when;
 }
 
-void page_row_remark(struct page_row *row, struct text text)
+void page_row_remark_words(struct page_row *row, struct page_words words)
 {
-    add_note(row, text, true)->aside = true;
+    add_note(row, words, true)->aside = true;
 }
 
 const struct page_cell *page_cell_at(const struct page_row *row, size_t index)

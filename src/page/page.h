@@ -31,7 +31,7 @@ struct page_fact {
     struct arena *arena;
     struct text label;
     struct text text;
-    struct page_figure *figures; /* of the text; NULL for none.  Likewise below */
+    const struct page_figure *figures; /* of the text; NULL for none.  Likewise below */
     struct page_value value;
     struct page_when when;
     struct page_fact *next;        /* that holds for the batch at hand */
@@ -54,7 +54,7 @@ enum page_marks {
 
 struct page_item {
     struct text text;
-    struct page_figure *figures;
+    const struct page_figure *figures;
     bool aside; /* of a row's notes: said in passing, no warning */
     struct page_when when;
     struct page_item *next;        /* that holds for the batch at hand */
@@ -94,7 +94,7 @@ struct page_column {
 
 struct page_cell {
     struct text text; /* in a tick or blank column: stands in place of the box or the blank */
-    struct page_figure *figures;
+    const struct page_figure *figures;
     struct page_value value;
     bool emphasis; /* the eye should fall here: a changed amount, say */
     bool nothing;  /* neither box nor blank belongs here */
@@ -111,7 +111,6 @@ struct page_row {
     struct page_table *table;
     enum page_row_kind kind;
     struct text text;        /* of a row between */
-    struct page_figure *figures;
     struct page_cell *cells; /* by the index of the column; `cell_count` may be less than the table has columns */
     size_t cell_count;
     struct page_item *first_note, *last_note;
@@ -131,7 +130,7 @@ struct page_table {
 struct page_heading {
     unsigned level; /* 1 or 2 */
     struct text text;
-    struct page_figure *figures;
+    const struct page_figure *figures;
 };
 
 enum page_severity { PAGE_NOTE, PAGE_CAUTION };
@@ -140,7 +139,6 @@ struct page_warning {
     enum page_severity severity;
     struct text title; /* may be empty */
     struct text text;
-    struct page_figure *figures; /* of its text */
 };
 
 /* How much a hand writes into a blank. */
@@ -252,7 +250,7 @@ struct page_block {
         struct page_timeline *timeline;
         struct page_contents *contents;
     } as;
-    struct page_figure *figures; /* of a paragraph */
+    const struct page_figure *figures; /* of a paragraph */
     struct page_block *next;
 };
 
@@ -293,21 +291,21 @@ void page_batch_unit(struct page *page, struct text name, double factor);
 
 /* What holds for a batch from `from` up to but without `below` times the formula as written.  It is put on the page whether or
  * not it holds for the batch at hand; renderers that show only that one do not meet it when it does not. */
-struct page_fact *page_add_fact_when(struct page *page, double from, double below, struct text label, struct text text);
+struct page_fact *page_add_fact_words_when(struct page *page, double from, double below, struct text label, struct page_words words);
 
 /* A heading; a level that is neither 1 nor 2 is taken as the nearer of them. */
-void page_add_heading(struct page *page, unsigned level, struct text text);
+void page_add_heading_words(struct page *page, unsigned level, struct page_words words);
 
 /* Running text. */
-void page_add_paragraph(struct page *page, struct text text);
+void page_add_paragraph_words(struct page *page, struct page_words words);
 
 /* A list, empty at first. */
 struct page_list *page_add_list(struct page *page, enum page_marks marks);
-void page_list_item(struct page_list *list, struct text text);
+void page_list_item_words(struct page_list *list, struct page_words words);
 
 /* Facts in the body of the page: keeping times, a working solution. */
 struct page_facts *page_add_facts(struct page *page);
-struct page_fact *page_facts_add(struct page_facts *facts, struct text label, struct text text);
+struct page_fact *page_facts_add_words(struct page_facts *facts, struct text label, struct page_words words);
 void page_fact_value(struct page_fact *fact, double number, struct text unit);
 
 /* A box that stops the reader (PAGE_CAUTION) or says something aside (PAGE_NOTE). */
@@ -363,11 +361,11 @@ struct page_row *page_table_between(struct page_table *table, struct text text);
 struct page_row *page_table_total(struct page_table *table);
 
 /* Puts text into a cell, replacing what was there.  The cell returned is good until another of its row is set. */
-struct page_cell *page_row_cell(struct page_row *row, const struct page_column *column, struct text text);
+struct page_cell *page_row_cell_words(struct page_row *row, const struct page_column *column, struct page_words words);
 
 /* The same with what it says to a program. */
-struct page_cell *page_row_amount(struct page_row *row, const struct page_column *column, struct text text,
-                                  double number, struct text unit);
+struct page_cell *page_row_amount_words(struct page_row *row, const struct page_column *column, struct page_words words, double number,
+                                        struct text unit);
 
 /* Draws the eye to a cell. */
 void page_row_emphasize(struct page_row *row, const struct page_column *column);
@@ -376,13 +374,25 @@ void page_row_emphasize(struct page_row *row, const struct page_column *column);
 void page_row_without(struct page_row *row, const struct page_column *column);
 
 /* A warning that belongs to the row and stands below it. */
-void page_row_note(struct page_row *row, struct text text);
+void page_row_note_words(struct page_row *row, struct page_words words);
 
 /* The same, for batches of that size alone: see page_add_fact_when. */
-void page_row_note_when(const struct page *page, struct page_row *row, double from, double below, struct text text);
+void page_row_note_words_when(const struct page *page, struct page_row *row, double from, double below, struct page_words words);
 
 /* A remark that belongs to the row and warns of nothing. */
-void page_row_remark(struct page_row *row, struct text text);
+void page_row_remark_words(struct page_row *row, struct page_words words);
+
+/* Where figures can stand, a text or words will do. */
+#define page_add_heading(page, level, words) page_add_heading_words(page, level, PAGE_WORDS(words))
+#define page_add_paragraph(page, words) page_add_paragraph_words(page, PAGE_WORDS(words))
+#define page_list_item(list, words) page_list_item_words(list, PAGE_WORDS(words))
+#define page_facts_add(facts, label, words) page_facts_add_words(facts, label, PAGE_WORDS(words))
+#define page_add_fact_when(page, from, below, label, words) page_add_fact_words_when(page, from, below, label, PAGE_WORDS(words))
+#define page_row_cell(row, column, words) page_row_cell_words(row, column, PAGE_WORDS(words))
+#define page_row_amount(row, column, words, number, unit) page_row_amount_words(row, column, PAGE_WORDS(words), number, unit)
+#define page_row_note(row, words) page_row_note_words(row, PAGE_WORDS(words))
+#define page_row_note_when(page, row, from, below, words) page_row_note_words_when(page, row, from, below, PAGE_WORDS(words))
+#define page_row_remark(row, words) page_row_remark_words(row, PAGE_WORDS(words))
 
 /* ---- for those who fill and those who render ---- */
 

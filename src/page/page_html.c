@@ -32,7 +32,7 @@ static void mix_text(uint64_t *key, struct text text, const struct page_figure *
 static void mix_table(uint64_t *key, const struct page_table *table)
 {
     for (const struct page_row *row = table->first_row; row != NULL; row = row->next) {
-        mix_text(key, row->text, row->figures);
+        mix_text(key, row->text, NULL);
         for (size_t i = 0; i < row->cell_count; i++) {
             mix_text(key, row->cells[i].text, row->cells[i].figures);
         }
@@ -80,7 +80,7 @@ static void put_document_head(const struct page_set *set, struct buffer *out)
     buffer_string(out, "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
                        "<meta name=\"color-scheme\" content=\"light dark\">\n"
                        "<meta name=\"generator\" content=\"Potash " POTASH_VERSION "\">\n<title>");
-    html_text(out, set->title.length > 0 ? page_words(out->arena, set->title, NULL) : set->first == NULL ? TEXT("Nothing") : page_name(set->first->page));
+    html_text(out, set->title.length > 0 ? page_words(out->arena, page_plain(set->title)).text : set->first == NULL ? TEXT("Nothing") : page_name(set->first->page));
     if (set->count > 1 && set->title.length == 0) {
         buffer_format(out, " and %zu more", set->count - 1);
     }

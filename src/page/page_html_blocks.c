@@ -76,7 +76,7 @@ static void put_warning(struct html *html, const struct page_warning *warning)
         html_words(out, "strong", NULL, warning->title, NULL);
         buffer_character(out, ' ');
     }
-    html_words(out, "span", NULL, warning->text, warning->figures);
+    html_words(out, "span", NULL, warning->text, NULL);
     buffer_string(out, "</p></div>\n");
 }
 

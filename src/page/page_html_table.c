@@ -231,7 +231,6 @@ static void put_between(struct html *html, const struct page_row *row, const str
     buffer_format(out, "<td class=\"name%s\" colspan=\"%zu\" dir=\"auto\">", is_long(row->text, PAGE_COLUMN_TEXT) ? " long" : "",
                   columns == 0 ? 1 : columns);
     buffer_format(out, names->box > 0 ? "<label for=\"p%zu-t%zu\"" : "<span", html->number, names->box);
-    html_pieces(out, row->text, row->figures);
     buffer_character(out, '>');
     html_text(out, row->text);
     buffer_string(out, names->box > 0 ? "</label></td>" : "</span></td>");

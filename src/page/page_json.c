@@ -258,7 +258,6 @@ static json_t *row_json(struct build *build, const struct page_table *table, con
             tick = tick || page_row_has_box(row, column);
         }
         set(build, item, "text", string(build, row->text));
-        set_pieces(build, item, row->text, row->figures);
         set(build, item, "tick", json_boolean(tick));
     } else {
         json_t *cells = array(build);
@@ -381,7 +380,6 @@ static json_t *block_json(struct build *build, const struct page_block *block)
         set(build, item, "severity", word(build, block->as.warning->severity == PAGE_CAUTION ? "caution" : "note"));
         set(build, item, "title", string(build, block->as.warning->title));
         set(build, item, "text", string(build, block->as.warning->text));
-        set_pieces(build, item, block->as.warning->text, block->as.warning->figures);
         break;
     case PAGE_BLANKS:
         set_blanks(build, item, block->as.blanks);

@@ -34,7 +34,7 @@ static void fill_row(const struct columns *columns, struct page_row *row, struct
     for (const struct hazard_stop *stop = safety->stops; stop != NULL; stop = stop->next) {
         page_row_remark(row, page_format(page, "STOP: %.*s: %.*s", TEXT_ARGUMENTS(stop->material), TEXT_ARGUMENTS(stop->words)));
     }
-    page_row_cell(row, columns->pictograms, (struct text){signs.bytes, signs.length});
+    page_row_cell(row, columns->pictograms, ((struct text){signs.bytes, signs.length}));
     if (safety->signal == SIGNAL_DANGER) {
         page_row_emphasize(row, columns->signal);
     }

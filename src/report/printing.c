@@ -86,7 +86,7 @@ static struct text print_way(const struct report_context *context, struct page *
     }
 }
 
-struct text print_figure(const struct report_context *context, struct page *page, enum page_figure_way way, double number,
+struct page_words print_figure(const struct report_context *context, struct page *page, enum page_figure_way way, double number,
                          double high, double scale)
 {
     struct text printed = print_way(context, page, way, number * scale);
@@ -95,13 +95,7 @@ struct text print_figure(const struct report_context *context, struct page *page
     } else {
         high = 0;
     }
-    return isfinite(number) && isfinite(high) ? page_figure(page->arena, way, number, high, printed) : printed;
-}
-
-void print_sum_start(struct print_sum *sum, struct page *page)
-{
-    *sum = (struct print_sum){0};
-    buffer_start(&sum->marks, page->arena);
+    return page_figure(page->arena, way, number, high, printed);
 }
 
 /* What a printed weight says, g, and to how many decimal places of a gram. */
@@ -129,7 +123,7 @@ void print_sum_add(const struct report_context *context, struct page *page, stru
     sum->decimals = decimals > sum->decimals ? decimals : sum->decimals;
     sum->high += high > number ? printed_grams(print_mass(context, page, high * scale), &decimals) : low;
     sum->decimals = decimals > sum->decimals ? decimals : sum->decimals;
-    buffer_text(&sum->marks, page_figure(page->arena, PAGE_FIGURE_ADDEND, number, high > number ? high : 0, (struct text){0}));
+    sum->words = page_compose(page, "{}{}", sum->words, page_figure(page->arena, PAGE_FIGURE_ADDEND, number, high > number ? high : 0, TEXT("")));
 }
 
 static struct text sum_in_words(struct page *page, double grams, int decimals)
@@ -138,14 +132,13 @@ static struct text sum_in_words(struct page *page, double grams, int decimals)
                                 : page_format(page, "%s\u00A0g", number_print(page->arena, grams, decimals));
 }
 
-struct text print_sum(struct page *page, struct print_sum *sum)
+struct page_words print_sum(struct page *page, struct print_sum *sum)
 {
     struct text printed = sum_in_words(page, sum->low, sum->decimals);
     if (sum->high > sum->low) {
         printed = range(page, printed, sum_in_words(page, sum->high, sum->decimals));
     }
-    buffer_text(&sum->marks, page_figure(page->arena, PAGE_FIGURE_SUM, 0, 0, printed));
-    return text_from(buffer_finish(&sum->marks));
+    return page_compose(page, "{}{}", sum->words, page_figure(page->arena, PAGE_FIGURE_SUM, 0, 0, printed));
 }
 
 /* A darkroom thermometer is read to half a degree (common practice, no source). */

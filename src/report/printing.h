@@ -21,23 +21,21 @@ struct text print_share(struct page *page, double millilitres, double step);
  * scale or the graduate (JCGM 100:2008, 4.3.7 and 6.2). */
 double print_reading_bound(double standard);
 
-/* A figure of the batch, printed and marked (page/figure.h): `number` is that of the formula as written, `scale` times as much
+/* A figure of the batch, printed (page/figure.h): `number` is that of the formula as written, `scale` times as much
  * is printed.  `high` is the upper end of a range, or 0. */
-struct text print_figure(const struct report_context *context, struct page *page, enum page_figure_way way, double number,
+struct page_words print_figure(const struct report_context *context, struct page *page, enum page_figure_way way, double number,
                          double high, double scale);
 
-/* A sum of weights as they are printed, so that whoever adds up the lines of a page gets what stands below them. */
+/* A sum of weights as they are printed; start with {0}, so that whoever adds up the lines of a page gets what stands below them. */
 struct print_sum {
     double low, high; /* g */
     int decimals;     /* as many as the finest of them */
-    struct buffer marks;
+    struct page_words words;
 };
-
-void print_sum_start(struct print_sum *sum, struct page *page);
 
 /* A weight of the formula as written, g; `high` is the upper end of a range, or 0. */
 void print_sum_add(const struct report_context *context, struct page *page, struct print_sum *sum, double number, double high, double scale);
-struct text print_sum(struct page *page, struct print_sum *sum);
+struct page_words print_sum(struct page *page, struct print_sum *sum);
 
 /* What was written, without the leader dots of print. */
 struct text print_written(struct page *page, struct text written);

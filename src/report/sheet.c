@@ -64,7 +64,7 @@ static void add_silenced(const struct sheet *sheet)
     }
 }
 
-static struct text stock_line(const struct sheet *sheet, const struct step *step)
+static struct page_words stock_line(const struct sheet *sheet, const struct step *step)
 {
     struct page *page = sheet->page;
     const struct stock *stock = formulary_stock(sheet->context->formulary, step);
@@ -77,12 +77,11 @@ static struct text stock_line(const struct sheet *sheet, const struct step *step
     if (stock != NULL && stock->solvent.length > 0) {
         buffer_format(&line, " with %.*s", TEXT_ARGUMENTS(stock->solvent));
     }
-    struct text taken = sheet_volume(sheet, step->volume);
-    buffer_format(&line, "; this batch takes %.*s", TEXT_ARGUMENTS(taken));
+    struct page_words words = page_compose(page, "{}; this batch takes {}", page_plain(text_from(buffer_finish(&line))), sheet_volume(sheet, step->volume));
     for (const struct keeping *keeping = stock == NULL ? NULL : stock->keeps; keeping != NULL; keeping = keeping->next) {
-        buffer_format(&line, "; keeps %.*s", TEXT_ARGUMENTS(print_keeping(page, keeping)));
+        words = page_compose(page, "{}; keeps {}", words, page_plain(print_keeping(page, keeping)));
     }
-    return text_from(buffer_finish(&line));
+    return words;
 }
 
 /* Stocks that must stand ready before the mixing starts. */

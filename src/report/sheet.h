@@ -21,9 +21,9 @@ struct sheet {
 #define SHEET_AS_WRITTEN 1e-9
 
 /* A figure of the batch, from that of the formula as written: see print_figure. */
-struct text sheet_figure(const struct sheet *sheet, enum page_figure_way way, double number);
-struct text sheet_mass(const struct sheet *sheet, double grams);
-struct text sheet_volume(const struct sheet *sheet, double millilitres);
+struct page_words sheet_figure(const struct sheet *sheet, enum page_figure_way way, double number);
+struct page_words sheet_mass(const struct sheet *sheet, double grams);
+struct page_words sheet_volume(const struct sheet *sheet, double millilitres);
 
 /* The head of the page: what it is for, the batch and its size. */
 void sheet_head(const struct sheet *sheet);
@@ -61,7 +61,7 @@ void sheet_warn_of_use(const struct sheet *sheet, const struct use *use);
 double sheet_stock_range(const struct sheet *sheet, const struct step *step, double grams, double *percent);
 
 /* For an addition that cannot be weighed well: "; take 12 mL of a 1 % solution …", empty for 0 %. */
-struct text sheet_stock_advice(const struct sheet *sheet, const struct step *step, double percent);
+struct page_words sheet_stock_advice(const struct sheet *sheet, const struct step *step, double percent);
 
 /* The sum of what was weighed, with its error. */
 void sheet_add_total(const struct sheet *sheet, struct page_table *table, const struct page_column *name,

@@ -86,9 +86,9 @@ static void put_amount(const struct sheet *sheet, const struct columns *columns,
     const struct step *step = at->one;
     bool by_mass = step->how == ADD_BY_MASS;
     double amount = by_mass ? step->mass : step->volume;
-    struct text text = print_figure(sheet->context, sheet->page, by_mass ? PAGE_FIGURE_MASS : PAGE_FIGURE_VOLUME, amount,
+    struct page_words words = print_figure(sheet->context, sheet->page, by_mass ? PAGE_FIGURE_MASS : PAGE_FIGURE_VOLUME, amount,
                                     step->high > 1 ? amount * step->high : 0, sheet->scale);
-    page_row_amount(row, columns->amount, text, by_mass ? at->step->mass : at->poured, by_mass ? TEXT("g") : TEXT("mL"));
+    page_row_amount(row, columns->amount, words, by_mass ? at->step->mass : at->poured, by_mass ? TEXT("g") : TEXT("mL"));
 }
 
 /* By how much an amount may be off that is weighed, or measured. */
@@ -121,11 +121,11 @@ static void put_per_litre(const struct sheet *sheet, const struct columns *colum
 static void put_water_to_make(const struct sheet *sheet, const struct columns *columns, struct page_row *row,
                               const struct batch_step *step)
 {
-    struct text whole = sheet_volume(sheet, step->one->volume);
-    page_row_amount(row, columns->amount, page_format(sheet->page, "to %.*s", TEXT_ARGUMENTS(whole)), step->step->volume, TEXT("mL"));
+    page_row_amount(row, columns->amount, page_compose(sheet->page, "to {}", sheet_volume(sheet, step->one->volume)), step->step->volume,
+                    TEXT("mL"));
     if (step->poured > 0) {
         page_row_cell(row, columns->how,
-                      page_format(sheet->page, "to the mark, about %.*s", TEXT_ARGUMENTS(sheet_volume(sheet, step->poured_one))));
+                      page_compose(sheet->page, "to the mark, about {}", sheet_volume(sheet, step->poured_one)));
     } else {
         page_row_cell(row, columns->how, TEXT("to the mark"));
     }
@@ -152,8 +152,8 @@ static void put_addition(const struct sheet *sheet, const struct columns *column
     case ADD_STOCK:
         put_amount(sheet, columns, row, at);
         page_row_cell(row, columns->how,
-                      page_format(page, "of %s\u00A0%% stock (%.*s)", number_print_significant(page->arena, step->stock_percent, 3),
-                                  TEXT_ARGUMENTS(sheet_mass(sheet, step->mass))));
+                      page_compose(page, "of {}\u00A0% stock ({})", page_plain(text_from(number_print_significant(page->arena, step->stock_percent, 3))),
+                                   sheet_mass(sheet, step->mass)));
         put_error(sheet, columns, row, at);
         break;
     case ADD_WATER:
@@ -180,11 +180,10 @@ static void note_weight_between(const struct sheet *sheet, struct page_row *row,
                                 double percent, bool proportions)
 {
     struct page *page = sheet->page;
-    struct text note = page_format(page, "%.*s cannot be weighed well: %.*s on a scale that shows %.*s%.*s",
-                                   TEXT_ARGUMENTS(sheet_mass(sheet, step->mass)),
-                                   TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_MASS_ERROR, step->mass)),
-                                   TEXT_ARGUMENTS(print_mass(sheet->context, page, sheet->batch->scales->balance)),
-                                   TEXT_ARGUMENTS(sheet_stock_advice(sheet, step, percent)));
+    struct page_words note = page_compose(page, "{} cannot be weighed well: {} on a scale that shows {}{}", sheet_mass(sheet, step->mass),
+                                          sheet_figure(sheet, PAGE_FIGURE_MASS_ERROR, step->mass),
+                                          page_plain(print_mass(sheet->context, page, sheet->batch->scales->balance)),
+                                          sheet_stock_advice(sheet, step, percent));
     if (!proportions || below <= 1 || from > 1) {
         page_row_note_when(page, row, from, below, note);
         return;
@@ -294,9 +293,8 @@ static void add_working_step(const struct sheet *sheet, const struct columns *co
 static void add_start(const struct sheet *sheet, const struct batch_part *part)
 {
     if (part->water_last > 0) {
-        struct text volume = sheet_volume(sheet, part->water_last * SHEET_FIRST_WATER);
-        page_add_paragraph(sheet->page, page_format(sheet->page, "Start with about three quarters of the water, %.*s; the rest comes last.",
-                                                    TEXT_ARGUMENTS(volume)));
+        page_add_paragraph(sheet->page, page_compose(sheet->page, "Start with about three quarters of the water, {}; the rest comes last.",
+                                                     sheet_volume(sheet, part->water_last * SHEET_FIRST_WATER)));
         page_keep_with_next(sheet->page);
     }
 }
@@ -315,9 +313,8 @@ void sheet_part(const struct sheet *sheet, const struct batch_part *batch)
     const struct part *part = batch->one;
     struct page *page = sheet->page;
     if (part->name != NULL) {
-        struct text volume = isnan(part->makes) ? TEXT("dry") : sheet_volume(sheet, part->makes);
-        page_add_heading(page, 2,
-                         page_format(page, "Part %.*s, %.*s", TEXT_ARGUMENTS(part->name->spelling), TEXT_ARGUMENTS(volume)));
+        page_add_heading(page, 2, page_compose(page, "Part {}, {}", page_plain(part->name->spelling),
+                                               isnan(part->makes) ? page_plain(TEXT("dry")) : sheet_volume(sheet, part->makes)));
     } else {
         page_add_heading(page, 2, TEXT("Mix"));
     }

@@ -67,17 +67,16 @@ double sheet_stock_range(const struct sheet *sheet, const struct step *step, dou
     return good;
 }
 
-struct text sheet_stock_advice(const struct sheet *sheet, const struct step *step, double percent)
+struct page_words sheet_stock_advice(const struct sheet *sheet, const struct step *step, double percent)
 {
     struct page *page = sheet->page;
     if (percent == 0) {
-        return (struct text){0};
+        return page_plain((struct text){0});
     }
     double volume = step->mass * 100 / percent;
-    const char *figure = number_print(page->arena, percent, 1);
-    return page_format(page, "; take %.*s of a %s\u00A0%% solution (%s\u00A0g made up to 100\u00A0mL), measured to %.*s",
-                       TEXT_ARGUMENTS(sheet_volume(sheet, volume)), figure, figure,
-                       TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_VOLUME_ERROR, volume)));
+    struct page_words figure = page_plain(text_from(number_print(page->arena, percent, 1)));
+    return page_compose(page, "; take {} of a {}\u00A0% solution ({}\u00A0g made up to 100\u00A0mL), measured to {}", sheet_volume(sheet, volume),
+                        figure, figure, sheet_figure(sheet, PAGE_FIGURE_VOLUME_ERROR, volume));
 }
 
 void sheet_add_total(const struct sheet *sheet, struct page_table *table, const struct page_column *name,
@@ -86,8 +85,7 @@ void sheet_add_total(const struct sheet *sheet, struct page_table *table, const 
     double total = 0;
     size_t count = 0;
     struct measured sum = {0, 0};
-    struct print_sum printed;
-    print_sum_start(&printed, sheet->page);
+    struct print_sum printed = {0};
     for (size_t i = 0; i < part->step_count; i++) {
         const struct step *step = part->steps[i].one;
         if (step_is_addition(step) && step->how == ADD_BY_MASS && step->mass > 0) {
@@ -134,18 +132,15 @@ void sheet_note_dissolving(const struct sheet *sheet, struct page_row *row, cons
                                        TEXT_ARGUMENTS(list->dissolver->material->name)));
         return;
     }
-    const char *here = number_print(page->arena, list->temperature, 0);
-    struct text water = sheet_volume(sheet, ceil(list->water_needed / 10) * 10);
+    struct page_words here = page_plain(text_from(number_print(page->arena, list->temperature, 0)));
+    struct page_words water = sheet_volume(sheet, ceil(list->water_needed / 10) * 10);
     if (list->water_needed > HOPELESS * list->water) {
         page_row_note(row, TEXT("Water does not dissolve nearly that much of it."));
     } else if (isnan(list->dissolves_at)) {
-        page_row_note(row, page_format(page, "It will not all dissolve here: at %s\u00A0°C it takes about %.*s of water (estimate).",
-                                       here, TEXT_ARGUMENTS(water)));
+        page_row_note(row, page_compose(page, "It will not all dissolve here: at {}\u00A0°C it takes about {} of water (estimate).", here, water));
     } else {
-        page_row_note(row, page_format(page,
-                                       "It will not all dissolve here at %s\u00A0°C: it takes about %.*s of water, or %s\u00A0°C "
-                                       "(estimate).",
-                                       here, TEXT_ARGUMENTS(water), number_print(page->arena, list->dissolves_at, 0)));
+        page_row_note(row, page_compose(page, "It will not all dissolve here at {}\u00A0°C: it takes about {} of water, or {}\u00A0°C (estimate).",
+                                        here, water, page_plain(text_from(number_print(page->arena, list->dissolves_at, 0)))));
     }
 }
 

@@ -5,17 +5,17 @@
 
 #include <math.h>
 
-struct text sheet_figure(const struct sheet *sheet, enum page_figure_way way, double number)
+struct page_words sheet_figure(const struct sheet *sheet, enum page_figure_way way, double number)
 {
     return print_figure(sheet->context, sheet->page, way, number, 0, sheet->scale);
 }
 
-struct text sheet_mass(const struct sheet *sheet, double grams)
+struct page_words sheet_mass(const struct sheet *sheet, double grams)
 {
     return sheet_figure(sheet, PAGE_FIGURE_MASS, grams);
 }
 
-struct text sheet_volume(const struct sheet *sheet, double millilitres)
+struct page_words sheet_volume(const struct sheet *sheet, double millilitres)
 {
     return sheet_figure(sheet, PAGE_FIGURE_VOLUME, millilitres);
 }
@@ -94,11 +94,10 @@ static void add_batch_fact(const struct sheet *sheet)
     if (sheet->formula->part_count != 1 || isnan(first->makes)) {
         return;
     }
-    struct text batch = sheet_volume(sheet, first->makes);
-    struct text scaled = page_format(page, "%.*s = %.*s x the formula as written (%.*s)", TEXT_ARGUMENTS(batch),
-                                     TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_TIMES, 1)),
-                                     TEXT_ARGUMENTS(print_volume(sheet->context, page, first->makes)));
-    struct text plain = page_format(page, "%.*s, as the formula is written", TEXT_ARGUMENTS(batch));
+    struct page_words batch = sheet_volume(sheet, first->makes);
+    struct page_words scaled = page_compose(page, "{} = {} x the formula as written ({})", batch, sheet_figure(sheet, PAGE_FIGURE_TIMES, 1),
+                                            page_plain(print_volume(sheet->context, page, first->makes)));
+    struct page_words plain = page_compose(page, "{}, as the formula is written", batch);
     const double bounds[] = {0, 1 - SHEET_AS_WRITTEN, 1 + SHEET_AS_WRITTEN, INFINITY};
     for (size_t i = 0; i < 3; i++) {
         struct page_fact *fact = page_add_fact_when(page, bounds[i], bounds[i + 1], TEXT("batch"), i == 1 ? plain : scaled);

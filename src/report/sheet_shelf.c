@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-static struct text written_amount(const struct sheet *sheet, const struct step *written)
+static struct page_words written_amount(const struct sheet *sheet, const struct step *written)
 {
     return isnan(written->volume) ? sheet_mass(sheet, written->mass) : sheet_volume(sheet, written->volume);
 }
@@ -25,22 +25,22 @@ static void add_drawn(const struct sheet *sheet, struct buffer *out, const struc
     }
 }
 
-static struct text taken_words(const struct sheet *sheet, const struct batch_step *step)
+static struct page_words taken_words(const struct sheet *sheet, const struct batch_step *step)
 {
     struct page *page = sheet->page;
     const struct taking *taking = step->taking;
-    struct text written = written_amount(sheet, step->written);
-    struct text name = print_material(page, step->written->material, step->written->form);
+    struct page_words written = written_amount(sheet, step->written);
+    struct page_words name = page_plain(print_material(page, step->written->material, step->written->form));
     bool other = step->one->form != step->written->form;
-    const char *percent = number_print(page->arena, taking->purity * 100, 2);
+    struct page_words percent = page_plain(text_from(number_print(page->arena, taking->purity * 100, 2)));
     if (other && taking->purity < 1) {
-        return page_format(page, "in place of %.*s %.*s; it is %s\u00A0%% pure", TEXT_ARGUMENTS(written), TEXT_ARGUMENTS(name), percent);
+        return page_compose(page, "in place of {} {}; it is {}\u00A0% pure", written, name, percent);
     }
     if (other) {
-        return page_format(page, "in place of %.*s %.*s", TEXT_ARGUMENTS(written), TEXT_ARGUMENTS(name));
+        return page_compose(page, "in place of {} {}", written, name);
     }
-    return taking->purity < 1 ? page_format(page, "%.*s as written; the bottle's is %s\u00A0%% pure", TEXT_ARGUMENTS(written), percent)
-                              : (struct text){0};
+    return taking->purity < 1 ? page_compose(page, "{} as written; the bottle's is {}\u00A0% pure", written, percent)
+                              : page_plain((struct text){0});
 }
 
 /* The shelf was asked for one size of batch; what it says of its bottles holds for that. */
@@ -97,8 +97,8 @@ void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const st
                        page_format(page, "the shelf is %.*s short", TEXT_ARGUMENTS(print_mass(sheet->context, page, taking->short_of))));
         return;
     }
-    struct text words = taken_words(sheet, step);
-    if (words.length > 0) {
+    struct page_words words = taken_words(sheet, step);
+    if (words.text.length > 0) {
         page_row_remark(row, words);
     }
 }

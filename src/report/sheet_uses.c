@@ -10,18 +10,17 @@
 static const double working_volumes[] = {300, 500, 1000};
 
 /* "40 sheets 8x10 in"; `whole`: of the whole batch, of which they are so many for the formula as written. */
-static struct text goods(const struct sheet *sheet, const struct use *use, double count, bool whole)
+static struct page_words goods(const struct sheet *sheet, const struct use *use, double count, bool whole)
 {
     struct page *page = sheet->page;
-    const char *number = whole ? sheet_figure(sheet, PAGE_FIGURE_COUNT, count).at
-                               : number_print(page->arena, floor(count + 1e-9), 0);
-    if (use->capacity_size == NULL) {
-        return page_format(page, "%s %.*s", number, TEXT_ARGUMENTS(use->capacity_of->spelling));
-    }
+    struct page_words number = whole ? sheet_figure(sheet, PAGE_FIGURE_COUNT, count)
+                                     : page_plain(text_from(number_print(page->arena, floor(count + 1e-9), 0)));
     const struct sheet_size *size = use->capacity_size;
-    return page_format(page, "%s %.*s %sx%s %.*s", number, TEXT_ARGUMENTS(use->capacity_of->spelling),
-                       number_print(page->arena, size->width, 2), number_print(page->arena, size->height, 2),
-                       TEXT_ARGUMENTS(size->unit == NULL ? TEXT("in") : size->unit->spelling));
+    struct text sized = size == NULL ? (struct text){0}
+                                     : page_format(page, " %sx%s %.*s", number_print(page->arena, size->width, 2),
+                                                   number_print(page->arena, size->height, 2),
+                                                   TEXT_ARGUMENTS(size->unit == NULL ? TEXT("in") : size->unit->spelling));
+    return page_compose(page, "{} {}{}", number, page_plain(use->capacity_of->spelling), page_plain(sized));
 }
 
 /* mL of working solution that the whole formula as written gives; NAN when it cannot be said. */
@@ -44,24 +43,21 @@ static void add_capacity(const struct sheet *sheet, const struct use *use, struc
     if (!isnan(use->capacity)) {
         struct text per = use->capacity_per == 1000 ? TEXT("litre") : print_volume(sheet->context, page, use->capacity_per);
         double whole = whole_working_volume(sheet, use);
-        struct text one = goods(sheet, use, use->capacity, false);
-        struct text text = page_format(page, "%.*s per %.*s of working solution", TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(per));
+        struct page_words words = page_compose(page, "{} per {} of working solution", goods(sheet, use, use->capacity, false), page_plain(per));
         if (!isnan(whole)) {
-            struct text all = goods(sheet, use, use->capacity / use->capacity_per * whole, true);
-            text = page_format(page, "%.*s; this batch does %.*s", TEXT_ARGUMENTS(text), TEXT_ARGUMENTS(all));
+            words = page_compose(page, "{}; this batch does {}", words, goods(sheet, use, use->capacity / use->capacity_per * whole, true));
         }
-        page_facts_add(facts, TEXT("capacity"), text);
+        page_facts_add(facts, TEXT("capacity"), words);
     }
     if (!isnan(use->needs)) {
         struct text volume = print_volume(sheet->context, page, use->needs);
         double makes = sheet->formula->parts->makes;
-        struct text text = page_format(page, "%.*s of stock for each %.*s", TEXT_ARGUMENTS(volume),
-                                       TEXT_ARGUMENTS(use->needs_per->spelling));
+        struct page_words words = page_plain(page_format(page, "%.*s of stock for each %.*s", TEXT_ARGUMENTS(volume),
+                                                         TEXT_ARGUMENTS(use->needs_per->spelling)));
         if (sheet->formula->part_count == 1 && !isnan(makes)) {
-            text = page_format(page, "%.*s; this batch is enough for %.*s", TEXT_ARGUMENTS(text),
-                               TEXT_ARGUMENTS(sheet_figure(sheet, PAGE_FIGURE_COUNT, makes / use->needs)));
+            words = page_compose(page, "{}; this batch is enough for {}", words, sheet_figure(sheet, PAGE_FIGURE_COUNT, makes / use->needs));
         }
-        page_facts_add(facts, TEXT("needs"), text);
+        page_facts_add(facts, TEXT("needs"), words);
     }
 }
 

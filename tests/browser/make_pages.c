@@ -88,9 +88,8 @@ static void add_hostile(struct page *page)
     page_batch_unit(page, hostile(page, "unit"), 1000);
     page_add_fact(page, hostile(page, "label"), hostile(page, "fact"));
     page_add_heading(page, 2, hostile(page, "heading"));
-    struct text figure = page_figure(page->arena, PAGE_FIGURE_VOLUME, 1000, 0, TEXT("1 L"));
-    page_add_paragraph(page, page_format(page, "%.*s %.*s %.*s", TEXT_ARGUMENTS(hostile(page, "before")), TEXT_ARGUMENTS(figure),
-                                         TEXT_ARGUMENTS(hostile(page, "behind"))));
+    struct page_words figure = page_figure(page->arena, PAGE_FIGURE_VOLUME, 1000, 0, TEXT("1 L"));
+    page_add_paragraph(page, page_compose(page, "{} {} {}", page_plain(hostile(page, "before")), figure, page_plain(hostile(page, "behind"))));
     page_list_item(page_add_list(page, PAGE_TICKS), hostile(page, "item"));
     page_add_warning(page, PAGE_CAUTION, hostile(page, "warning"), hostile(page, "warning"));
     page_blank(page_add_blanks(page), hostile(page, "blank"), PAGE_ROOM_NAME, hostile(page, "unit"));

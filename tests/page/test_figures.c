@@ -1,4 +1,4 @@
-/* Figures that change with the batch: marking them, taking the marks out, what holds for some sizes only. */
+/* Figures that change with the batch: words with figures in them, and what holds for some sizes only. */
 #include "page_help.h"
 
 #include "page/figure.h"
@@ -16,14 +16,14 @@ static struct page_row *some_row(struct page **page)
     return page_table_row(table);
 }
 
-static void marks_do_not_show(void **state)
+static void figures_stand_in_words(void **state)
 {
     (void)state;
     struct page *page;
     struct page_row *row = some_row(&page);
-    struct text taken = page_figure(&arena, PAGE_FIGURE_VOLUME, 12.5, 0, TEXT("25\u00A0mL"));
-    struct text held = page_figure(&arena, PAGE_FIGURE_MASS, 0.125, 0.25, TEXT("0.25 to 0.5\u00A0g"));
-    page_row_note(row, page_format(page, "  take %.*s: it holds %.*s", TEXT_ARGUMENTS(taken), TEXT_ARGUMENTS(held)));
+    struct page_words taken = page_figure(&arena, PAGE_FIGURE_VOLUME, 12.5, 0, TEXT("25\u00A0mL"));
+    struct page_words held = page_figure(&arena, PAGE_FIGURE_MASS, 0.125, 0.25, TEXT("0.25 to 0.5\u00A0g"));
+    page_row_note(row, page_compose(page, "  take  {}: {} {}", taken, page_plain(TEXT("it holds")), held));
     const struct page_item *note = first_note(row);
     assert_true(text_is(note->text, "take 25\u00A0mL: it holds 0.25 to 0.5\u00A0g"));
     const struct page_figure *first = note->figures;
@@ -48,43 +48,24 @@ static void a_figure_keeps_every_digit(void **state)
     assert_true(text_is(page->first->as.paragraph, "333.3"));
 }
 
-/* Marks that somebody wrote into a note by hand turn into replacement characters, or say nothing that a note could not. */
-static void marks_from_outside_do_no_harm(void **state)
-{
-    (void)state;
-    static const struct {
-        const char *written;
-        const char *shown;
-    } texts[] = {
-        {"a \uFDD0 b", "a � b"},
-        {"a \uFDD1 b \uFDD2", "a � b �"},
-        {"\uFDD099;1;1\uFDD1x\uFDD2", "�99;1;1�x�"},
-        {"\uFDD00;nan;0\uFDD1x\uFDD2", "�0;nan;0�x�"},
-        {"\uFDD00;1;0x\uFDD2", "�0;1;0x�"},
-        {"\uFDD00;1;0\uFDD1never closed", "never closed"},
-        {"\uFDD00;1;0\uFDD1one \uFDD00;1;0\uFDD1two\uFDD2", "one �0;1;0�two"},
-        {"\uFDD00000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000;1;0\uFDD1", NULL},
-    };
-    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
-        struct page *page = page_start(&arena);
-        page_add_paragraph(page, text_from(texts[i].written));
-        struct text shown = page->first->as.paragraph;
-        if (texts[i].shown != NULL) {
-            assert_true(text_is(shown, texts[i].shown));
-        }
-        assert_null(memmem(shown.at, shown.length, "\xEF\xB7", 2));
-        for (const struct page_figure *figure = page->first->figures; figure != NULL; figure = figure->next) {
-            assert_true(figure->at + figure->length <= shown.length);
-        }
-    }
-}
-
-static void a_title_takes_no_figures(void **state)
+/* Blanks that fall away and bytes that are no UTF-8 move what follows; nothing that a text holds is taken for a figure. */
+static void figures_move_with_their_words(void **state)
 {
     (void)state;
     struct page *page = page_start(&arena);
-    page_set_title(page, page_figure(&arena, PAGE_FIGURE_MASS, 1, 0, TEXT("1 g")));
-    assert_true(text_is(page->title, "1 g"));
+    struct page_words one = page_figure(&arena, PAGE_FIGURE_MASS, 1, 0, TEXT("1\u2007g"));
+    struct page_words addend = page_figure(&arena, PAGE_FIGURE_ADDEND, 2, 0, TEXT(""));
+    page_add_paragraph(page, page_compose(page, " {} {}{}{}\t", page_plain(TEXT("a \xFF  {}\t\tb")), addend, addend, one));
+    const struct page_figure *figure = page->first->figures;
+    assert_true(text_is(page->first->as.paragraph, "a \uFFFD {} b 1\u00A0g"));
+    for (int i = 0; i < 2; i++, figure = figure->next) {
+        assert_int_equal(figure->way, PAGE_FIGURE_ADDEND);
+        assert_int_equal(figure->at, strlen("a \uFFFD {} b "));
+        assert_int_equal(figure->length, 0);
+    }
+    assert_int_equal(figure->at, strlen("a \uFFFD {} b "));
+    assert_int_equal(figure->length, strlen("1\u00A0g"));
+    assert_null(figure->next);
 }
 
 static void what_does_not_hold_is_kept_aside(void **state)
@@ -121,10 +102,9 @@ static void what_does_not_hold_is_kept_aside(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(marks_do_not_show, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(figures_stand_in_words, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_figure_keeps_every_digit, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(marks_from_outside_do_no_harm, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_title_takes_no_figures, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(figures_move_with_their_words, set_up, tear_down),
         cmocka_unit_test_setup_teardown(what_does_not_hold_is_kept_aside, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -84,7 +84,7 @@ static void a_word_is_cut_between_letters_not_within(void **state)
     for (size_t i = 0; i < 30; i++) {
         buffer_string(&word, "e\xCC\x81");
     }
-    page_add_paragraph(page, (struct text){word.bytes, word.length});
+    page_add_paragraph(page, ((struct text){word.bytes, word.length}));
     const struct lines *lines = lines_of(rendered(page, 20));
     assert_int_equal(lines->count, 2);
     assert_int_equal(lines->at[0].length, 2 + 18 * 3);
@@ -142,7 +142,7 @@ static void joined_pictures_stay_whole(void **state)
     for (int i = 0; i < 30; i++) {
         buffer_string(&text, "👩\u200D🔬");
     }
-    page_add_paragraph(page, (struct text){text.bytes, text.length});
+    page_add_paragraph(page, ((struct text){text.bytes, text.length}));
     for (size_t width = 20; width < 40; width++) {
         const char *shown = rendered(page, width);
         assert_null(strstr(shown, "\uFFFD"));

@@ -88,8 +88,7 @@ static void no_place_lets_markup_through(void **state)
         page_add_fact(page, put(&places), put(&places));
         page_add_heading(page, 1, put(&places));
         struct text first = put(&places);
-        page_add_paragraph(page, page_format(page, "%.*s%.*s", TEXT_ARGUMENTS(first),
-                                             TEXT_ARGUMENTS(page_figure(&arena, PAGE_FIGURE_MASS, 1, 0, TEXT("1 g")))));
+        page_add_paragraph(page, page_compose(page, "{}{}", page_plain(first), page_figure(&arena, PAGE_FIGURE_MASS, 1, 0, TEXT("1 g"))));
         page_list_item(page_add_list(page, PAGE_TICKS), put(&places));
         page_add_warning(page, PAGE_CAUTION, put(&places), put(&places));
         page_blank(page_add_blanks(page), put(&places), PAGE_ROOM_LINE, put(&places));
@@ -180,8 +179,8 @@ static void figures_are_kept_for_the_script(void **state)
     (void)state;
     struct page_set set;
     struct page *page = only_page(&set);
-    struct text range = page_figure(&arena, PAGE_FIGURE_MASS, 0.1, 0.3, TEXT("0.1 to 0.3\u00A0g"));
-    page_add_paragraph(page, page_format(page, "take \"\\ %.*s", TEXT_ARGUMENTS(range)));
+    struct page_words range = page_figure(&arena, PAGE_FIGURE_MASS, 0.1, 0.3, TEXT("0.1 to 0.3\u00A0g"));
+    page_add_paragraph(page, page_compose(page, "take \"\\ {}", range));
     assert_has(document(&set),
                "<p data-pieces=\"[&quot;take \\&quot;\\\\ &quot;,[&quot;mass&quot;,0.1,0.3]]\""
                " dir=\"auto\">take &quot;\\ 0.1 to 0.3\u00A0g</p>");

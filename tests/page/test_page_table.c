@@ -165,7 +165,7 @@ static void an_empty_page_and_an_empty_table_are_no_trouble(void **state)
     page_add_facts(page);
     page_add_blanks(page);
     page_add_pictograms(page);
-    page_add_paragraph(page, (struct text){NULL, 0});
+    page_add_paragraph(page, ((struct text){NULL, 0}));
     page_table_row(table);
     json_t *json = page_render_json(page);
     assert_int_equal(json_array_size(json_object_get(json, "blocks")), 6);
