@@ -180,7 +180,6 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'toxicity'            { return lexing_keyword(builder, T_TOXICITY, token, YYCURSOR); }
             'counts' gap 'as'     { return lexing_keyword(builder, T_COUNTS_AS, token, YYCURSOR); }
             'caution'             { return lexing_keyword(builder, T_CAUTION, token, YYCURSOR); }
-            'apart' gap 'from'    { return lexing_keyword(builder, T_APART_FROM, token, YYCURSOR); }
             'mistaken' gap 'for'  { return lexing_keyword(builder, T_MISTAKEN_FOR, token, YYCURSOR); }
             'stop' / (gap ["])    { return lexing_keyword(builder, T_STOP, token, YYCURSOR); }
             'store'               { return lexing_keyword(builder, T_STORE, token, YYCURSOR); }

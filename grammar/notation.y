@@ -104,7 +104,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token NEEDS "needs" CAPACITY "capacity" COEFFICIENT "coefficient"
 %token CHANGE "change" LEAVE_OUT "leave out" ADD "add" SWAP "swap"
 %token ALSO "also" ROLE "role" FORM "form" IONS "ions" DISSOLVES "dissolves" TYPICAL "typical" DENSITY "density"
-%token HAZARD "hazard" LIMIT "limit" FACTOR "factor" TOXICITY "toxicity" CAUTION "caution" APART_FROM "apart from"
+%token HAZARD "hazard" LIMIT "limit" FACTOR "factor" TOXICITY "toxicity" CAUTION "caution"
 %token MISTAKEN_FOR "mistaken for" STOP "stop" STORE "store" SOURCE "source" COUNTS_AS "counts as"
 %token EQUILIBRIUM "equilibrium" PK "pk" INERT "inert" INTERACTION "interaction" GIVES "gives" WITH "with"
 %token ENTHALPY "enthalpy" HEAT_CAPACITY "heat capacity"
@@ -197,8 +197,8 @@ common_line:
   | FOR words NEWLINE                           { build_for(builder, $2, @$); }
   | MAKES quantity NEWLINE                      { build_figures(builder, SAY_MAKES, $2, NULL, NULL, @$); }
   | MEASURES word NEWLINE                       { build_words(builder, SAY_MEASURES, $2, @$); }
-  | AFTER STRING NEWLINE                        { build_text(builder, SAY_AFTER, $2, @2, NULL, @$); }
-  | NOTE STRING NEWLINE                         { build_text(builder, SAY_NOTE, $2, @2, NULL, @$); }
+  | AFTER STRING NEWLINE                        { build_text(builder, SAY_AFTER, $2, @2, @$); }
+  | NOTE STRING NEWLINE                         { build_text(builder, SAY_NOTE, $2, @2, @$); }
   | KEEPS quantity NEWLINE                      { build_figures(builder, SAY_KEEPS, $2, NULL, NULL, @$); }
   | KEEPS quantity IN use_name NEWLINE          { build_figures(builder, SAY_KEEPS, $2, NULL, $4, @$); }
   | SILENCE words NEWLINE                       { build_words(builder, SAY_SILENCE, $2, @$); }
@@ -218,7 +218,7 @@ use_line:
   | MIX mix_items NEWLINE                       { build_mix(builder, $2, @$); }
   | TEMPERATURE quantity NEWLINE                { build_figures(builder, SAY_TEMPERATURE, $2, NULL, NULL, @$); }
   | TIME quantity NEWLINE                       { build_figures(builder, SAY_TIME, $2, NULL, NULL, @$); }
-  | AGITATE STRING NEWLINE                      { build_text(builder, SAY_AGITATE, $2, @2, NULL, @$); }
+  | AGITATE STRING NEWLINE                      { build_text(builder, SAY_AGITATE, $2, @2, @$); }
   | NEEDS quantity PER counted NEWLINE          { build_figures(builder, SAY_NEEDS, $2, $4, NULL, @$); }
   | CAPACITY quantity PER counted NEWLINE       { build_figures(builder, SAY_CAPACITY, $2, $4, NULL, @$); }
   | COEFFICIENT quantity PER counted NEWLINE    { build_figures(builder, SAY_COEFFICIENT, $2, $4, NULL, @$); }
@@ -301,7 +301,7 @@ step_line:
   | WARM_TO quantity NEWLINE                    { build_figures(builder, SAY_WARM, $2, NULL, NULL, @$); }
   | STAND quantity NEWLINE                      { build_figures(builder, SAY_STAND, $2, NULL, NULL, @$); }
   | FILTER NEWLINE                              { build_words(builder, SAY_FILTER, NULL, @$); }
-  | DO STRING NEWLINE                           { build_text(builder, SAY_DO, $2, @2, NULL, @$); }
+  | DO STRING NEWLINE                           { build_text(builder, SAY_DO, $2, @2, @$); }
   ;
 
 /* A strength without its brackets, as books print it: "acetic acid 28 %", "formalin, 40 %". */
@@ -500,7 +500,7 @@ variant_lines:
   ;
 
 change_line:
-    OF STRING NEWLINE                           { build_text(builder, SAY_OF, $2, @2, NULL, @$); }
+    OF STRING NEWLINE                           { build_text(builder, SAY_OF, $2, @2, @$); }
   | CHANGE material in_part TO plain_amount NEWLINE
                                                 { build_change(builder, SAY_CHANGE, $2, $3, $5, @$); }
   | CHANGE material in_part TO_MAKE quantity NEWLINE
@@ -566,13 +566,12 @@ material_line:
   | FACTOR word NUMBER source NEWLINE           { build_figure(builder, SAY_FACTOR, build_figure_of(builder, $2,
                                                     build_quantity(builder, $3, NULL, @3), NULL), $4, @$); }
   | TOXICITY word quantity source NEWLINE       { build_figure(builder, SAY_TOXICITY, build_figure_of(builder, $2, $3, NULL), $4, @$); }
-  | CAUTION STRING source NEWLINE               { build_text_from(builder, SAY_CAUTION, $2, @2, NULL, $3, @$); }
-  | STOP STRING source NEWLINE                  { build_text_from(builder, SAY_STOP, $2, @2, NULL, $3, @$); }
-  | APART_FROM word STRING source NEWLINE       { build_text_from(builder, SAY_APART, $3, @3, $2, $4, @$); }
+  | CAUTION STRING source NEWLINE               { build_text_from(builder, SAY_CAUTION, $2, @2, $3, @$); }
+  | STOP STRING source NEWLINE                  { build_text_from(builder, SAY_STOP, $2, @2, $3, @$); }
   | MISTAKEN_FOR words NEWLINE                  { build_words(builder, SAY_MISTAKEN, $2, @$); }
-  | STORE STRING source NEWLINE                 { build_text_from(builder, SAY_STORE, $2, @2, NULL, $3, @$); }
-  | NOTE STRING NEWLINE                         { build_text(builder, SAY_NOTE, $2, @2, NULL, @$); }
-  | SOURCE STRING NEWLINE                       { build_text(builder, SAY_SOURCE, $2, @2, NULL, @$); }
+  | STORE STRING source NEWLINE                 { build_text_from(builder, SAY_STORE, $2, @2, $3, @$); }
+  | NOTE STRING NEWLINE                         { build_text(builder, SAY_NOTE, $2, @2, @$); }
+  | SOURCE STRING NEWLINE                       { build_text(builder, SAY_SOURCE, $2, @2, @$); }
   | error NEWLINE                               { yyerrok; }
   ;
 
@@ -719,10 +718,10 @@ rule_lines:
   | rule_lines HOLDS material quantity NEWLINE  { build_usual(builder, $3, $4, false, span_join(@2, @5)); }
   | rule_lines HOLDS material quantity OPTIONAL NEWLINE
                                                 { build_usual(builder, $3, $4, true, span_join(@2, @6)); }
-  | rule_lines WARN STRING NEWLINE              { build_text(builder, SAY_WARN, $3, @3, NULL, span_join(@2, @4)); }
+  | rule_lines WARN STRING NEWLINE              { build_text(builder, SAY_WARN, $3, @3, span_join(@2, @4)); }
   | rule_lines SAYS word NEWLINE                { build_words(builder, SAY_SAYS, $3, span_join(@2, @4)); }
-  | rule_lines ADVISE STRING NEWLINE            { build_text(builder, SAY_ADVISE, $3, @3, NULL, span_join(@2, @4)); }
-  | rule_lines SOURCE STRING NEWLINE            { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
+  | rule_lines ADVISE STRING NEWLINE            { build_text(builder, SAY_ADVISE, $3, @3, span_join(@2, @4)); }
+  | rule_lines SOURCE STRING NEWLINE            { build_text(builder, SAY_SOURCE, $3, @3, span_join(@2, @4)); }
   | rule_lines error NEWLINE                    { yyerrok; }
   ;
 
@@ -746,10 +745,10 @@ reaction_lines:
   | reaction_lines KEEPS quantity NEWLINE       { build_figures(builder, SAY_KEEPS, $3, NULL, NULL, span_join(@2, @4)); }
   | reaction_lines KEEPS quantity IN use_name NEWLINE
                                                 { build_figures(builder, SAY_KEEPS, $3, NULL, $5, span_join(@2, @6)); }
-  | reaction_lines WARN STRING NEWLINE          { build_text(builder, SAY_WARN, $3, @3, NULL, span_join(@2, @4)); }
-  | reaction_lines ADVISE STRING NEWLINE        { build_text(builder, SAY_ADVISE, $3, @3, NULL, span_join(@2, @4)); }
-  | reaction_lines NOTE STRING NEWLINE          { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
-  | reaction_lines SOURCE STRING NEWLINE        { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
+  | reaction_lines WARN STRING NEWLINE          { build_text(builder, SAY_WARN, $3, @3, span_join(@2, @4)); }
+  | reaction_lines ADVISE STRING NEWLINE        { build_text(builder, SAY_ADVISE, $3, @3, span_join(@2, @4)); }
+  | reaction_lines NOTE STRING NEWLINE          { build_text(builder, SAY_NOTE, $3, @3, span_join(@2, @4)); }
+  | reaction_lines SOURCE STRING NEWLINE        { build_text(builder, SAY_SOURCE, $3, @3, span_join(@2, @4)); }
   | reaction_lines error NEWLINE                { yyerrok; }
   ;
 
@@ -773,8 +772,8 @@ group_lines:
   | group_lines IONS ions NEWLINE               { build_ions(builder, SAY_IONS, $3, (struct text){0}, span_join(@2, @4)); }
   | group_lines FORM ions NEWLINE               { build_ions(builder, SAY_FORM, $3, (struct text){0}, span_join(@2, @4)); }
   | group_lines HAZARD words NEWLINE            { build_words(builder, SAY_HAZARD, $3, span_join(@2, @4)); }
-  | group_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
-  | group_lines SOURCE STRING NEWLINE           { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
+  | group_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, span_join(@2, @4)); }
+  | group_lines SOURCE STRING NEWLINE           { build_text(builder, SAY_SOURCE, $3, @3, span_join(@2, @4)); }
   | group_lines error NEWLINE                   { yyerrok; }
   ;
 
@@ -811,8 +810,8 @@ equilibrium_lines:
   | equilibrium_lines INERT ions source NEWLINE { build_ions(builder, SAY_INERT, $3, $4, span_join(@2, @5)); }
   | equilibrium_lines INTERACTION CHEMICAL WITH interactions source NEWLINE
                                                 { build_interaction(builder, $3, @3, $5, $6, span_join(@2, @7)); }
-  | equilibrium_lines NOTE STRING NEWLINE       { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
-  | equilibrium_lines SOURCE STRING NEWLINE     { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
+  | equilibrium_lines NOTE STRING NEWLINE       { build_text(builder, SAY_NOTE, $3, @3, span_join(@2, @4)); }
+  | equilibrium_lines SOURCE STRING NEWLINE     { build_text(builder, SAY_SOURCE, $3, @3, span_join(@2, @4)); }
   | equilibrium_lines error NEWLINE             { yyerrok; }
   ;
 
@@ -858,7 +857,7 @@ shelf_lines:
                                                 { build_bottles(builder, 1, @2, $3, $4, span_join(@2, @5)); }
   | shelf_lines BOTTLE NUMBER OF quantity bottle_note NEWLINE
                                                 { build_bottles(builder, $3, @3, $5, $6, span_join(@2, @7)); }
-  | shelf_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
+  | shelf_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, span_join(@2, @4)); }
   | shelf_lines error NEWLINE                   { yyerrok; }
   ;
 
@@ -904,7 +903,7 @@ batch_lines:
                                                 { build_dated(builder, SAY_USED, $4, @4, NULL, $6, span_join(@2, @7)); }
   | batch_lines TRIAL DATE trial NEWLINE        { build_trial(builder, $4, $3, @3, span_join(@2, @5)); }
   | batch_lines DISCARDED DATE NEWLINE          { build_dated(builder, SAY_DISCARDED, $3, @3, NULL, NULL, span_join(@2, @4)); }
-  | batch_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
+  | batch_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, span_join(@2, @4)); }
   | batch_lines error NEWLINE                   { build_broken(builder); yyerrok; }
   ;
 
@@ -939,7 +938,7 @@ process_lines:
                                                 { build_figures(builder, SAY_TRAY, $3, $5, NULL, span_join(@2, @6)); }
   | process_lines DRAIN quantity NEWLINE        { build_figures(builder, SAY_DRAIN, $3, NULL, NULL, span_join(@2, @4)); }
   | process_lines DILUTE ratio NEWLINE          { build_dilution(builder, $3, NULL, span_join(@2, @4)); }
-  | process_lines AGITATE STRING NEWLINE        { build_text(builder, SAY_AGITATE, $3, @3, NULL, span_join(@2, @4)); }
+  | process_lines AGITATE STRING NEWLINE        { build_text(builder, SAY_AGITATE, $3, @3, span_join(@2, @4)); }
   | process_lines USE_ONCE NEWLINE              { build_words(builder, SAY_ONCE, NULL, span_join(@2, @3)); }
   | process_lines REPLACE_AFTER quantity NEWLINE
                                                 { build_figures(builder, SAY_REPLACE, $3, NULL, NULL, span_join(@2, @4)); }
@@ -950,7 +949,7 @@ process_lines:
   | process_lines WASH washing NEWLINE          { build_wash(builder, $3, span_join(@2, @4)); }
   | process_lines DO STRING NEWLINE             { build_task(builder, $3, @3, NULL, span_join(@2, @4)); }
   | process_lines DO STRING sum NEWLINE         { build_task(builder, $3, @3, $4, span_join(@2, @5)); }
-  | process_lines NOTE STRING NEWLINE           { build_text(builder, SAY_NOTE, $3, @3, NULL, span_join(@2, @4)); }
+  | process_lines NOTE STRING NEWLINE           { build_text(builder, SAY_NOTE, $3, @3, span_join(@2, @4)); }
   | process_lines error NEWLINE                 { yyerrok; }
   ;
 

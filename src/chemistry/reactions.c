@@ -271,7 +271,7 @@ struct meeting *meetings_of_material(struct arena *arena, struct library *librar
     for (size_t i = 0; i < relation->count; i++) {
         const struct reaction *reaction = relation->reactions[i];
         const struct reagent *sides[] = {reaction->first, reaction->second};
-        bool told = reaction->harm < HARM_SPOILS && reaction->second != NULL && isnan(reaction->second->celsius);
+        bool told = reaction->second != NULL && isnan(reaction->second->celsius);
         int side = fits_any(reaction->first, groups) ? 0 : 1;
         if (!told || !fits_any(sides[side], groups)) {
             continue;

@@ -55,7 +55,7 @@ struct meeting *meetings_of_baths(struct arena *arena, struct library *library, 
 /* All that harms a person when a bath meets it, whatever else the other bath holds. */
 struct meeting *meetings_of(struct arena *arena, struct library *library, const struct mixture *mixture);
 
-/* All that a material is kept apart from, as strong as it may be; nothing of what only spoils a bath. */
+/* All that a material is kept apart from, as strong as it may be. */
 struct meeting *meetings_of_material(struct arena *arena, struct library *library, const struct material *material);
 
 #endif

@@ -159,10 +159,6 @@ static void add_care(struct library *library, const struct material *material, s
         case SAY_NOTE:
             page_list_item(list, text->text);
             break;
-        case SAY_APART:
-            page_list_item(list, page_format(page, "keep apart from %.*s: %.*s", TEXT_ARGUMENTS(text->word->name->spelling),
-                                             TEXT_ARGUMENTS(text->text)));
-            break;
         case SAY_STORE:
             page_list_item(list, page_format(page, "store %.*s", TEXT_ARGUMENTS(text->text)));
             break;
@@ -183,11 +179,11 @@ static void add_apart(struct library *library, const struct material *material, 
     if (meeting == NULL) {
         return;
     }
+    static const char *const gives[] = {[HARM_DEADLY] = "deadly, ", [HARM_SERIOUS] = "", [HARM_SPOILS] = "it is spoilt: "};
     page_add_heading(page, 2, TEXT("Keep apart, the worst first"));
     struct page_list *list = page_add_list(page, PAGE_POINTS);
     for (; meeting != NULL; meeting = meeting->next) {
-        page_list_item(list, page_format(page, "from %.*s: %s%.*s", TEXT_ARGUMENTS(meeting->other),
-                                         meeting->reaction->harm == HARM_DEADLY ? "deadly, " : "",
+        page_list_item(list, page_format(page, "from %.*s: %s%.*s", TEXT_ARGUMENTS(meeting->other), gives[meeting->reaction->harm],
                                          TEXT_ARGUMENTS(meeting->reaction->warn)));
     }
 }

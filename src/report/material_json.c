@@ -58,7 +58,7 @@ static json_t *typical_json(const struct material *material)
 
 /* The lists that its statements fill. */
 struct statement_lists {
-    json_t *ions, *cautions, *apart, *mistaken, *store, *sources;
+    json_t *ions, *cautions, *mistaken, *store, *sources;
 };
 
 static void add_statement(struct statement_lists *lists, const struct statement *statement)
@@ -72,10 +72,6 @@ static void add_statement(struct statement_lists *lists, const struct statement 
         break;
     case SAY_CAUTION:
         put_item(&lists->cautions, text_json(text->text));
-        break;
-    case SAY_APART:
-        put_item(&lists->apart, json_pack("{s:o, s:o}", "from", text_json(text->word->name->spelling), "why",
-                                          text_json(text->text)));
         break;
     case SAY_MISTAKEN:
         for (const struct word *word = ((const struct words_statement *)statement)->words; word != NULL; word = word->next) {
@@ -96,20 +92,21 @@ static void add_statement(struct statement_lists *lists, const struct statement 
 json_t *report_material_json(struct library *library, const struct material *material)
 {
     json_t *constants = material_constants_json(library, material);
-    struct statement_lists lists = {json_array(), json_array(), json_array(), json_array(), json_array(), json_array()};
+    struct statement_lists lists = {json_array(), json_array(), json_array(), json_array(), json_array()};
+    json_t *apart = json_array();
     for (const struct statement *statement = material->declaration->statements; statement != NULL;
          statement = statement->next) {
         add_statement(&lists, statement);
     }
     for (const struct meeting *meeting = meetings_of_material(library->arena, library, material); meeting != NULL;
          meeting = meeting->next) {
-        put_item(&lists.apart, json_pack("{s:o, s:o}", "from", text_json(meeting->other), "why", text_json(meeting->reaction->warn)));
+        put_item(&apart, json_pack("{s:o, s:o}", "from", text_json(meeting->other), "why", text_json(meeting->reaction->warn)));
     }
     return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "material", text_or_null(material->name),
                      "stop", text_or_null(material->stop),
                      "also", texts_json(material->also, material->also_count), "roles",
                      texts_json(material->roles, material->role_count), "forms", forms_json(material), "ions", lists.ions,
                      "constants", constants, "dissolves", solubilities_json(material), "typical", typical_json(material), "cautions", lists.cautions,
-                     "keep_apart", lists.apart, "mistaken_for", lists.mistaken, "store", lists.store, "sources",
+                     "keep_apart", apart, "mistaken_for", lists.mistaken, "store", lists.store, "sources",
                      lists.sources);
 }

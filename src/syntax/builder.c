@@ -91,20 +91,19 @@ void build_words(struct builder *builder, enum statement_kind kind, struct word 
 }
 
 void build_text_from(struct builder *builder, enum statement_kind kind, struct text text, struct span text_span,
-                     struct word *word, struct text source, struct span span)
+                     struct text source, struct span span)
 {
     struct text_statement *statement = ARENA_NEW(builder->arena, struct text_statement);
     statement->text = text;
     statement->text_span = text_span;
-    statement->word = word;
     statement->source = source;
     build_statement(builder, &statement->base, kind, span);
 }
 
 void build_text(struct builder *builder, enum statement_kind kind, struct text text, struct span text_span,
-                struct word *word, struct span span)
+                struct span span)
 {
-    build_text_from(builder, kind, text, text_span, word, (struct text){0}, span);
+    build_text_from(builder, kind, text, text_span, (struct text){0}, span);
 }
 
 void build_figures(struct builder *builder, enum statement_kind kind, struct quantity *quantity, struct quantity *per,

@@ -84,9 +84,9 @@ void build_phrase(struct builder *builder, struct name *code, struct span code_s
 void build_statement(struct builder *builder, struct statement *statement, enum statement_kind kind, struct span span);
 void build_words(struct builder *builder, enum statement_kind kind, struct word *words, struct span span);
 void build_text(struct builder *builder, enum statement_kind kind, struct text text, struct span text_span,
-                struct word *word, struct span span);
+                struct span span);
 void build_text_from(struct builder *builder, enum statement_kind kind, struct text text, struct span text_span,
-                     struct word *word, struct text source, struct span span);
+                     struct text source, struct span span);
 void build_figures(struct builder *builder, enum statement_kind kind, struct quantity *quantity, struct quantity *per,
                     struct word *word, struct span span);
 void build_part(struct builder *builder, struct name *words, double number, struct text title, struct span name_span,

@@ -77,7 +77,6 @@ static const struct keyword keywords[] = {
     {"counts as", T_COUNTS_AS, OF(MATERIAL), "counts as anhydrous"},
     {"caution", T_CAUTION, OF(MATERIAL), "caution \"do not breathe the dust\""},
     {"stop", T_STOP, OF(MATERIAL), "stop \"a breath of its gas kills\""},
-    {"apart from", T_APART_FROM, OF(MATERIAL), "apart from citric acid \"it foams\""},
     {"mistaken for", T_MISTAKEN_FOR, OF(MATERIAL) | OF(UNIT), "mistaken for sodium sulfate"},
     {"store", T_STORE, OF(MATERIAL), "store \"tightly closed and dry\""},
     {"source", T_SOURCE, OF(MATERIAL) | OF(RULE) | OF(REACTION) | OF(GROUP) | OF(EQUILIBRIUM), "source \"our own trial\""},

@@ -104,14 +104,14 @@ static void split_form(struct tidy_line *line)
     }
 }
 
-/* The length of a keyword whose last word leads on to the value, up to that word: "apart" of "apart from"; 0 for
+/* The length of a keyword whose last word leads on to the value, up to that word: "mistaken" of "mistaken for"; 0 for
  * others. */
 static size_t keyword_stem(struct text keyword)
 {
     const char *blank = memchr(keyword.at, ' ', keyword.length);
     size_t stem = blank == NULL ? 0 : (size_t)(blank - keyword.at);
     struct text last = {keyword.at + stem + 1, blank == NULL ? 0 : keyword.length - stem - 1};
-    return text_is(last, "from") || text_is(last, "for") ? stem : 0;
+    return text_is(last, "for") ? stem : 0;
 }
 
 static void split_property(struct tidy_line *line)
@@ -198,7 +198,7 @@ static struct text cell_text(struct arena *arena, const struct tidy_line *line, 
     return (struct text){out, length};
 }
 
-/* "apart from" gives its second word to the cell of the value. */
+/* "mistaken for" gives its second word to the cell of the value. */
 static void move_preposition(struct arena *arena, struct tidy_line *line)
 {
     size_t stem = line->cell_count < 2 ? 0 : keyword_stem(line->cells[0].text);

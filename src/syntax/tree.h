@@ -95,7 +95,7 @@ enum statement_kind {
     SAY_SOLVENT,
     /* materials */
     SAY_ALSO, SAY_ROLE, SAY_FORM, SAY_IONS, SAY_DISSOLVES, SAY_TYPICAL, SAY_DENSITY, SAY_HAZARD, SAY_LIMIT, SAY_FACTOR,
-    SAY_TOXICITY, SAY_COUNTS_AS, SAY_CAUTION, SAY_STOP, SAY_APART, SAY_MISTAKEN, SAY_STORE, SAY_SOURCE,
+    SAY_TOXICITY, SAY_COUNTS_AS, SAY_CAUTION, SAY_STOP, SAY_MISTAKEN, SAY_STORE, SAY_SOURCE,
     /* equilibria */
     SAY_PK, SAY_INERT, SAY_INTERACTION,
     /* rules */
@@ -144,12 +144,11 @@ struct words_statement {
     struct word *words;
 };
 
-/* note, after, agitate, do, caution, store, source, of: a text in quotes; `apart from X "…"` has a word as well */
+/* note, after, agitate, do, caution, store, source, of: a text in quotes */
 struct text_statement {
     struct statement base;
     struct text text;
     struct span text_span;
-    struct word *word;
     struct text source;
 };
 
