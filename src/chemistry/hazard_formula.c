@@ -13,8 +13,14 @@ static size_t count_components(const struct mixture *mixture)
     return count;
 }
 
+/* Of two parts that hold the same it is said once. */
 static void add_unassessed(struct arena *arena, struct mixture_safety *safety, struct text material, double percent)
 {
+    for (const struct hazard_cause *known = safety->unassessed; known != NULL; known = known->next) {
+        if (text_equal(known->material, material)) {
+            return;
+        }
+    }
     struct hazard_cause *cause = ARENA_NEW(arena, struct hazard_cause);
     *cause = (struct hazard_cause){safety->unassessed, material, percent, BASIS_NONE};
     safety->unassessed = cause;
@@ -22,6 +28,11 @@ static void add_unassessed(struct arena *arena, struct mixture_safety *safety, s
 
 static void add_stop(struct arena *arena, struct mixture_safety *safety, struct text material, struct text words)
 {
+    for (const struct hazard_stop *known = safety->stops; known != NULL; known = known->next) {
+        if (text_equal(known->material, material)) {
+            return;
+        }
+    }
     struct hazard_stop *stop = ARENA_NEW(arena, struct hazard_stop);
     *stop = (struct hazard_stop){safety->stops, material, words};
     safety->stops = stop;
@@ -114,29 +125,6 @@ static void merge(struct arena *arena, struct hazard_result **list, const struct
     }
 }
 
-/* What is said of materials, of two parts that hold the same once. */
-static void merge_reserves(struct arena *arena, struct mixture_safety *whole, const struct mixture_safety *part)
-{
-    for (const struct hazard_cause *cause = part->unassessed; cause != NULL; cause = cause->next) {
-        const struct hazard_cause *known = whole->unassessed;
-        while (known != NULL && !text_equal(known->material, cause->material)) {
-            known = known->next;
-        }
-        if (known == NULL) {
-            add_unassessed(arena, whole, cause->material, cause->percent);
-        }
-    }
-    for (const struct hazard_stop *stop = part->stops; stop != NULL; stop = stop->next) {
-        const struct hazard_stop *known = whole->stops;
-        while (known != NULL && !text_equal(known->material, stop->material)) {
-            known = known->next;
-        }
-        if (known == NULL) {
-            add_stop(arena, whole, stop->material, stop->words);
-        }
-    }
-}
-
 struct mixture_safety *safety_of_formula(struct arena *arena, struct formulary *formulary, const struct formula *formula)
 {
     if (formula->part_count <= 1) {
@@ -149,8 +137,11 @@ struct mixture_safety *safety_of_formula(struct arena *arena, struct formulary *
         for (const struct hazard_result *result = safety == NULL ? NULL : safety->classes; result != NULL; result = result->next) {
             merge(arena, &merged, result);
         }
-        if (safety != NULL) {
-            merge_reserves(arena, &reserves, safety);
+        for (const struct hazard_cause *cause = safety == NULL ? NULL : safety->unassessed; cause != NULL; cause = cause->next) {
+            add_unassessed(arena, &reserves, cause->material, cause->percent);
+        }
+        for (const struct hazard_stop *stop = safety == NULL ? NULL : safety->stops; stop != NULL; stop = stop->next) {
+            add_stop(arena, &reserves, stop->material, stop->words);
         }
     }
     struct mixture_safety *whole = hazard_label(arena, formulary->library, merged);
