@@ -79,8 +79,9 @@ static struct diagnostic *say(struct inspection *inspection, size_t place, const
         meeting->second == NULL
             ? practice_say(inspection->practice, inspection->formula, id, span, "%s%.*s: %.*s", grave,
                            TEXT_ARGUMENTS(meeting->first->name), TEXT_ARGUMENTS(reaction->warn))
-            : practice_say(inspection->practice, inspection->formula, id, span, "%s%.*s with %.*s gives %.*s", grave,
+            : practice_say(inspection->practice, inspection->formula, id, span, "%s%.*s with %.*s%s %.*s", grave,
                            TEXT_ARGUMENTS(meeting->first->name), TEXT_ARGUMENTS(meeting->second->name),
+                           isnan(reaction->keeps) ? " gives" : ":",
                            TEXT_ARGUMENTS(reaction->warn));
     if (reaction->advise.length > 0) {
         diagnostics_help(diagnostics, diagnostic, "%.*s (reaction %.*s)", TEXT_ARGUMENTS(reaction->advise),
