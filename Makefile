@@ -195,8 +195,9 @@ test-portable:
 
 WASM         := $(BUILD)/portable/wasm
 WASM_SOURCES := $(BUILD)/portable/sources
-# How it is linked: for Node, with the files of the machine.
-WASM_LINK    := emcc -O1 -sSUPPORT_LONGJMP=1 -sALLOW_MEMORY_GROWTH=1 -sTOTAL_STACK=8MB -sNODERAWFS=1 -sEXIT_RUNTIME=1
+# How it is linked: for Node, with the files of the machine; loaded at once, since this emscripten would fetch it from a server where
+# Node knows how to.
+WASM_LINK    := emcc -O1 -sWASM_ASYNC_COMPILATION=0 -sSUPPORT_LONGJMP=1 -sALLOW_MEMORY_GROWTH=1 -sTOTAL_STACK=8MB -sNODERAWFS=1 -sEXIT_RUNTIME=1
 WASM_CFLAGS  := -O2 -Werror
 
 # Emscripten's compiler is clang with options; without its script around every file the build is three times as fast.

@@ -366,10 +366,10 @@ static const struct report {
     enum potash_status (*put)(struct potash *potash, const char *about, enum potash_format format, struct potash_output *output);
 } reports[] = {
     [REPORT_SHOW] = {PAGES, true, session_ready, "formulas", .page = show_page, .json = show_json},
-    [REPORT_SHEET] = {PAGES, true, sheet_ready, "sheets", true, sheet_page},
+    [REPORT_SHEET] = {PAGES, true, sheet_ready, "sheets", true, .page = sheet_page},
     [REPORT_LABEL] = {PAGES, true, session_labels_ready, "labels", .add = session_add_labels},
     [REPORT_PROCESS] = {PAGES, true, process_ready, "processes", .add = add_processes, .list = list_processes},
-    [REPORT_SAFETY] = {PAGES, true, session_baths_ready, "formulas", true, safety_page, safety_json},
+    [REPORT_SAFETY] = {PAGES, true, session_baths_ready, "formulas", true, .page = safety_page, .json = safety_json},
     [REPORT_BOOK] = {PAGES, true, session_ready, "pages", .add = add_book},
     [REPORT_COST] = {PAGES, true, cost_ready, "formulas", .page = cost_page, .json = cost_json, .add = add_costs_beside},
     [REPORT_SHELF] = {PAGES | FORMAT(CSV) | FORMAT(ICAL), true, shelf_there, .put = session_put_shelf},

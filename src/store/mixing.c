@@ -1,6 +1,7 @@
 /* Batches: from their lines to what they say, with what is wrong about it. */
 #include "store/mixing.h"
 
+#include "base/number.h"
 #include "store/reading.h"
 
 #include <strings.h>
@@ -243,12 +244,13 @@ static void read_use(struct checker *checker, struct mixing *batch, const struct
     if (!fits && before <= batch->made * 1.005) {
         struct diagnostic *diagnostic =
             check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span,
-                      "with this, %.4g %s have been taken out of a batch of %.4g %s", batch->taken, unit, batch->made, unit);
+                      "with this, %s %s have been taken out of a batch of %s %s", number_print_significant(checker->arena, batch->taken, 5), unit,
+                      number_print_significant(checker->arena, batch->made, 5), unit);
         diagnostics_help(checker->diagnostics, diagnostic,
-                         before < batch->made ? "%.4g %s were left; what is poured back is written without a volume: used on "
+                         before < batch->made ? "%s %s were left; what is poured back is written without a volume: used on "
                                                 "2026-03-06 for 2 rolls"
                                               : "nothing was left by then",
-                         batch->made - before, unit);
+                         number_print_significant(checker->arena, batch->made - before, 5), unit);
     }
     *(batch->uses == NULL ? &batch->uses : &batch->last_use->next) = use;
     batch->last_use = use;

@@ -1,6 +1,7 @@
 /* Processes: from their lines to baths, washes and tasks, with what is wrong about them. */
 #include "store/processes.h"
 
+#include "base/number.h"
 #include "store/reading.h"
 
 #pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
@@ -396,8 +397,9 @@ static void check_vessel(struct process_reader *reader, const struct stage *stag
     double least = ceil(needed / share / 50 - 1e-9) * 50; /* tanks go by 50 mL */
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, reader->vessel_span,
-                  "%.4g mL of \"%.*s\" hold %.3g mL of stock, and what the %s holds needs %.3g mL", process->vessel,
-                  TEXT_ARGUMENTS(stage->title), process->vessel * share, process->trays ? "tray" : "tank", needed);
+                  "%s mL of \"%.*s\" hold %s mL of stock, and what the %s holds needs %s mL", number_print_significant(checker->arena, process->vessel, 4),
+                  TEXT_ARGUMENTS(stage->title), number_print_significant(checker->arena, process->vessel * share, 3), process->trays ? "tray" : "tank",
+                  number_print_significant(checker->arena, needed, 3));
     diagnostics_relate(checker->diagnostics, diagnostic, stage->use->span, "the use that says how much is needed is here");
     double fewer = floor(process->holds.count * process->vessel * share / needed + 1e-9);
     if (fewer >= 1) {

@@ -78,6 +78,11 @@ static void what_a_batch_gives(void **state)
     assert_edge("formula \"x\"\n kind other\n sodium chloride 10 g\n water to make 500 mL\n"
                 "batch \"A\" of \"x\"\n mixed 2026-03-04\n made 500 mL\n used %s mL on 2026-03-06\n",
                 "amount-out-of-range", "502", "503");
+    struct compiled compiled = compile("formula \"x\"\n kind other\n sodium chloride 10 g\n water to make 1 L\n"
+                                       "batch \"A\" of \"x\"\n mixed 2026-03-04\n made 20 L\n used 20.5 L on 2026-03-06\n");
+    const char *message = json_text_of(compiled_find(&compiled, "amount-out-of-range", 0), "message");
+    assert_non_null(strstr(message, "20500 mL have been taken out of a batch of 20000 mL")); /* not 2.05e+04 */
+    compiled_free(&compiled);
 }
 
 /* Regulation (EC) No 1272/2008, Annex I: up to 10 % of unknown toxicity counts as any other part of the mixture (3.1.3.6.1), more is
