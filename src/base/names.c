@@ -85,6 +85,15 @@ static __attribute__((noinline)) struct name *add_name(struct names *names, stru
     return name;
 }
 
+void names_forget_meanings(struct names *names)
+{
+    for (uint32_t i = 0; i <= names->mask; i++) {
+        if (names->slots[i].name != NULL) {
+            names->slots[i].name->looked_up = 0;
+        }
+    }
+}
+
 struct name *names_find(struct names *names, struct text spelling)
 {
     uint32_t hash = table_hash(spelling.at, spelling.length);

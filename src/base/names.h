@@ -36,6 +36,9 @@ void names_start(struct names *names, struct arena *arena);
 /* The name spelt so; made when it is new.  The spelling is viewed, not copied: it must live as long as the arena. */
 struct name *names_find(struct names *names, struct text spelling);
 
+/* All look-ups are to be done again. */
+void names_forget_meanings(struct names *names);
+
 /* The name with one blank where several, or leader dots, stand between its words; mostly itself. */
 struct name *names_make_single(struct names *names, struct name *name);
 

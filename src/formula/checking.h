@@ -10,7 +10,8 @@
 #include <stdint.h>
 
 struct title_entry {
-    struct formula *formula;
+    struct formula *formula;        /* NULL where it is not kept */
+    struct span title_span;
     UT_hash_handle hh;
 };
 

@@ -204,6 +204,12 @@ void formulary_add_file(struct formulary *formulary, const struct syntax_file *f
  * arena of their own, a formula has none after that. */
 void formulary_check(struct formulary *formulary, void (*then)(void *context, struct formula *formula), void *context);
 
+/* Adds and checks the formulas that are chained from `declaration` on, none of which any other draws on; they lie in `arena` themselves,
+ * and nothing of them but their titles is kept. */
+void formulary_check_piece(struct formulary *formulary, const struct declaration *declaration, struct arena *arena,
+                           void (*then)(void *context, struct formula *formula), void *context);
+
+
 /* "US", "imperial", "metric" and their like, folded; MEASURES_UNSTATED for anything else. */
 enum measures formula_measures_named(struct text folded);
 

@@ -16,17 +16,18 @@ void formulary_start(struct formulary *formulary, struct library *library)
                                     .library = library};
 }
 
-static struct formula *find_title(const struct formulary *formulary, struct text title, uint32_t hash)
+static const struct title_entry *find_title(const struct formulary *formulary, struct text title, uint32_t hash)
 {
     struct title_entry *entry = NULL;
     HASH_FIND_BYHASHVALUE(hh, formulary->titles, title.at, title.length, hash, entry);
-    return entry == NULL ? NULL : entry->formula;
+    return entry;
 }
 
 struct formula *formulary_find(struct formulary *formulary, struct text title)
 {
     title = text_trim(title);
-    return find_title(formulary, title, table_hash(title.at, title.length));
+    const struct title_entry *entry = find_title(formulary, title, table_hash(title.at, title.length));
+    return entry == NULL ? NULL : entry->formula;
 }
 
 uint32_t declaration_end(const struct declaration *declaration)
@@ -173,42 +174,45 @@ struct text formulary_near_title(const struct formulary *formulary, struct text 
     return nearest;
 }
 
-static void remember_title(struct formulary *formulary, struct formula *formula)
+static void remember_title(struct formulary *formulary, struct formula *formula, bool kept)
 {
     struct arena *table_arena = formulary->arena;
     uint32_t hash = formula->declaration->title_hash;
-    const struct formula *before = find_title(formulary, formula->title, hash);
+    const struct title_entry *before = find_title(formulary, formula->title, hash);
     if (before != NULL) {
         struct diagnostic *diagnostic =
             diagnostics_add(formulary->diagnostics, DIAG_DECLARED_TWICE, formula->declaration->title_span,
                             "a formula \"%.*s\" is there already", TEXT_ARGUMENTS(formula->title));
-        diagnostics_relate(formulary->diagnostics, diagnostic, before->declaration->title_span, "the other one is here");
+        diagnostics_relate(formulary->diagnostics, diagnostic, before->title_span, "the other one is here");
         diagnostics_help(formulary->diagnostics, diagnostic, "give one of them another title");
         formula->faulty = true;
         return;
     }
     struct title_entry *entry = ARENA_NEW(formulary->arena, struct title_entry);
-    entry->formula = formula;
+    entry->formula = kept ? formula : NULL;
+    entry->title_span = formula->declaration->title_span;
     HASH_ADD_KEYPTR_BYHASHVALUE(hh, formulary->titles, formula->title.at, formula->title.length, hash, entry);
 }
 
-static void add_formula(struct formulary *formulary, const struct declaration *declaration)
+static struct formula *new_formula(struct formulary *formulary, struct arena *arena, const struct declaration *declaration)
 {
-    struct formula *formula = ARENA_NEW(formulary->arena, struct formula);
+    struct formula *formula = ARENA_NEW(arena, struct formula);
     formula->title = declaration->title;
     formula->declaration = declaration;
-    if (formulary->last == NULL) {
-        formulary->formulas = formula;
-    } else {
-        formulary->last->next = formula;
-    }
-    formulary->last = formula;
     formulary->formula_count++;
     if (declaration->title.at == NULL) { /* the heading is broken, which has been reported */
         formula->faulty = true;
     } else {
-        remember_title(formulary, formula);
+        remember_title(formulary, formula, arena == formulary->arena);
     }
+    return formula;
+}
+
+static void add_formula(struct formulary *formulary, const struct declaration *declaration)
+{
+    struct formula *formula = new_formula(formulary, formulary->arena, declaration);
+    *(formulary->last == NULL ? &formulary->formulas : &formulary->last->next) = formula;
+    formulary->last = formula;
 }
 
 static void add_stock(struct formulary *formulary, const struct declaration *declaration)
@@ -253,6 +257,19 @@ static bool has_variants(const struct formulary *formulary)
     return formula != NULL;
 }
 
+static void check_one(struct formulary *formulary, struct formula *formula, void (*then)(void *context, struct formula *formula), void *context)
+{
+    if (formula->parts == NULL) { /* another formula may have asked for it already */
+        check_formula(formulary, formula);
+    }
+    if (then != NULL) {
+        then(context, formula);
+    }
+    if (formulary->forms != formulary->arena) {
+        forget_form(formulary, formula);
+    }
+}
+
 void formulary_check(struct formulary *formulary, void (*then)(void *context, struct formula *formula), void *context)
 {
     bool keep_said = has_variants(formulary);
@@ -263,14 +280,14 @@ void formulary_check(struct formulary *formulary, void (*then)(void *context, st
         check_stock(formulary, stock);
     }
     for (struct formula *formula = formulary->formulas; formula != NULL; formula = formula->next) {
-        if (formula->parts == NULL) { /* another formula may have asked for it already */
-            check_formula(formulary, formula);
-        }
-        if (then != NULL) {
-            then(context, formula);
-        }
-        if (formulary->forms != formulary->arena) {
-            forget_form(formulary, formula);
-        }
+        check_one(formulary, formula, then, context);
+    }
+}
+
+void formulary_check_piece(struct formulary *formulary, const struct declaration *declaration, struct arena *arena,
+                           void (*then)(void *context, struct formula *formula), void *context)
+{
+    for (; declaration != NULL && declaration->kind == DECLARE_FORMULA; declaration = declaration->next) {
+        check_one(formulary, new_formula(formulary, arena, declaration), then, context);
     }
 }

@@ -167,6 +167,15 @@ void library_start(struct library *library, struct arena *arena, struct names *n
     }
 }
 
+void library_start_over(struct library *library)
+{
+    struct library fresh = {.arena = library->arena, .names = library->names, .sources = library->sources, .diagnostics = library->diagnostics,
+                            .tables = library->tables, .built_files = library->built_files};
+    fresh.built = ARENA_ARRAY(library->arena, struct library_entry *, built_count(library));
+    *library = fresh;
+    names_forget_meanings(library->names);
+}
+
 /* ---- files that are parsed as a whole ---- */
 
 static struct text fold_key(struct library *library, enum declaration_kind kind, struct name *name)

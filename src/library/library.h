@@ -188,6 +188,9 @@ void library_start(struct library *library, struct arena *arena, struct names *n
 void library_start_empty(struct library *library, struct arena *arena, struct names *names, struct source_set *sources,
                          struct diagnostics *diagnostics);
 
+/* Forgets what the session has made of the built-in library, as long as nothing was added to it. */
+void library_start_over(struct library *library);
+
 /* Takes in the declarations of a parsed file: of a library's, or the user's own.  What is there already is
  * `declared-twice`, unless the declaration says that it replaces the library's. */
 void library_add_file(struct library *library, const struct syntax_file *file);

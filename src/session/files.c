@@ -4,7 +4,7 @@
  * in which they would be read if each `read` line were replaced by its file; nothing here calls itself, however long the chain. */
 #include "session/session.h"
 
-#include "syntax/parse.h"
+#include "syntax/pieces.h"
 
 #include <errno.h>
 
@@ -135,6 +135,22 @@ static bool is_broken(const struct diagnostics *diagnostics, size_t since)
     return false;
 }
 
+static void parse_file(struct potash *potash, struct syntax_list *item, struct source_file *source)
+{
+    size_t before = potash->diagnostics.count;
+    item->file = syntax_parse(&potash->arena, &potash->names, &potash->diagnostics, source, false);
+    source->broken = is_broken(&potash->diagnostics, before);
+    item->waits = false;
+}
+
+/* Where only diagnostics are asked for, a file of nothing but formulas need not be in memory as a tree. */
+static bool may_wait(const struct potash *potash, const struct source_file *source)
+{
+    const struct potash_options *options = &potash->options;
+    return options->diagnostics_only && options->library == NULL && options->title == NULL && options->make == NULL && !potash->whole &&
+           syntax_looks_plain(source);
+}
+
 /* Returns how it could be taken in. */
 static enum opened_as take_text(struct potash *potash, const struct request *request, char *bytes, size_t length, struct known_file *known)
 {
@@ -150,19 +166,24 @@ static enum opened_as take_text(struct potash *potash, const struct request *req
         known->source = source;
     }
     source->named = request->purpose == READ_FOR_USER;
-    size_t before = potash->diagnostics.count;
-    struct syntax_file *file = syntax_parse(&potash->arena, &potash->names, &potash->diagnostics, source, false);
-    source->broken = is_broken(&potash->diagnostics, before);
+    struct syntax_list *item = ARENA_NEW(&potash->arena, struct syntax_list);
     if (of_library) {
-        library_add_file(&potash->library, file);
+        parse_file(potash, item, source);
+        library_add_file(&potash->library, item->file);
         return OPENED_FILE;
     }
-    struct syntax_list *item = ARENA_NEW(&potash->arena, struct syntax_list);
-    item->file = file;
+    if (may_wait(potash, source)) {
+        item->file = ARENA_NEW(&potash->arena, struct syntax_file);
+        item->file->source = source;
+        item->waits = true;
+    } else {
+        potash->whole = true;
+        parse_file(potash, item, source);
+    }
     item->root = potash->opener.root;
     *(potash->last_file == NULL ? &potash->files : &potash->last_file->next) = item;
     potash->last_file = item;
-    queue_reads(potash, file, known);
+    queue_reads(potash, item->file, known);
     return OPENED_FILE;
 }
 
@@ -246,6 +267,22 @@ static enum potash_status read_queue(struct potash *potash)
     opener_close(&potash->opener);
     potash->named_item = NULL;
     return potash->message != NULL || potash->named_unread != NULL ? POTASH_UNUSABLE : POTASH_GOOD;
+}
+
+enum potash_status session_parse_waiting(struct potash *potash)
+{
+    potash->whole = true;
+    for (struct syntax_list *item = potash->files; item != NULL; item = item->next) {
+        if (item->waits) {
+            parse_file(potash, item, item->file->source);
+            opener_set_root(&potash->opener, item->root);
+            queue_reads(potash, item->file, NULL); /* a misspelt `read` */
+            if (potash->queue != NULL && read_queue(potash) != POTASH_GOOD) {
+                return POTASH_UNUSABLE;
+            }
+        }
+    }
+    return POTASH_GOOD;
 }
 
 enum potash_status session_read_named(struct potash *potash, const char *path, const char *known_as, enum reading_for purpose)

@@ -3,7 +3,7 @@
 
 #include "base/shown.h"
 #include "practice/practice.h"
-#include "syntax/parse.h"
+#include "syntax/pieces.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -20,7 +20,7 @@ enum potash_status session_out_of_memory(struct potash *potash)
     json_decref(session_built(potash));
     opener_close(&potash->opener);
     potash->message = "out of memory";
-    const struct arena *arena = potash->forms.over_limit ? &potash->forms : &potash->arena;
+    const struct arena *arena = potash->forms.over_limit ? &potash->forms : potash->trees.over_limit ? &potash->trees : &potash->arena;
     if (arena->over_limit) {
         snprintf(potash->over_limit, sizeof potash->over_limit, "this takes more than %zu MB of memory; read less at a time",
                  arena->limit / 1000000);
@@ -89,6 +89,7 @@ struct potash *potash_open(const struct potash_options *options)
     potash->options = options == NULL ? (struct potash_options){0} : *options;
     arena_start(&potash->arena);
     arena_start(&potash->forms);
+    arena_start(&potash->trees);
     potash->arena.limit = potash->options.memory != 0 ? potash->options.memory : MEMORY_AT_FIRST;
     arena_start(&potash->aside);
     potash->aside.on_failure = &potash->failure;
@@ -111,6 +112,7 @@ void potash_close(struct potash *potash)
         opener_close(&potash->opener);
         arena_release(&potash->aside);
         arena_release(&potash->forms);
+        arena_release(&potash->trees);
         arena_release(&potash->arena);
         free(potash);
     }
@@ -200,14 +202,37 @@ static bool forms_are_kept(const struct potash *potash)
     return !potash->options.diagnostics_only;
 }
 
-enum potash_status potash_check(struct potash *potash)
+/* An arena whose memory is used over and over. */
+static void start_over_and_over(const struct potash *potash, struct arena *arena)
 {
-    if (potash->message != NULL) {
-        return POTASH_UNUSABLE;
+    arena->on_failure = potash->arena.on_failure;
+    arena->limit = potash->arena.limit;
+    arena->fail_after = potash->arena.fail_after;
+}
+
+/* Parses and checks a few formulas after the others.  False when a file turns out to hold something else: then nothing holds that was
+ * found out. */
+static bool check_in_pieces(struct potash *potash, struct practice *practice)
+{
+    start_over_and_over(potash, &potash->trees);
+    for (struct syntax_list *item = potash->files; item != NULL; item = item->next) {
+        struct syntax_pieces pieces;
+        syntax_begin_pieces(&pieces, &potash->arena, &potash->names, &potash->diagnostics, item->file->source);
+        bool plain;
+        const struct declaration *formulas;
+        while ((formulas = syntax_next_piece(&pieces, &potash->trees, &plain)) != NULL) {
+            formulary_check_piece(&potash->formulary, formulas, &potash->trees, practice_check_formula, practice);
+            arena_start_over(&potash->trees);
+        }
+        if (!plain) {
+            return false;
+        }
     }
-    if (SESSION_GUARD(potash)) {
-        return session_out_of_memory(potash);
-    }
+    return true;
+}
+
+static enum potash_status check(struct potash *potash, bool *again)
+{
     formulary_start(&potash->formulary, &potash->library);
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
         library_add_file(&potash->library, item->file);
@@ -223,15 +248,18 @@ enum potash_status potash_check(struct potash *potash)
         formulary_add_file(&potash->formulary, item->file);
     }
     if (!forms_are_kept(potash)) {
-        potash->forms.on_failure = potash->arena.on_failure;
-        potash->forms.limit = potash->arena.limit;
-        potash->forms.fail_after = potash->arena.fail_after;
+        start_over_and_over(potash, &potash->forms);
         potash->formulary.forms = &potash->forms;
     }
     struct practice practice = {
         .formulary = &potash->formulary, .balance = potash->context.scales.balance, .balance_said = potash->options.balance != NULL, .batch = potash->context.make};
     practice_start(&practice);
-    formulary_check(&potash->formulary, practice_check_formula, &practice);
+    if (potash->whole) {
+        formulary_check(&potash->formulary, practice_check_formula, &practice);
+    } else if (!check_in_pieces(potash, &practice)) {
+        *again = true;
+        return POTASH_UNUSABLE;
+    }
     practice_check_stocks(&practice);
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
         batches_add_file(&potash->batches, item->file);
@@ -255,6 +283,28 @@ enum potash_status potash_check(struct potash *potash)
         diagnostics_count_strictly(&potash->diagnostics);
     }
     return potash->diagnostics.errors > 0 ? POTASH_FAULTY : POTASH_GOOD;
+}
+
+enum potash_status potash_check(struct potash *potash)
+{
+    if (potash->message != NULL) {
+        return POTASH_UNUSABLE;
+    }
+    if (SESSION_GUARD(potash)) {
+        return session_out_of_memory(potash);
+    }
+    if (potash->whole && session_parse_waiting(potash) != POTASH_GOOD) { /* some wait, and another does not */
+        return POTASH_UNUSABLE;
+    }
+    size_t said = potash->diagnostics.count;
+    bool again = false;
+    enum potash_status status = check(potash, &again);
+    if (again) {
+        diagnostics_go_back(&potash->diagnostics, said);
+        library_start_over(&potash->library);
+        status = session_parse_waiting(potash) == POTASH_GOOD ? check(potash, &again) : POTASH_UNUSABLE;
+    }
+    return status;
 }
 
 /* ---- what reports are about ---- */

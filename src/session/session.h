@@ -22,6 +22,7 @@ struct potash {
     struct potash_options options;
     struct arena arena;
     struct arena forms;              /* of one formula after the other, where only diagnostics are asked for */
+    struct arena trees;              /* of a few formulas after others, where their trees are not kept */
     struct arena aside;              /* what is made while one diagnostic is printed */
     jmp_buf failure;
     struct names names;
@@ -42,6 +43,7 @@ struct potash {
     struct report_context context;
     struct syntax_list *files;       /* parsed, in order */
     struct syntax_list *last_file;
+    bool whole;                      /* every file is to be parsed as a whole, since one holds more than formulas */
     size_t loose_errors;             /* outside any formula */
     bool strictly_faulty;            /* there were warnings, and they count as errors */
     bool checked;
@@ -58,7 +60,8 @@ struct potash {
 };
 
 struct syntax_list {
-    struct syntax_file *file;
+    struct syntax_file *file;        /* nothing but its source while it waits */
+    bool waits;                      /* it looks as if it could be parsed and checked formula by formula */
     struct file_identity root;       /* folder that its reads stay inside */
     struct syntax_list *next;
 };
@@ -82,6 +85,9 @@ enum potash_status session_read_named(struct potash *potash, const char *path, c
 
 /* The same for a text in memory, called `name`; what it reads lies in that file's folder, or in `root` unless that is NULL. */
 enum potash_status session_read_text(struct potash *potash, const char *name, struct text text, const struct file_identity *root);
+
+/* Parses the files that wait for it. */
+enum potash_status session_parse_waiting(struct potash *potash);
 
 /* The formulas that reports are about, one after the other; NULL at the end. */
 const struct formula *session_next(struct potash *potash, const struct formula *before);

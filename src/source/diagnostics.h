@@ -152,6 +152,9 @@ void diagnostic_print_title(struct buffer *out, const struct fix *fix);
 /* Notes where the one that was added last stands (diagnostics_order.c). */
 void diagnostics_know_place(struct diagnostics *diagnostics);
 
+/* Takes back all but the first `count`. */
+void diagnostics_go_back(struct diagnostics *diagnostics, size_t count);
+
 /* Whether there is one of that id that begins inside `span`, counting from the one with the index `since`, in the order in which they
  * came.  Takes a time that goes with the length of the span, not with the number of diagnostics. */
 bool diagnostics_any(const struct diagnostics *diagnostics, enum diagnostic_id id, struct span span, size_t since);

@@ -34,6 +34,19 @@ void diagnostics_know_place(struct diagnostics *diagnostics)
     chain(diagnostics, diagnostics->count - 1);
 }
 
+void diagnostics_go_back(struct diagnostics *diagnostics, size_t count)
+{
+    while (diagnostics->count > count) {
+        diagnostics_count_out(diagnostics, diagnostics->items[--diagnostics->count]);
+    }
+    for (size_t i = 0; i < diagnostics->stretch_count; i++) {
+        diagnostics->stretches[i] = 0;
+    }
+    for (size_t i = 0; i < count; i++) {
+        chain(diagnostics, i);
+    }
+}
+
 static bool begins_in(const struct diagnostic *diagnostic, struct span span)
 {
     return diagnostic->span.begin >= span.begin && diagnostic->span.begin < span.end;

@@ -122,9 +122,9 @@ struct word *build_part_word(struct builder *builder, struct name *words, double
 {
     struct name *name = words;
     if (!isnan(number)) {
-        const char *figure = number_print(builder->arena, number, 3);
+        const char *figure = number_print(builder->names->arena, number, 3);
         const char *spelling = words == NULL ? figure
-                                             : arena_format(builder->arena, "%.*s %s",
+                                             : arena_format(builder->names->arena, "%.*s %s",
                                                             TEXT_ARGUMENTS(words->spelling), figure);
         name = names_find(builder->names, text_from(spelling));
     } else if (words == NULL) {

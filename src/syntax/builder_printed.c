@@ -127,8 +127,8 @@ void build_gravity_addition(struct builder *builder, struct material_words *mate
 {
     if (!(gravity >= 0.8 && gravity < 1)) {
         struct text figure = source_text(builder->diagnostics->sources, gravity_span);
-        material->name = names_find(builder->names, text_from(arena_format(builder->arena, "%.*s %.*s",
-                                                                           TEXT_ARGUMENTS(material->name->spelling), TEXT_ARGUMENTS(figure))));
+        material->name = names_find(builder->names, text_from(arena_format(builder->names->arena, "%.*s %.*s",
+                                                                                 TEXT_ARGUMENTS(material->name->spelling), TEXT_ARGUMENTS(figure))));
         material->span.end = gravity_span.end;
         build_addition(builder, SAY_ADDITION, material, build_amount(builder, AMOUNT_PLAIN, quantity, NULL, quantity->span), tails, span);
         return;

@@ -42,7 +42,7 @@ static void turn_lone_returns(struct source_file *source)
     }
 }
 
-static struct syntax_file *parse(struct builder *builder, uint32_t begin, uint32_t end)
+struct syntax_file *syntax_parse_to(struct builder *builder, uint32_t begin, uint32_t end)
 {
     struct source_file *source = builder->file->source;
     builder->lexer.start = source->bytes;
@@ -54,25 +54,39 @@ static struct syntax_file *parse(struct builder *builder, uint32_t begin, uint32
     return builder->file;
 }
 
-struct syntax_file *syntax_parse(struct arena *arena, struct names *names, struct diagnostics *diagnostics,
-                                 struct source_file *source, bool keep_comments)
+static void start(struct builder *builder, struct arena *arena, struct names *names, struct diagnostics *diagnostics,
+                  struct source_file *source)
 {
-    struct builder builder = {.arena = arena, .names = names, .diagnostics = diagnostics, .keep_comments = keep_comments};
-    builder.file = ARENA_NEW(arena, struct syntax_file);
-    builder.file->source = source;
+    *builder = (struct builder){.arena = arena, .names = names, .diagnostics = diagnostics};
+    builder->file = ARENA_NEW(arena, struct syntax_file);
+    builder->file->source = source;
+}
+
+uint32_t syntax_begin(struct builder *builder, struct arena *arena, struct names *names, struct diagnostics *diagnostics,
+                      struct source_file *source)
+{
+    start(builder, arena, names, diagnostics, source);
     turn_lone_returns(source);
     bool byte_order_mark = source->length >= 3 && memcmp(source->bytes, "\xEF\xBB\xBF", 3) == 0;
     const uint32_t begin = byte_order_mark ? 3 : 0;
     clean_encoding(diagnostics, source, begin);
-    builder.hidden = (struct hidden_signs){diagnostics, source, 0};
-    return parse(&builder, begin, source->length);
+    builder->hidden = (struct hidden_signs){diagnostics, source, 0};
+    return begin;
+}
+
+struct syntax_file *syntax_parse(struct arena *arena, struct names *names, struct diagnostics *diagnostics,
+                                 struct source_file *source, bool keep_comments)
+{
+    struct builder builder;
+    uint32_t begin = syntax_begin(&builder, arena, names, diagnostics, source);
+    builder.keep_comments = keep_comments;
+    return syntax_parse_to(&builder, begin, source->length);
 }
 
 struct syntax_file *syntax_parse_slice(struct arena *arena, struct names *names, struct diagnostics *diagnostics,
                                        struct source_file *source, uint32_t begin, uint32_t end)
 {
-    struct builder builder = {.arena = arena, .names = names, .diagnostics = diagnostics};
-    builder.file = ARENA_NEW(arena, struct syntax_file);
-    builder.file->source = source;
-    return parse(&builder, begin, end);
+    struct builder builder;
+    start(&builder, arena, names, diagnostics, source);
+    return syntax_parse_to(&builder, begin, end);
 }

@@ -64,4 +64,10 @@ struct syntax_file *syntax_parse(struct arena *arena, struct names *names, struc
 struct syntax_file *syntax_parse_slice(struct arena *arena, struct names *names, struct diagnostics *diagnostics,
                                        struct source_file *source, uint32_t begin, uint32_t end);
 
+/* Both in two steps, where more than the tree is kept of what the parser works on (syntax/pieces.h): what is no text is reported, and
+ * the first byte that is parsed returned; then the text from one byte to another is parsed. */
+uint32_t syntax_begin(struct builder *builder, struct arena *arena, struct names *names, struct diagnostics *diagnostics,
+                      struct source_file *source);
+struct syntax_file *syntax_parse_to(struct builder *builder, uint32_t begin, uint32_t end);
+
 #endif
