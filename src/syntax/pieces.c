@@ -10,7 +10,8 @@ enum { LEAST_PIECE = 8 * 1024 /* bytes; so much of the text has a tree that stay
 static bool is_one_of(struct text word, const char *const *words)
 {
     for (; *words != NULL; words++) {
-        if (strlen(*words) == word.length && strncasecmp(*words, word.at, word.length) == 0) {
+        bool begins = **words == (word.at[0] | 0x20); /* as hardly ever */
+        if (begins && strlen(*words) == word.length && strncasecmp(*words, word.at, word.length) == 0) {
             return true;
         }
     }
@@ -23,13 +24,13 @@ static bool asks_for_more(struct text line)
     static const char *const openers[] = {"read",     "variant", "stock", "material",    "unit",  "element", "phrase", "rule",
                                           "reaction", "group",   "shelf", "equilibrium", "batch", "process", NULL};
     static const char *const namers[] = {"solution", "mix", NULL};
-    static const char letters_that_begin[] = "rvsmuepgbRVSMUEPGB";
+    enum { SHORTEST = 3, LONGEST = 11 }; /* of these words */
     size_t length = 0;
-    if (line.length == 0 || strchr(letters_that_begin, line.at[0]) == NULL) {
-        return false;
-    }
     while (length < line.length && ((line.at[length] | 0x20) >= 'a' && (line.at[length] | 0x20) <= 'z')) {
         length++;
+    }
+    if (length < SHORTEST || length > LONGEST) {
+        return false;
     }
     struct text word = {line.at, length};
     return is_one_of(word, openers) || (is_one_of(word, namers) && memchr(line.at, '"', line.length) != NULL);

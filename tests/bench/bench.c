@@ -278,7 +278,7 @@ static void measure_memory(char *potash, char *bath_path)
     }
     time_program(arguments, &kilobytes);
     double times = (double)kilobytes * 1024 / (double)status.st_size;
-    print_limit("peak memory over the size of the file", times, times, "12 or less", times <= 12);
+    print_limit("peak memory over the size of the file", times, times, "4 or less", times <= 4);
 }
 
 /* A shelf of 2,000 packs, 1,000 formulas and 20,000 batches: what can be mixed, what to buy, what expires; `counted` is the day

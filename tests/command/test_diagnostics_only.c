@@ -49,6 +49,60 @@ static void the_same_is_said(void **state)
     globfree(&files);
 }
 
+/* A long file of formulas is parsed and checked a few at a time, until something in it is none: then all is read again as a whole. */
+static void what_is_no_formula_among_many(void **state)
+{
+    (void)state;
+    static const char *const odd[] = {
+        "",
+        "material kelp ash\n    role alkali\n    form Na2CO3\n",
+        "materail kelp ash\n    role alkali\n    form Na2CO3\n",
+        "unit scoop is about 6 g\n",
+        "    read \"no-such-file.bath\"\n",
+        "raed \"no-such-file.bath\"\n",
+        "formula Saltmarsh without quotes\n    water 1 L\n",
+        "formula \"Saltmarsh not closed\n    water 1 L\n",
+        "formula\n    metol 2 g\n",
+        "formula \"Saltmarsh bath 30\"\n    kind other\n    metol 2 g\n    water to make 1 L\n",
+        "formula \"Saltmarsh drawn\"\n    kind other\n    solution \"Saltmarsh bath 7\" 10 mL\n    water to make 1 L\n",
+        "formula \"Saltmarsh mixed\"\n    kind other\n    metol 2 g\n    water to make 1 L\n    use for film\n        mix \"Saltmarsh bath 7\" 1 + water 1\n",
+        "variant \"Saltmarsh variant\"\n    of \"Saltmarsh bath 2\"\n    change metol to 3 g\n",
+        "stock metol 1 %\n",
+        "shelf\n    metol 100 g\n",
+        "rule no-metol\n    for developer\n    when metol\n    warn \"the club has none left\"\n",
+        "\xFF\xFE nothing\n",
+        "note \"stands alone\"\n",
+        "\"\n",
+    };
+    enum { FORMULAS = 240, PLACES = 3 };
+    for (size_t i = 0; i < sizeof odd / sizeof *odd * PLACES; i++) {
+        char *text;
+        size_t length;
+        FILE *out = open_memstream(&text, &length);
+        for (size_t number = 0; number <= FORMULAS; number++) {
+            if (number == i % PLACES * (FORMULAS / (PLACES - 1))) {
+                fputs(odd[i / PLACES], out);
+            }
+            fprintf(out, "formula \"Saltmarsh bath %zu\"\n    kind developer\n    water 750 mL\n    metol 2 g\n    sodium sulfite 100 g\n"
+                         "    %s\n    borax (decahydrate) %zu g\n    water to make 1 L\n\n",
+                    number, number % 40 == 3 ? "kelp ash 2 scoops" : number % 40 == 5 ? "hydroquinone ;; 3" : "hydroquinone 5 g", 2 + number % 7);
+        }
+        fclose(out);
+        const struct potash_options only = {.diagnostics_only = true};
+        struct compiled whole = compile(text);
+        struct compiled pieces = compile_with(&only, text, length);
+        assert_int_equal(pieces.status, whole.status);
+        assert_int_equal(potash_formulas(pieces.potash), potash_formulas(whole.potash));
+        if (!json_equal(pieces.diagnostics, whole.diagnostics)) {
+            fail_msg("other diagnostics in pieces, with: %s", odd[i / PLACES]);
+        }
+        assert_true(compiled_count(&whole, NULL) > FORMULAS);
+        compiled_free(&whole);
+        compiled_free(&pieces);
+        free(text);
+    }
+}
+
 static const char bath[] = "formula \"Saltmarsh fixer\"\n"
                            "    kind fixer\n"
                            "    water 700 mL at 50 °C\n"
@@ -100,6 +154,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_same_is_said),
+        cmocka_unit_test(what_is_no_formula_among_many),
         cmocka_unit_test(reports_are_refused),
         cmocka_unit_test(memory_may_run_out),
     };
