@@ -64,6 +64,7 @@
     stop      = some | up_to | 'to' | 'from' | 'at' | 'for' | 'per' | 'is' | 'on' | 'over' | 'under' | 'left' | 'opened' | 'counted' | 'lot' | 'purity' | 'within' | 'holds'
               | 'comes' | 'meets' | 'best' | 'measures' | 'usual' | 'cas' | 'also' | 'source' | 'optional' | 'note' | 'after'
               | 'before' | 'strength' | 'density' | 'as' blank+ 'needed' | 'per' blank+ 'cent' "."? | 'percent' | 'saturated';
+    condition = 'speed' | 'contrast' | 'grade' | 'dilute' | 'time';
 */
 
 /* Reads on in a run of words; returns where it ends.  `in_unit`: it names a unit, and ends before `of` too. */
@@ -77,7 +78,7 @@ static const char *lex_run(const char *at, bool in_unit)
             gap (stop | 'in')
             { return (const char *)end; }
 
-            gap 'of' { if (in_unit) { return (const char *)end; } end = YYCURSOR; goto again; }
+            gap ('of' | condition) { if (in_unit) { return (const char *)end; } end = YYCURSOR; goto again; }
 
             gap? word { end = YYCURSOR; goto again; }
             gap locant { if (in_unit) { return (const char *)end; } end = YYCURSOR; goto again; }
@@ -92,7 +93,7 @@ static const char *lex_unit(const char *at)
     const unsigned char *YYCURSOR = (const unsigned char *)at;
     const unsigned char *YYMARKER;
     /*!re2c
-        gap? (stop | 'of' | 'or')
+        gap? (stop | 'of' | 'or' | condition)
         { return at; }
 
         gap? 'sq' "."? blank+ 'in' "."? { return (const char *)YYCURSOR; }
@@ -366,24 +367,8 @@ int lexer_rest(struct builder *builder, union NOTATION_STYPE *value)
     }
 }
 
-/* Reads on in a run of words of a `trial` line; returns where it ends. */
-static const char *lex_trial_run(const char *at)
-{
-    const unsigned char *end = (const unsigned char *)at;
-    again: {
-        const unsigned char *YYCURSOR = end;
-        const unsigned char *YYMARKER;
-        /*!re2c
-            trial_stop = 'at' | 'for' | 'of' | 'speed' | 'grade';
-            gap? trial_stop       { return (const char *)end; }
-            gap? word             { end = YYCURSOR; goto again; }
-            *                     { return (const char *)end; }
-        */
-    }
-}
-
-/* Tokens in the rest of a `trial` line, where a figure may follow a word and a word a figure. */
-static int lex_trial(struct builder *builder, union NOTATION_STYPE *value)
+/* Tokens in the rest of a line that says what a time holds for (`time`, `trial`): a figure may follow a word and a word a figure. */
+static int lex_conditions(struct builder *builder, union NOTATION_STYPE *value)
 {
     struct lexer *lexer = &builder->lexer;
     const unsigned char *YYCURSOR = (const unsigned char *)lexer->cursor;
@@ -393,20 +378,16 @@ static int lex_trial(struct builder *builder, union NOTATION_STYPE *value)
         token = YYCURSOR;
         /*!re2c
             gap                   { goto again; }
-            date                  { return lexing_view(builder, value, T_DATE, token, YYCURSOR); }
-            'at'                  { return lexing_token(builder, T_AT, token, YYCURSOR); }
-            'for'                 { return lexing_token(builder, T_FOR, token, YYCURSOR); }
-            'of'                  { return lexing_token(builder, T_OF, token, YYCURSOR); }
             'speed'               { return lexing_token(builder, T_SPEED, token, YYCURSOR); }
+            'contrast'            { return lexing_token(builder, T_CONTRAST, token, YYCURSOR); }
             'grade'               { return lexing_token(builder, T_GRADE, token, YYCURSOR); }
-            decimal               { value->number = lexing_decimal(token, YYCURSOR); goto number; }
-            fraction              { value->number = lexing_fraction(token, YYCURSOR); goto number; }
-            "-" decimal           { value->number = lexing_minus(token, YYCURSOR); goto number; }
-            word                  { return lexing_words(builder, value, token, lex_trial_run((const char *)YYCURSOR)); }
+            'dilute'              { return lexing_token(builder, T_DILUTE, token, YYCURSOR); }
+            'time'                { return lexing_token(builder, T_TIME, token, YYCURSOR); }
+            stop | 'of' | 'in' | 'or'
+                                  { lexer->cursor = (const char *)token; return lexer_rest(builder, value); }
+            word                  { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, true)); }
             *                     { lexer->cursor = (const char *)token; return lexer_rest(builder, value); }
         */
-    number:
-        return lexing_amount(builder, value, token, YYCURSOR, lex_trial_run((const char *)YYCURSOR));
     }
 }
 
@@ -555,8 +536,8 @@ int lexer_other(struct builder *builder, union NOTATION_STYPE *value)
         return lex_form(builder, value);
     case LEX_NAMES:
         return lex_names(builder, value);
-    case LEX_TRIAL:
-        return lex_trial(builder, value);
+    case LEX_CONDITIONS:
+        return lex_conditions(builder, value);
     case LEX_EQUILIBRIUM:
         return lex_equilibrium(builder, value);
     case LEX_BROKEN:

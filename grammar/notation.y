@@ -64,6 +64,7 @@ static void notation_error(const struct span *location, struct builder *builder,
     struct holding_statement *pack;
     struct bath_statement *bath;
     struct trial_statement *trial;
+    struct conditions *conditions;
     struct wash_statement *wash;
     struct pk_statement *pk;
 }
@@ -93,7 +94,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token BESIDE "beside" UNLESS "unless" WHERE "where" HARM "harm"
 %token SHELF "shelf" CURRENCY "currency" BALANCE "balance" GRADUATE "graduate" HOLDS "holds"
 %token SOLD "sold" BOTTLE "bottle" PURITY "purity" COUNTED "counted"
-%token BATCH "batch" MIXED "mixed" MADE "made" USED "used" DISCARDED "discarded" TRIAL "trial" SPEED "speed" GRADE "grade"
+%token BATCH "batch" MIXED "mixed" MADE "made" USED "used" DISCARDED "discarded" TRIAL "trial" SPEED "speed" CONTRAST "contrast" GRADE "grade"
 %token PROCESS "process" TANK "tank" TRAY "tray" DRAIN "drain" BATH "bath" WASH "wash"
 %token USE_ONCE "use once" REPLACE_AFTER "replace after" REPLENISH "replenish"
 %token FORMULA "formula" VARIANT "variant" STOCK "stock" MATERIAL "material" UNIT "unit" ELEMENT "element"
@@ -132,6 +133,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <pack> holding
 %type <bath> bath
 %type <trial> trial
+%type <conditions> circumstance circumstances
 %type <wash> washing
 %type <pk> pk
 %type <ion> interactions
@@ -215,13 +217,39 @@ use_line:
     USE_FOR use_name NEWLINE                    { build_words(builder, SAY_USE, $2, @$); }
   | DILUTE ratio NEWLINE                        { build_dilution(builder, $2, NULL, @$); }
   | DILUTE ratio TO ratio NEWLINE               { build_dilution(builder, $2, $4, @$); }
+  | DILUTE sum TO_MAKE sum NEWLINE              { build_volumes_dilution(builder, $2, $4, @$); }
   | MIX mix_items NEWLINE                       { build_mix(builder, $2, @$); }
+  | MIX ratio NEWLINE                           { build_mix_ratio(builder, $2, @$); }
   | TEMPERATURE quantity NEWLINE                { build_figures(builder, SAY_TEMPERATURE, $2, NULL, NULL, @$); }
-  | TIME quantity NEWLINE                       { build_figures(builder, SAY_TIME, $2, NULL, NULL, @$); }
+  | TIME quantity circumstances NEWLINE            { build_time(builder, $2, $3, @$); }
+  | BATH WORDS quantity circumstances NEWLINE      { build_pour(builder, $2, NAN, (struct text){0}, @2, $3, $4, @$); }
+  | BATH NUMBER quantity circumstances NEWLINE     { build_pour(builder, NULL, $2, (struct text){0}, @2, $3, $4, @$); }
+  | BATH WORDS NUMBER quantity circumstances NEWLINE
+                                                { build_pour(builder, $2, $3, (struct text){0}, span_join(@2, @3), $4, $5, @$); }
+  | BATH STRING quantity circumstances NEWLINE     { build_pour(builder, NULL, NAN, $2, @2, $3, $4, @$); }
   | AGITATE STRING NEWLINE                      { build_text(builder, SAY_AGITATE, $2, @2, @$); }
   | NEEDS quantity PER counted NEWLINE          { build_figures(builder, SAY_NEEDS, $2, $4, NULL, @$); }
   | CAPACITY quantity PER counted NEWLINE       { build_figures(builder, SAY_CAPACITY, $2, $4, NULL, @$); }
   | COEFFICIENT quantity PER counted NEWLINE    { build_figures(builder, SAY_COEFFICIENT, $2, $4, NULL, @$); }
+  | REPLENISH quantity PER counted NEWLINE      { build_replenish(builder, $2, $4, (struct text){0}, @1, @$); }
+  | REPLENISH quantity OF STRING PER counted NEWLINE
+                                                { build_replenish(builder, $2, $6, $4, @4, @$); }
+  ;
+
+/* What a time holds for, or was tried with, in any order: `at 20 °C for speed 200 contrast 0.62`. */
+circumstances:
+    %empty                                      { $$ = ARENA_NEW(builder->arena, struct conditions); }
+  | circumstances circumstance                        { $$ = build_conditions(builder, $1, $2, @2); }
+  | circumstances FOR circumstance                    { $$ = build_conditions(builder, $1, $3, @3); }
+  | circumstances COMMA
+  ;
+
+circumstance:
+    AT measure                                  { $$ = ARENA_NEW(builder->arena, struct conditions); $$->temperature = $2; }
+  | SPEED NUMBER                                { $$ = ARENA_NEW(builder->arena, struct conditions); $$->speed = build_quantity(builder, $2, NULL, @2); }
+  | CONTRAST NUMBER                             { $$ = ARENA_NEW(builder->arena, struct conditions); $$->contrast = build_quantity(builder, $2, NULL, @2); }
+  | GRADE NUMBER                                { $$ = ARENA_NEW(builder->arena, struct conditions); $$->grade = build_quantity(builder, $2, NULL, @2); }
+  | DILUTE ratio                                { $$ = ARENA_NEW(builder->arena, struct conditions); $$->ratio = $2; }
   ;
 
 use_name:
@@ -482,6 +510,8 @@ mix_item:
   | NUMBER quantity                             { $$ = build_mix_item(builder, NULL, $1, (struct text){0}, $2, @$); }
   | WORDS NUMBER quantity                       { $$ = build_mix_item(builder, build_material(builder, $1, @1, NULL), $2, (struct text){0}, $3, @$); }
   | STRING quantity                             { $$ = build_mix_item(builder, NULL, NAN, $1, $2, @$); }
+  | WORDS TO_MAKE quantity                      { $$ = build_mix_item(builder, build_material(builder, $1, @1, NULL), NAN, (struct text){0}, $3, @$);
+                                                  $$->to_make = true; }
   ;
 
 /* ---- variants and stocks ---- */
@@ -912,11 +942,11 @@ trial:
     %empty                                      { $$ = build_trial_lines(builder); }
   | trial WORDS                                 { $$ = $1; $$->use = build_word(builder, $2, @2); }
   | trial OF use_name                           { $$ = $1; $$->use = $3; }
-  | trial AT measure                            { $$ = $1; $$->temperature = $3; }
+  | trial circumstance                           { $$ = $1; build_conditions(builder, &$$->of, $2, @2); }
+  | trial FOR circumstance                         { $$ = $1; build_conditions(builder, &$$->of, $3, @3); }
   | trial measure                               { $$ = build_trial_time($1, $2); }
   | trial FOR measure                           { $$ = build_trial_time($1, $3); }
-  | trial SPEED NUMBER                          { $$ = $1; $$->speed = build_quantity(builder, $3, NULL, @3); }
-  | trial GRADE NUMBER                          { $$ = $1; $$->grade = build_quantity(builder, $3, NULL, @3); }
+  | trial TIME measure                          { $$ = build_trial_time($1, $3); }
   | trial STRING                                { $$ = $1; $$->verdict = $2; }
   | trial COMMA
   ;
@@ -946,6 +976,8 @@ process_lines:
                                                 { build_replenish(builder, $3, $5, (struct text){0}, @2, span_join(@2, @6)); }
   | process_lines REPLENISH quantity PER counted FROM STRING NEWLINE
                                                 { build_replenish(builder, $3, $5, $7, @7, span_join(@2, @8)); }
+  | process_lines REPLENISH quantity OF STRING PER counted NEWLINE
+                                                { build_replenish(builder, $3, $7, $5, @5, span_join(@2, @8)); }
   | process_lines WASH washing NEWLINE          { build_wash(builder, $3, span_join(@2, @4)); }
   | process_lines DO STRING NEWLINE             { build_task(builder, $3, @3, NULL, span_join(@2, @4)); }
   | process_lines DO STRING sum NEWLINE         { build_task(builder, $3, @3, $4, span_join(@2, @5)); }

@@ -62,6 +62,9 @@ struct potash_options {
     const char *use_for;          /* the one use, such as "film", or NULL for all */
     const char *working;          /* working solution wanted, such as "300 mL", or NULL for usual sizes */
     const char *temperature;      /* of the bath in hand, such as "22 °C", or NULL: times are given for it */
+    const char *speed;            /* film speed index that a time is wanted for, such as "200", or NULL; likewise the next two */
+    const char *contrast;         /* contrast index of the negative, such as "0.62" */
+    const char *grade;            /* of the paper, such as "2" */
     const char *goods;            /* what a process is for, such as "10 rolls" or "12 sheets 8x10 in", or NULL for one load */
     const char *within;           /* compare: by how much amounts may differ, such as "2 %", or NULL for the rounding of print */
     const char *date;             /* ISO 8601 date that is printed, or NULL for none */

@@ -5,6 +5,9 @@
 #define LIMITS_GOODS 1, 100000        /* rolls or sheets */
 #define LIMITS_WITHIN 0, 99           /* % */
 #define LIMITS_TEMPERATURE 0, 100     /* °C: of water */
+#define LIMITS_SPEED 0, 1000000       /* film speed index */
+#define LIMITS_CONTRAST 0, 5          /* contrast index of a negative */
+#define LIMITS_GRADE 0, 10            /* of a paper */
 #define LIMITS_LABEL 10, 400          /* mm: its width and height, and from one to the next */
 #define LIMITS_MARGIN 0, 200          /* mm */
 #define LIMITS_GRID 1, 50             /* labels in a row or column */

@@ -166,11 +166,55 @@ static void compare_temperatures(struct comparison *comparison, struct compared_
     }
 }
 
+/* Where a row says none, its dilution is the use's, which is compared by itself. */
+static double own_dilution(const struct time_row *row)
+{
+    return row->ratio == NULL ? NAN : row->water_parts / row->stock_parts;
+}
+
+static bool rows_alike(const struct comparison *comparison, const struct time_row *a, const struct time_row *b)
+{
+    return compare_alike(comparison, a->time[0], b->time[0]) && compare_alike(comparison, a->time[1], b->time[1]) &&
+           compare_alike(comparison, a->temperature, b->temperature) && compare_alike(comparison, a->speed, b->speed) &&
+           compare_alike(comparison, a->contrast, b->contrast) && compare_alike(comparison, a->grade, b->grade) &&
+           compare_alike(comparison, own_dilution(a), own_dilution(b));
+}
+
+static size_t count_rows(const struct use *use)
+{
+    size_t count = 0;
+    for (const struct time_row *row = use->times; row != NULL; row = row->next) {
+        count++;
+    }
+    return count;
+}
+
+/* Tables of times whose first rows agree, row by row; of a table that differs only the size is told. */
+static void compare_tables(struct comparison *comparison, struct compared_use *pair)
+{
+    const struct time_row *a = pair->a->times;
+    const struct time_row *b = pair->b->times;
+    while (a != NULL && b != NULL && rows_alike(comparison, a, b)) {
+        a = a->next;
+        b = b->next;
+    }
+    if (a == NULL && b == NULL) {
+        return;
+    }
+    struct change *change = note_use(comparison, pair, CHANGE_TIME);
+    if (a != NULL && b != NULL) { /* the first row that differs */
+        compare_figures(change, a->time[0], b->time[0], "s");
+    }
+    change->from_text = compare_format(comparison, "a table of %zu", count_rows(pair->a));
+    change->to_text = compare_format(comparison, "a table of %zu", count_rows(pair->b));
+}
+
 static void compare_times(struct comparison *comparison, struct compared_use *pair)
 {
     const double *a = pair->a->time;
     const double *b = pair->b->time;
     if (compare_alike(comparison, a[0], b[0]) && compare_alike(comparison, a[1], b[1])) {
+        compare_tables(comparison, pair);
         return;
     }
     struct change *change = note_use(comparison, pair, CHANGE_TIME);

@@ -31,7 +31,7 @@ struct checker {
     struct formula *formula;
     struct part *part;                  /* open part */
     struct use *use;                    /* open use, or NULL */
-    const struct statement *use_lines[SAY_COEFFICIENT - SAY_DILUTE + 1]; /* its lines, each where it was said first */
+    const struct statement *use_lines[SAY_REPLENISH - SAY_DILUTE + 1]; /* its lines, each where it was said first */
     struct span measures_span;          /* of the line that says whose they are; empty when none does */
     const struct statement *makes;      /* `makes`, or NULL */
     double makes_volume;                /* mL, g; NAN when not said */
@@ -44,7 +44,7 @@ struct checker {
     bool too_many_uses;
 };
 
-/* A part or a step of the formula that is being checked.  To everybody else the checked form is constant; these are what the checker
+/* A part, a step or a use of the formula that is being checked.  To everybody else the checked form is constant; these are what the checker
  * itself has made, and none of them was defined as constant. */
 static inline struct part *check_open_part(const struct part *part)
 {
@@ -54,6 +54,11 @@ static inline struct part *check_open_part(const struct part *part)
 static inline struct step *check_open_step(const struct step *step)
 {
     return (struct step *)step;
+}
+
+static inline struct use *check_open_use(const struct use *use)
+{
+    return (struct use *)use;
 }
 
 /* Reads an amount of something that is liquid or not; reports what is wrong with it, which its `fault` tells. */
@@ -102,6 +107,14 @@ void check_step_temperature(struct checker *checker, struct step *step, const st
 const struct addition_statement *check_as_printed(struct checker *checker, const struct addition_statement *statement);
 void check_addition(struct checker *checker, const struct addition_statement *statement);
 void check_solution(struct checker *checker, const struct solution_statement *statement);
+/* Reads what a time holds for; what is refused is reported and stays NAN. */
+void check_conditions(struct checker *checker, const struct conditions *conditions, struct time_row *row);
+/* Whether parts of stock and of water can be meant by it; reported otherwise. */
+bool check_ratio(struct checker *checker, const struct ratio *ratio);
+void check_time(struct checker *checker, struct use *use, const struct time_statement *statement);
+void check_pour(struct checker *checker, struct use *use, const struct pour_statement *statement);
+/* What the lines of a use say together, once all of them are read. */
+void check_times(struct checker *checker, struct use *use);
 void check_use_statement(struct checker *checker, const struct statement *statement);
 void check_part_volume(struct checker *checker, struct part *part);
 /* Says so, and is true, where `makes 5 oz` stands over nothing but solids: a weight, or the volume of a solution. */

@@ -53,6 +53,21 @@ static void put_step(struct buffer *out, const struct step *step)
     buffer_string(out, step->tails != NULL && step->tails->optional ? " optional\n" : "\n");
 }
 
+static void put_row(struct buffer *out, const char *what, const struct time_row *row)
+{
+    buffer_string(out, what);
+    put_number(out, "C", row->temperature);
+    put_number(out, "to", row->temperature_high);
+    put_number(out, "s", row->time[0]);
+    put_number(out, "to", row->time[1]);
+    put_number(out, "speed", row->speed);
+    put_number(out, "contrast", row->contrast);
+    put_number(out, "grade", row->grade);
+    put_number(out, "stock", row->stock_parts);
+    put_number(out, "water", row->water_parts);
+    buffer_character(out, '\n');
+}
+
 static void put_use(struct buffer *out, const struct use *use)
 {
     buffer_string(out, "use");
@@ -65,6 +80,17 @@ static void put_use(struct buffer *out, const struct use *use)
     put_number(out, "s", use->time[0]);
     put_number(out, "to", use->time[1]);
     buffer_character(out, '\n');
+    for (const struct time_row *row = use->times; row != NULL; row = row->next) {
+        bool plain = row == use->times && isnan(row->speed) && isnan(row->contrast) && isnan(row->grade);
+        if (!plain) { /* the first time stands above, as it did before there were tables */
+            put_row(out, "time", row);
+        }
+    }
+    for (const struct pour *pour = use->pours; pour != NULL; pour = pour->next) {
+        put_row(out, "bath", &pour->of);
+        put_name(out, "part", pour->part->name == NULL ? (struct text){0} : pour->part->name->spelling);
+        buffer_character(out, '\n');
+    }
     for (const struct mix_share *share = use->mix; share != NULL; share = share->next) {
         buffer_string(out, "mix");
         if (share->part != NULL && share->part->name != NULL) {

@@ -95,6 +95,30 @@ struct mix_share {
     struct span span;
 };
 
+/* A time and what it holds for: a row of a use's table, or what was tried.  NAN: not said. */
+struct time_row {
+    const struct time_row *next;
+    double time[2];                 /* s */
+    double temperature;             /* °C; of a use's rows that say none: the use's */
+    double temperature_high;
+    const struct quantity *temperature_words; /* as it was written; NULL when it was not */
+    double speed;                   /* film speed index */
+    double contrast;                /* contrast index of a negative */
+    double grade;                   /* of the paper */
+    double stock_parts;             /* likewise the use's where the row says none */
+    double water_parts;
+    const struct ratio *ratio;      /* the row's own; NULL when it says none */
+    struct span span;
+    struct span time_span;
+};
+
+/* A bath of one part alone, where the parts of a use follow each other. */
+struct pour {
+    const struct pour *next;
+    const struct part *part;
+    struct time_row of;             /* its time and temperature */
+};
+
 struct use {
     const struct use *next;
     struct text name;               /* "film" */
@@ -106,10 +130,14 @@ struct use {
     struct span dilution_span;      /* the line that says it */
     const struct mix_share *mix;
     struct mix_share *last_share;
-    double temperature;             /* °C, NAN when none */
+    const struct pour *pours;       /* one after the other, in place of a mixture */
+    struct pour *last_pour;
+    double temperature;             /* °C of the first row of `times`, or of the use without any; NAN when none */
     double temperature_high;
     const struct quantity *temperature_words; /* as it was written; NULL when it was not */
-    double time[2];                 /* s; NAN when none */
+    const struct time_row *times;
+    struct time_row *last_time;
+    double time[2];                 /* s of the first row; NAN when none */
     struct text agitation;
     double needs;                   /* mL of stock that one `needs_per` must have; NAN when none */
     struct name *needs_per;
@@ -121,6 +149,9 @@ struct use {
     double capacity_per;            /* mL */
     double coefficient;             /* factor of the time per coefficient_per °C; NAN when none */
     double coefficient_per;
+    double replenish;               /* mL for one `replenish_per`; NAN when none */
+    const struct quantity *replenish_per;
+    struct text replenisher;        /* title; empty: the bath's own stock */
     struct remark *notes;
     struct keeping *keeps;
 };

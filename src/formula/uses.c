@@ -10,7 +10,7 @@ static struct use *open_use(struct checker *checker, const struct statement *sta
     use->stock_parts = use->water_parts = use->water_parts_high = NAN;
     use->temperature = use->temperature_high = use->time[0] = use->time[1] = NAN;
     use->needs = use->needs_area = use->capacity = use->capacity_area = use->capacity_per = NAN;
-    use->coefficient = use->coefficient_per = NAN;
+    use->coefficient = use->coefficient_per = use->replenish = NAN;
     if (checker->use_count < CHECK_MOST_USES) {
         struct formula *formula = checker->formula;
         *(formula->uses == NULL ? &formula->uses : &formula->last_use->next) = use;
@@ -27,12 +27,12 @@ static struct use *open_use(struct checker *checker, const struct statement *sta
 /* Of two lines of a use that say the same thing only one can be meant. */
 static void note_line_of_use(struct checker *checker, const struct statement *statement)
 {
-    static const char *const what[] = {"the dilution is",         "the dilution is",        "the temperature is", "the time is",
-                                       "how to agitate is",       "what a roll needs is",   "the capacity is",
-                                       "the temperature coefficient is"};
+    static const char *const what[] = {"the dilution is",    "the dilution is",      "the temperature is", NULL, NULL,
+                                       "how to agitate is",  "what a roll needs is", "the capacity is",
+                                       "the temperature coefficient is", "how to replenish is"};
     enum statement_kind kind = statement->kind == SAY_MIX ? SAY_DILUTE : statement->kind;
     const struct statement **first = &checker->use_lines[kind - SAY_DILUTE];
-    if (*first == NULL) {
+    if (*first == NULL || what[kind - SAY_DILUTE] == NULL) { /* of times there may be a table */
         *first = statement;
         return;
     }
@@ -60,7 +60,7 @@ static const struct material *water(struct checker *checker)
     return reading == NULL ? NULL : reading->material;
 }
 
-static bool check_ratio(struct checker *checker, const struct ratio *ratio)
+bool check_ratio(struct checker *checker, const struct ratio *ratio)
 {
     for (size_t i = 0; i < ratio->count; i++) {
         bool stock = i == 0;
@@ -74,11 +74,62 @@ static bool check_ratio(struct checker *checker, const struct ratio *ratio)
     return true;
 }
 
+/* One of each part in their order, and water last, where there is a figure for it: 1+1+8. */
+static void mix_by_ratio(struct checker *checker, struct use *use, const struct ratio *ratio)
+{
+    struct part *part = check_open_part(checker->formula->parts);
+    for (size_t i = 0; i < ratio->count; i++) {
+        struct mix_share share = {.amount = ratio->figures[i], .span = ratio->span, .part = part};
+        if (part != NULL) {
+            part->used = true;
+            part = check_open_part(part->next);
+        } else {
+            share.material = water(checker);
+        }
+        add_share(checker, use, &share);
+    }
+}
+
+/* The fewest whole parts that stand in the ratio of two volumes, as 150 mL in 1 L are 3+17; 1 and a fraction where none do. */
+static void set_parts(struct use *use, double taken, double whole)
+{
+    enum { MOST = 20 };
+    double water = whole / taken - 1;
+    int parts = 1;
+    while (parts < MOST && fabs(water * parts - round(water * parts)) > 1e-6) {
+        parts++;
+    }
+    bool even = fabs(water * parts - round(water * parts)) <= 1e-6;
+    use->stock_parts = even ? parts : 1;
+    use->water_parts = even ? round(water * parts) : water;
+}
+
+static void check_volumes_dilution(struct checker *checker, struct use *use, const struct ratio_statement *statement)
+{
+    static const char example[] = "dilute 150 mL to make 1 L";
+    struct measure taken = check_quantity_of(checker, statement->taken, DIMENSION_VOLUME, example);
+    struct measure whole = check_quantity_of(checker, statement->whole, DIMENSION_VOLUME, example);
+    if (taken.fault != MEASURE_GOOD || whole.fault != MEASURE_GOOD) {
+        return;
+    }
+    if (!(taken.low > 0) || whole.low < taken.low || whole.low > 10000 * taken.low) {
+        struct diagnostic *diagnostic = check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->whole->span,
+                                                  whole.low < taken.low ? "more stock is taken than it is to make" : "no bath is diluted so");
+        diagnostics_help(checker->diagnostics, diagnostic, "write the volume of stock first: %s", example);
+        return;
+    }
+    set_parts(use, taken.low, whole.low);
+}
+
 static void check_dilution(struct checker *checker, struct use *use, const struct ratio_statement *statement)
 {
     const struct ratio *ratio = &statement->ratio;
-    use->ratio = ratio;
     use->dilution_span = statement->base.span;
+    if (statement->taken != NULL) {
+        check_volumes_dilution(checker, use, statement);
+        return;
+    }
+    use->ratio = ratio;
     if (!check_ratio(checker, ratio)) {
         return;
     }
@@ -90,8 +141,6 @@ static void check_dilution(struct checker *checker, struct use *use, const struc
         }
         return;
     }
-    /* 1+1+8 of a formula in two parts: one of each and eight of water. */
-    struct part *part = check_open_part(checker->formula->parts);
     if (ratio->count != checker->formula->part_count + 1) {
         struct diagnostic *diagnostic =
             check_say(checker, DIAG_SYNTAX, ratio->span, "%zu figures do not fit a formula of %zu part%s", ratio->count,
@@ -99,15 +148,28 @@ static void check_dilution(struct checker *checker, struct use *use, const struc
         diagnostics_help(checker->diagnostics, diagnostic, "name the parts: mix A 1 + B 1 + water 8");
         return;
     }
-    for (size_t i = 0; i < ratio->count; i++) {
-        struct mix_share share = {.amount = ratio->figures[i], .span = ratio->span, .part = part};
-        if (part != NULL) {
-            part->used = true;
-            part = check_open_part(part->next);
-        } else {
-            share.material = water(checker);
-        }
-        add_share(checker, use, &share);
+    mix_by_ratio(checker, use, ratio);
+}
+
+/* mix 1+1+100: the parts in their order, water last. */
+static void check_mix_ratio(struct checker *checker, struct use *use, const struct ratio *ratio)
+{
+    size_t parts = checker->formula->part_count;
+    use->dilution_span = ratio->span;
+    if (ratio->doubtful || !check_ratio(checker, ratio)) {
+        return;
+    }
+    if (parts < 2 && ratio->count == 2) {
+        use->ratio = ratio;
+        use->stock_parts = ratio->figures[0];
+        use->water_parts = ratio->figures[1];
+    } else if (ratio->count == parts || ratio->count == parts + 1) {
+        mix_by_ratio(checker, use, ratio);
+    } else {
+        struct diagnostic *diagnostic =
+            check_say(checker, DIAG_SYNTAX, ratio->span, "%zu figures do not fit a formula of %zu part%s", ratio->count, parts,
+                      parts == 1 ? "" : "s");
+        diagnostics_help(checker->diagnostics, diagnostic, "the parts stand in their order and water last; or name them: mix A 1 + B 1 + water 8");
     }
 }
 
@@ -164,8 +226,34 @@ static bool share_of(struct checker *checker, struct mix_share *share, const str
     return true;
 }
 
+/* What is left for the last share of a mixture that is filled up to `whole` mL; NAN when the others are not volumes or leave nothing,
+ * which is reported. */
+static double rest_of_mixture(struct checker *checker, const struct use *use, const struct mix_item *item, double whole)
+{
+    double rest = whole;
+    bool volumes = item->next == NULL;
+    for (const struct mix_share *share = use->mix; share != NULL; share = share->next) {
+        volumes = volumes && share->by_volume;
+        rest -= share->amount;
+    }
+    struct diagnostic *diagnostic = NULL;
+    if (!volumes) {
+        diagnostic = check_say(checker, DIAG_UNIT_MISMATCH, item->span, "what is filled up comes last, after volumes of the others");
+    } else if (!(rest > 0)) {
+        diagnostic = check_say(checker, DIAG_OVER_VOLUME, item->span, "the others are more than the whole mixture");
+    } else {
+        return rest;
+    }
+    diagnostics_help(checker->diagnostics, diagnostic, "write it as in: mix A 10 mL + B 10 mL + water to make 1 L");
+    return NAN;
+}
+
 static void check_mix(struct checker *checker, struct use *use, const struct mix_statement *statement)
 {
+    if (statement->items == NULL) {
+        check_mix_ratio(checker, use, &statement->ratio);
+        return;
+    }
     for (const struct mix_item *item = statement->items; item != NULL; item = item->next) {
         struct part *named = item->title.at == NULL ? NULL : find_titled_part(checker, item->title);
         if (item->title.at != NULL && named == NULL) {
@@ -188,6 +276,12 @@ static void check_mix(struct checker *checker, struct use *use, const struct mix
                                  check_say(checker, DIAG_UNIT_MISMATCH, item->quantity->span,
                                            "a mixture is given in parts, or in volumes such as 200 mL"),
                                  "write it as in: mix A 1 + B 1 + water 8");
+                continue;
+            }
+        }
+        if (item->to_make && !isnan(share.amount)) {
+            share.amount = rest_of_mixture(checker, use, item, share.by_volume ? share.amount : NAN);
+            if (isnan(share.amount)) {
                 continue;
             }
         }
@@ -282,23 +376,31 @@ static void check_coefficient(struct checker *checker, struct use *use, const st
     use->coefficient_per = degrees;
 }
 
-static void check_time(struct checker *checker, struct use *use, const struct quantity_statement *statement)
+static void check_replenishing(struct checker *checker, struct use *use, const struct replenish_statement *statement)
 {
-    struct measure reading = check_quantity_of(checker, statement->quantity, DIMENSION_TIME, "time 5 min");
-    if (reading.fault != MEASURE_GOOD) {
+    static const char example[] = "replenish 30 mL of \"Film replenisher\" per roll";
+    struct measure volume = check_quantity_of(checker, statement->quantity, DIMENSION_VOLUME, example);
+    if (volume.fault != MEASURE_GOOD) {
         return;
     }
-    if (!(reading.low > 0) || reading.high < reading.low) {
-        bool backwards = reading.low > 0;
-        struct diagnostic *diagnostic =
-            check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span,
-                      backwards ? "this is a range that ends below its beginning" : "no bath takes this time");
-        diagnostics_help(checker->diagnostics, diagnostic,
-                         backwards ? "put the shorter time first" : "write a time such as 5 min or 90 s");
+    if (!is_counted(checker, statement->per) || !(volume.low > 0)) {
+        struct diagnostic *diagnostic = check_say(checker, DIAG_UNIT_MISMATCH, statement->per->span,
+                                                  "a bath is replenished for each roll or sheet");
+        diagnostics_help(checker->diagnostics, diagnostic, "write it as: %s", example);
         return;
     }
-    use->time[0] = reading.low;
-    use->time[1] = reading.high;
+    if (statement->title.at != NULL && formulary_find(checker->formulary, statement->title) == NULL) {
+        struct diagnostic *diagnostic = check_say(checker, DIAG_FORMULA_UNKNOWN, statement->title_span,
+                                                  "there is no formula \"%.*s\" in these files", TEXT_ARGUMENTS(statement->title));
+        struct text near = formulary_near_title(checker->formulary, statement->title);
+        diagnostics_help(checker->diagnostics, diagnostic, "give its title as its heading has it, and its file as well");
+        if (near.length > 0) {
+            diagnostics_fix_writing(checker->diagnostics, diagnostic, statement->title_span, "\"%.*s\"", TEXT_ARGUMENTS(near));
+        }
+    }
+    use->replenish = volume.low / statement->per->value;
+    use->replenish_per = statement->per;
+    use->replenisher = text_trim(statement->title);
 }
 
 void check_use_statement(struct checker *checker, const struct statement *statement)
@@ -334,7 +436,13 @@ void check_use_statement(struct checker *checker, const struct statement *statem
         use->temperature_words = quantity->quantity;
         break;
     case SAY_TIME:
-        check_time(checker, use, quantity);
+        check_time(checker, use, (const struct time_statement *)statement);
+        break;
+    case SAY_POUR:
+        check_pour(checker, use, (const struct pour_statement *)statement);
+        break;
+    case SAY_REPLENISH:
+        check_replenishing(checker, use, (const struct replenish_statement *)statement);
         break;
     case SAY_AGITATE:
         use->agitation = ((const struct text_statement *)statement)->text;
@@ -461,7 +569,7 @@ static void say_undecided_dilution(struct checker *checker, const struct use *us
         left--;
         buffer_format(&list, "%s%.*s", list.length == 0 ? "" : left == 0 ? " and " : ", ", TEXT_ARGUMENTS(part->name->spelling));
     }
-    struct diagnostic *diagnostic = check_say(checker, DIAG_PART_UNUSED, use->ratio->span,
+    struct diagnostic *diagnostic = check_say(checker, DIAG_PART_UNUSED, use->ratio == NULL ? use->dilution_span : use->ratio->span,
                                               "this does not say which of the parts %s is diluted", buffer_finish(&list));
     const char *water_parts = number_print(checker->arena, use->water_parts, 3);
     const char *stock_parts = number_print(checker->arena, use->stock_parts, 3);
@@ -488,7 +596,7 @@ static void check_dilutions_decided(struct checker *checker)
         }
     }
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        if (use->mix == NULL && use->water_parts > 0) {
+        if (use->mix == NULL && use->pours == NULL && use->water_parts > 0) {
             say_undecided_dilution(checker, use);
         }
     }
@@ -509,11 +617,14 @@ void check_mixtures(struct checker *checker)
             open_part(checker, check_open_part(part), 0);
         }
     }
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        check_times(checker, check_open_use(use));
+    }
     check_dilutions_decided(checker);
     bool mixes = false;
     bool dilutes = false;
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        mixes = mixes || use->mix != NULL;
+        mixes = mixes || use->mix != NULL || use->pours != NULL;
         dilutes = dilutes || !isnan(use->stock_parts);
     }
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {

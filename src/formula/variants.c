@@ -16,13 +16,18 @@ static size_t statement_size(const struct statement *statement)
         return sizeof(struct ratio_statement);
     case SAY_MIX:
         return sizeof(struct mix_statement);
+    case SAY_TIME:
+        return sizeof(struct time_statement);
+    case SAY_POUR:
+        return sizeof(struct pour_statement);
+    case SAY_REPLENISH:
+        return sizeof(struct replenish_statement);
     case SAY_MAKES:
     case SAY_KEEPS:
     case SAY_COOL:
     case SAY_WARM:
     case SAY_STAND:
     case SAY_TEMPERATURE:
-    case SAY_TIME:
     case SAY_NEEDS:
     case SAY_CAPACITY:
     case SAY_COEFFICIENT:

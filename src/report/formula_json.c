@@ -5,6 +5,8 @@
 #include "chemistry/estimate.h"
 #include "store/taking.h"
 
+#include "base/number.h"
+
 #include <math.h>
 
 const struct batch *report_batch(const struct report_context *context, const struct formula *formula)
@@ -141,7 +143,67 @@ static json_t *contents_json(const struct content *contents)
     return list;
 }
 
-static json_t *use_json(const struct use *use, const struct content *contents, const struct estimate *estimate)
+static json_t *time_json(const double time[2])
+{
+    return isnan(time[0]) ? json_null() : json_pack("[f, f]", time[0], time[1]);
+}
+
+static json_t *times_json(const struct use *use)
+{
+    json_t *list = json_array();
+    for (const struct time_row *row = use->times; row != NULL; row = row->next) {
+        put_item(&list, json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "time_s", time_json(row->time), "temperature_C",
+                                  number_or_null(row->temperature), "speed", number_or_null(row->speed), "contrast",
+                                  number_or_null(row->contrast), "grade", number_or_null(row->grade), "stock_parts",
+                                  number_or_null(row->stock_parts), "water_parts", number_or_null(row->water_parts)));
+    }
+    return list;
+}
+
+/* The baths of parts that follow each other; null of any other use. */
+static json_t *pours_json(const struct use *use)
+{
+    if (use->pours == NULL) {
+        return json_null();
+    }
+    json_t *list = json_array();
+    for (const struct pour *pour = use->pours; pour != NULL; pour = pour->next) {
+        put_item(&list, json_pack("{s:o, s:o, s:o}", "part", text_or_null(pour->part->name == NULL ? (struct text){0} : pour->part->name->spelling),
+                                  "time_s", time_json(pour->of.time), "temperature_C", number_or_null(pour->of.temperature)));
+    }
+    return list;
+}
+
+/* "rolls", "sheets 8x10 in". */
+static struct text goods_words(struct arena *arena, const struct name *unit, const struct sheet_size *size)
+{
+    if (size == NULL) {
+        return unit->spelling;
+    }
+    return text_from(arena_format(arena, "%.*s %sx%s %.*s", TEXT_ARGUMENTS(unit->spelling), number_print(arena, size->width, 2),
+                                  number_print(arena, size->height, 2),
+                                  TEXT_ARGUMENTS(size->unit == NULL ? TEXT("in") : size->unit->spelling)));
+}
+
+/* How much is done, and what that takes. */
+static void put_working(json_t **json, struct arena *arena, const struct use *use)
+{
+    bool replenished = !isnan(use->replenish);
+    put_member(json, "capacity",
+               isnan(use->capacity) ? json_null()
+                                    : json_pack("{s:f, s:o, s:f}", "count", use->capacity, "goods",
+                                                text_json(goods_words(arena, use->capacity_of, use->capacity_size)), "per_mL", use->capacity_per));
+    put_member(json, "needs",
+               isnan(use->needs) ? json_null() : json_pack("{s:f, s:o}", "mL", use->needs, "per", text_json(use->needs_per->spelling)));
+    put_member(json, "replenish",
+               !replenished ? json_null()
+                            : json_pack("{s:f, s:o, s:o}", "mL", use->replenish, "per",
+                                        text_json(goods_words(arena, use->replenish_per->unit, use->replenish_per->size)), "of",
+                                        text_or_null(use->replenisher)));
+    put_member(json, "agitation", text_or_null(use->agitation));
+}
+
+static json_t *use_json(struct arena *arena, const struct use *use, const struct content *contents, const struct estimate *estimate)
 {
     json_t *json = json_object();
     put_member(&json, "for", text_json(use->name));
@@ -149,11 +211,10 @@ static json_t *use_json(const struct use *use, const struct content *contents, c
     put_member(&json, "water_parts", number_or_null(use->water_parts));
     put_member(&json, "mix", mix_json(use));
     put_member(&json, "temperature_C", number_or_null(use->temperature));
-    if (isnan(use->time[0])) {
-        put_member(&json, "time_s", json_null());
-    } else {
-        put_member(&json, "time_s", json_pack("[f, f]", use->time[0], use->time[1]));
-    }
+    put_member(&json, "time_s", time_json(use->time));
+    put_member(&json, "times", times_json(use));
+    put_member(&json, "baths", pours_json(use));
+    put_working(&json, arena, use);
     put_member(&json, "total_parts", number_or_null(use_total_parts(use)));
     put_member(&json, "contents", contents_json(contents));
     add_estimate(&json, estimate);
@@ -209,7 +270,7 @@ json_t *report_formula_json(const struct report_context *context, const struct b
     size_t i = 0;
     for (const struct use *use = formula->uses; use != NULL; use = use->next, i++) {
         put_item(
-            &uses, use_json(use, reckoned->contents[i], reckoned->uses == NULL ? NULL : &reckoned->uses[i]));
+            &uses, use_json(context->formulary->arena, use, reckoned->contents[i], reckoned->uses == NULL ? NULL : &reckoned->uses[i]));
     }
     json_t *json = json_object();
     put_member(&json, "title", text_json(formula->title));

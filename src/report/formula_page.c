@@ -100,6 +100,13 @@ static void add_use(const struct formula *formula, struct page *page, const stru
     if (!isnan(use->time[0])) {
         page_facts_add(facts, TEXT("time"), print_time_range(page, use->time[0], use->time[1]));
     }
+    for (const struct time_row *row = use->times == NULL ? NULL : use->times->next; row != NULL; row = row->next) {
+        page_facts_add(facts, TEXT("time"), print_time_row(page, row));
+    }
+    for (const struct pour *pour = use->pours; pour != NULL; pour = pour->next) {
+        page_facts_add(facts, page_format(page, "bath %.*s", TEXT_ARGUMENTS(pour->part->name == NULL ? (struct text){0} : pour->part->name->spelling)),
+                       print_time_row(page, &pour->of));
+    }
     for (const struct content *content = use_contents(page->arena, formula, use); content != NULL; content = content->next) {
         struct page_fact *fact =
             page_facts_add(facts, print_material(page, content->material, content->form),

@@ -247,6 +247,35 @@ struct text print_ratio(struct page *page, double stock, double water)
     return page_format(page, "%s+%s", number_print(page->arena, stock, 3), number_print(page->arena, water, 3));
 }
 
+void print_conditions(struct page *page, const struct time_row *row, bool dilution, struct buffer *out)
+{
+    const char *const names[] = {"speed", "contrast", "grade"};
+    const double figures[] = {row->speed, row->contrast, row->grade};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        if (!isnan(figures[i])) {
+            buffer_format(out, "%s%s\u00A0%s", out->length == 0 ? "" : ", ", names[i], number_print(page->arena, figures[i], 2));
+        }
+    }
+    if (dilution && !isnan(row->stock_parts)) {
+        buffer_format(out, "%sdiluted %.*s", out->length == 0 ? "" : ", ",
+                      TEXT_ARGUMENTS(print_ratio(page, row->stock_parts, row->water_parts)));
+    }
+}
+
+struct text print_time_row(struct page *page, const struct time_row *row)
+{
+    struct buffer out;
+    buffer_start(&out, page->arena);
+    if (!isnan(row->time[0])) {
+        buffer_text(&out, print_time_range(page, row->time[0], row->time[1]));
+    }
+    if (!isnan(row->temperature)) {
+        buffer_format(&out, "%sat %.*s", out.length == 0 ? "" : " ", TEXT_ARGUMENTS(print_temperature(page, row->temperature, row->temperature_high)));
+    }
+    print_conditions(page, row, row->ratio != NULL, &out);
+    return (struct text){buffer_finish(&out), out.length};
+}
+
 struct text print_material(struct page *page, const struct material *material, const struct form *form)
 {
     if (form == NULL || form->label.length == 0 || material->form_count < 2) {

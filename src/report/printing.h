@@ -56,6 +56,12 @@ struct text print_keeping(struct page *page, const struct keeping *keeping);
 /* "1+29". */
 struct text print_ratio(struct page *page, double stock, double water);
 
+/* What a time holds for, behind what `out` has: "speed 200, contrast 0.62, diluted 1+49"; the dilution only where it is asked for. */
+void print_conditions(struct page *page, const struct time_row *row, bool dilution, struct buffer *out);
+
+/* "7 min at 24 °C, speed 200, diluted 1+49". */
+struct text print_time_row(struct page *page, const struct time_row *row);
+
 /* "sodium sulfite (anhydrous)". */
 struct text print_material(struct page *page, const struct material *material, const struct form *form);
 

@@ -111,7 +111,7 @@ struct text process_share_name(const struct process_sheet *sheet, const struct p
     if (share->part == NULL) {
         return share->material == NULL ? TEXT("water") : print_material(page, share->material, share->form);
     }
-    if (share->part->name != NULL) {
+    if (share->part->name != NULL && stage->stage->part == NULL) {
         return page_format(page, "part %.*s", TEXT_ARGUMENTS(share->part->name->spelling));
     }
     return stage->shares->next == NULL ? TEXT("as mixed") : TEXT("stock");

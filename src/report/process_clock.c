@@ -31,7 +31,15 @@ static void remark_on_time(const struct process_sheet *sheet, const struct plan_
         return;
     }
     struct text range = print_time_range(page, use->time[0], use->time[1]);
-    if (planned->time_adjusted) {
+    if (planned->stage->part != NULL) {
+        return;
+    }
+    if (planned->time_adjusted && planned->time_by_table) {
+        page_row_note(row, page_format(page, "%.*s at %.*s lie between the formula's times at other temperatures: an estimate%s",
+                                       TEXT_ARGUMENTS(print_minutes(page, planned->time)),
+                                       TEXT_ARGUMENTS(print_temperature(page, planned->temperature, planned->temperature_high)),
+                                       planned->time_extrapolated ? ", outside of what its table has" : ""));
+    } else if (planned->time_adjusted) {
         page_row_note(row, page_format(page, "the %.*s of the formula at %.*s become %.*s at %.*s by its coefficient of %s for %s\u00A0°C: an "
                                              "estimate%s",
                                        TEXT_ARGUMENTS(range), TEXT_ARGUMENTS(print_temperature(page, use->temperature, NAN)),
@@ -39,7 +47,7 @@ static void remark_on_time(const struct process_sheet *sheet, const struct plan_
                                        TEXT_ARGUMENTS(print_temperature(page, planned->temperature, planned->temperature_high)),
                                        number_print(page->arena, use->coefficient, 2), number_print(page->arena, use->coefficient_per, 1),
                                        planned->time_extrapolated ? ", further from the given temperature than such figures hold" : ""));
-    } else if (planned->time < use->time[0] - 0.5 || planned->time > use->time[1] + 0.5) {
+    } else if (!isnan(planned->stage->time[0]) && (planned->time < use->time[0] - 0.5 || planned->time > use->time[1] + 0.5)) {
         page_row_note(row, page_format(page, "the formula gives %.*s for this use", TEXT_ARGUMENTS(range)));
     } else if (use->time[1] > use->time[0] && isnan(planned->stage->time[0])) {
         page_row_remark(row, page_format(page, "the formula allows %.*s; the clock here takes the shorter", TEXT_ARGUMENTS(range)));

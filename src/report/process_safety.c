@@ -16,7 +16,9 @@ static const struct reactants *reactants_of_stage(const struct process_sheet *sh
     if (stage->kind != STAGE_BATH || stage->formula == NULL || stage->formula->faulty) {
         return NULL;
     }
-    if (stage->use != NULL) {
+    if (stage->part != NULL) {
+        mixture = mixture_of_part(arena, formulary, stage->part);
+    } else if (stage->use != NULL) {
         struct use use = *stage->use;
         if (stage->diluted_here) {
             use.stock_parts = stage->stock_parts;

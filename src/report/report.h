@@ -24,7 +24,7 @@ struct report_context {
     bool using_shelf;     /* batches are made of the forms that stand on the shelf */
     const char *date;     /* or NULL */
     const char *use_for;  /* the one use that the sheet is about, or NULL for all */
-    double temperature;   /* °C of the bath in hand; NAN when none is given */
+    struct time_row wanted; /* what a time is asked for: temperature of the bath in hand, speed, contrast, grade; NAN: not */
     enum price_by price_by; /* which price of several packs holds */
     double working;       /* mL of working solution for the tank or tray in hand; NAN for usual sizes */
 };

@@ -3,6 +3,7 @@
 #define POTASH_REPORT_SHEET_H
 
 #include "chemistry/solubility.h"
+#include "chemistry/time_table.h"
 #include "report/printing.h"
 
 /* Share of the water that one starts with where a formula lists it last (common practice, no source). */
@@ -36,6 +37,11 @@ void sheet_part(const struct sheet *sheet, const struct batch_part *part);
 
 /* Working solutions, one use after the other. */
 void sheet_uses(const struct sheet *sheet);
+
+/* The table of a use's times, with what was tried; the baths of its parts in their order. */
+void sheet_times(const struct sheet *sheet, const struct use *use);
+/* The time for the temperature, speed and contrast that are asked for; without any, for temperatures nearby. */
+void sheet_other_times(const struct sheet *sheet, const struct use *use, struct page_facts *facts);
 
 /* What to take care of: the materials' cautions, gloves, dust. */
 void sheet_care(const struct sheet *sheet);

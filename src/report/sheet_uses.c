@@ -2,7 +2,6 @@
 #include "report/sheet.h"
 
 #include "base/number.h"
-#include "chemistry/time_temperature.h"
 
 #include <math.h>
 
@@ -27,6 +26,9 @@ static struct page_words goods(const struct sheet *sheet, const struct use *use,
 static double whole_working_volume(const struct sheet *sheet, const struct use *use)
 {
     double least = NAN;
+    for (const struct pour *pour = use->pours; pour != NULL; pour = pour->next) {
+        least = fmin(least, pour->part->makes); /* fmin passes NAN over */
+    }
     for (const struct part *part = sheet->batch->written->parts; part != NULL; part = part->next) {
         double share = use_share(use, sheet->batch->written, part);
         if (share > 0) {
@@ -78,63 +80,35 @@ static void add_contents(const struct sheet *sheet, const struct use *use, struc
     }
 }
 
-/* "10 min 15 s at 18 °C". */
-static struct text time_at(const struct sheet *sheet, const struct use *use, double temperature)
+static void add_replenishing(const struct sheet *sheet, const struct use *use, struct page_facts *facts)
 {
-    struct page *page = sheet->page;
-    double low = time_at_temperature(use->time[0], use->temperature, temperature, use->coefficient, use->coefficient_per);
-    double high = time_at_temperature(use->time[1], use->temperature, temperature, use->coefficient, use->coefficient_per);
-    struct text first = print_minutes(page, low);
-    return high > low ? page_format(page, "%.*s to %.*s", TEXT_ARGUMENTS(first), TEXT_ARGUMENTS(print_minutes(page, high))) : first;
-}
-
-static void add_other_temperatures(const struct sheet *sheet, const struct use *use, struct page_facts *facts)
-{
-    struct page *page = sheet->page;
-    double wanted = sheet->context->temperature;
-    if (isnan(use->time[0]) || isnan(use->temperature)) {
+    if (isnan(use->replenish)) {
         return;
     }
-    if (!isnan(wanted)) {
-        struct text label = page_format(page, "time at %s\u00A0°C", number_print(page->arena, wanted, 1));
-        bool holds = time_temperature_holds(use->temperature, wanted);
-        struct text text = isnan(use->coefficient) ? TEXT("not known: the formula declares no temperature coefficient")
-                           : holds ? page_format(page, "%.*s (estimate)", TEXT_ARGUMENTS(time_at(sheet, use, wanted)))
-                                   : page_format(page, "%.*s, an extrapolation: outside %s to %s\u00A0°C a coefficient is not "
-                                                       "known to hold; make a test",
-                                                 TEXT_ARGUMENTS(time_at(sheet, use, wanted)),
-                                                 number_print(page->arena, time_temperature_lowest, 0),
-                                                 number_print(page->arena, time_temperature_highest, 0));
-        page_facts_add(facts, label, text);
-        return;
-    }
-    static const double usual[] = {18, 20, 22, 24};
-    struct buffer list;
-    buffer_start(&list, page->arena);
-    for (size_t i = 0; !isnan(use->coefficient) && i < sizeof usual / sizeof *usual; i++) {
-        if (fabs(usual[i] - use->temperature) >= 1 && time_temperature_holds(use->temperature, usual[i])) {
-            buffer_format(&list, "%s%.*s at %s\u00A0°C", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(time_at(sheet, use, usual[i])),
-                          number_print(page->arena, usual[i], 0));
-        }
-    }
-    if (list.length > 0) {
-        page_facts_add(facts, TEXT("or about"), text_from(buffer_finish(&list)));
-    }
+    struct page *page = sheet->page;
+    struct text from = use->replenisher.length == 0 ? TEXT("the stock")
+                                                    : page_format(page, "%.*s", TEXT_ARGUMENTS(use->replenisher));
+    page_facts_add(facts, TEXT("replenish"),
+                   page_format(page, "with %.*s of %.*s after each %.*s",
+                               TEXT_ARGUMENTS(print_volume(sheet->context, page, use->replenish)), TEXT_ARGUMENTS(from),
+                               TEXT_ARGUMENTS(use->replenish_per->unit->spelling)));
 }
 
 static void add_conditions(const struct sheet *sheet, const struct use *use)
 {
     struct page *page = sheet->page;
     struct page_facts *facts = page_add_facts(page);
-    if (isnan(use->stock_parts) && use->mix == NULL) {
+    if (use->pours != NULL) {
+        page_facts_add(facts, TEXT("strength"), TEXT("each part as it is mixed, one after the other"));
+    } else if (isnan(use->stock_parts) && use->mix == NULL) {
         page_facts_add(facts, TEXT("strength"), TEXT("as mixed, undiluted"));
     } else if (use->water_parts == 0) {
         page_facts_add(facts, TEXT("strength"), TEXT("undiluted"));
     }
-    if (!isnan(use->temperature)) {
+    if (!isnan(use->temperature) && !time_table_stands(use)) {
         page_facts_add(facts, TEXT("temperature"), print_temperature(page, use->temperature, use->temperature_high));
     }
-    if (!isnan(use->time[0])) {
+    if (!isnan(use->time[0]) && !time_table_stands(use)) {
         page_facts_add(facts, TEXT("time"), print_time_range(page, use->time[0], use->time[1]));
     }
     if (use->agitation.length > 0) {
@@ -145,7 +119,8 @@ static void add_conditions(const struct sheet *sheet, const struct use *use)
                        page_format(page, "by a factor of %s for %s\u00A0°C", number_print(page->arena, use->coefficient, 2),
                                    number_print(page->arena, use->coefficient_per, 1)));
     }
-    add_other_temperatures(sheet, use, facts);
+    sheet_other_times(sheet, use, facts);
+    add_replenishing(sheet, use, facts);
     add_capacity(sheet, use, facts);
     add_contents(sheet, use, facts);
     for (const struct remark *note = use->notes; note != NULL; note = note->next) {
@@ -234,6 +209,7 @@ void sheet_uses(const struct sheet *sheet)
         }
         page_add_heading(page, 2, name);
         add_volumes(sheet, use);
+        sheet_times(sheet, use);
         add_conditions(sheet, use);
         sheet_warn_of_use(sheet, use);
     }

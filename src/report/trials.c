@@ -46,20 +46,16 @@ static struct text circumstances(struct page *page, const struct trial *trial)
     struct buffer out;
     buffer_start(&out, page->arena);
     buffer_text(&out, trial->use);
-    if (!isnan(trial->temperature)) {
-        struct text temperature = print_temperature(page, trial->temperature, NAN);
+    const struct time_row *of = &trial->of;
+    if (!isnan(of->temperature)) {
+        struct text temperature = print_temperature(page, of->temperature, of->temperature_high);
         buffer_format(&out, "%sat %.*s", out.length > 0 ? " " : "", TEXT_ARGUMENTS(temperature));
     }
-    if (!isnan(trial->time)) {
-        struct text time = print_minutes(page, trial->time);
+    if (!isnan(of->time[0])) {
+        struct text time = of->time[1] > of->time[0] ? print_time_range(page, of->time[0], of->time[1]) : print_minutes(page, of->time[0]);
         buffer_format(&out, "%s%.*s", out.length > 0 ? ", " : "", TEXT_ARGUMENTS(time));
     }
-    if (!isnan(trial->speed)) {
-        buffer_format(&out, "%sspeed\u00A0%s", out.length > 0 ? ", " : "", number_print(page->arena, trial->speed, 1));
-    }
-    if (!isnan(trial->grade)) {
-        buffer_format(&out, "%sgrade\u00A0%s", out.length > 0 ? ", " : "", number_print(page->arena, trial->grade, 1));
-    }
+    print_conditions(page, of, true, &out);
     return (struct text){buffer_finish(&out), out.length};
 }
 
@@ -95,11 +91,12 @@ json_t *report_trials_json(const struct batch_list *list, struct arena *arena)
     const struct trial **trials = list == NULL ? NULL : sorted(arena, list, &count);
     for (size_t i = 0; i < count; i++) {
         const struct trial *trial = trials[i];
-        put_item(&array, json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "date",
+        const struct time_row *of = &trial->of;
+        put_item(&array, json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "date",
                                    text_or_null(calendar_print(arena, trial->day)), "batch", text_json(trial->batch->id), "for",
-                                   text_or_null(trial->use), "temperature_C", number_or_null(trial->temperature), "time_s",
-                                   number_or_null(trial->time), "speed", number_or_null(trial->speed), "grade",
-                                   number_or_null(trial->grade), "verdict", text_or_null(trial->verdict)));
+                                   text_or_null(trial->use), "temperature_C", number_or_null(of->temperature), "time_s",
+                                   number_or_null(of->time[0]), "speed", number_or_null(of->speed), "contrast",
+                                   number_or_null(of->contrast), "grade", number_or_null(of->grade), "verdict", text_or_null(trial->verdict)));
     }
     return array;
 }

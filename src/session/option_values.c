@@ -218,11 +218,29 @@ static double read_resolution(struct potash *potash, const char *option, const c
     return read_option(potash, option, words, &wanted, &given);
 }
 
-static double read_temperature(struct potash *potash, const char *option, const char *words)
+/* What times are asked for; what is not is NAN. */
+static void read_wanted(struct potash *potash, struct time_row *wanted)
 {
-    const struct measure_wanted wanted = {.dimensions = DIMENSION_BIT(DIMENSION_TEMPERATURE), LIMITS_MEMBERS(LIMITS_TEMPERATURE), .example = "\"22 °C\""};
-    struct measure_given given;
-    return read_option(potash, option, words, &wanted, &given);
+    const struct potash_options *options = &potash->options;
+    const struct {
+        const char *option;
+        const char *words;
+        double *into;
+        struct measure_wanted bounds;
+    } asked[] = {
+        {"--temperature", options->temperature, &wanted->temperature,
+         {.dimensions = DIMENSION_BIT(DIMENSION_TEMPERATURE), LIMITS_MEMBERS(LIMITS_TEMPERATURE), .example = "\"22 °C\""}},
+        {"--speed", options->speed, &wanted->speed,
+         {.dimensions = DIMENSION_BIT(DIMENSION_NONE), LIMITS_MEMBERS(LIMITS_SPEED), .example = "200"}},
+        {"--contrast", options->contrast, &wanted->contrast,
+         {.dimensions = DIMENSION_BIT(DIMENSION_NONE), LIMITS_MEMBERS(LIMITS_CONTRAST), .example = "0.62"}},
+        {"--grade", options->grade, &wanted->grade,
+         {.dimensions = DIMENSION_BIT(DIMENSION_NONE), LIMITS_MEMBERS(LIMITS_GRADE), .example = "2"}}};
+    wanted->stock_parts = wanted->water_parts = NAN;
+    for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
+        struct measure_given given;
+        *asked[i].into = asked[i].words == NULL ? NAN : read_option(potash, asked[i].option, asked[i].words, &asked[i].bounds, &given);
+    }
 }
 
 static enum potash_status read_context(struct potash *potash)
@@ -246,10 +264,7 @@ static enum potash_status read_context(struct potash *potash)
         return session_unusable(potash, "--price-by takes cheapest, oldest or average, not \"%.80s\"", by);
     }
     context->working = NAN;
-    context->temperature = NAN;
-    if (potash->options.temperature != NULL) {
-        context->temperature = read_temperature(potash, "--temperature", potash->options.temperature);
-    }
+    read_wanted(potash, &context->wanted);
     if (potash->options.make != NULL) {
         context->make = session_read_make(potash, potash->options.make, stated_of_all(potash), &context->make_is_mass);
     }

@@ -174,19 +174,6 @@ static void find_formula(struct batches *batches, struct checker *checker, struc
 
 /* ---- lines ---- */
 
-/* A plain number within bounds; NAN when there is none or it is none, which is reported. */
-static double read_index(struct checker *checker, const struct quantity *quantity, double most, const char *what)
-{
-    if (quantity == NULL) {
-        return NAN;
-    }
-    if (!(quantity->value >= 0) || quantity->value > most) {
-        check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, quantity->span, "no %s is so", what);
-        return NAN;
-    }
-    return quantity->value;
-}
-
 static void read_trial(struct checker *checker, struct mixing *batch, const struct trial_statement *statement)
 {
     struct trial *trial = ARENA_NEW(checker->arena, struct trial);
@@ -194,16 +181,7 @@ static void read_trial(struct checker *checker, struct mixing *batch, const stru
     trial->span = statement->base.span;
     trial->day = store_read_day(checker, statement->date, statement->date_span);
     trial->use = statement->use == NULL ? (struct text){0} : statement->use->name->spelling;
-    trial->temperature = trial->time = NAN;
-    if (statement->temperature != NULL) {
-        struct measure reading = check_quantity_of(checker, statement->temperature, DIMENSION_TEMPERATURE, "at 20 °C");
-        trial->temperature = reading.fault == MEASURE_GOOD ? reading.low : NAN;
-    }
-    if (statement->time != NULL) {
-        trial->time = store_read_time(checker, statement->time, "9 min");
-    }
-    trial->speed = read_index(checker, statement->speed, 1e6, "film speed index");
-    trial->grade = read_index(checker, statement->grade, 10, "paper grade");
+    check_conditions(checker, &statement->of, &trial->of);
     trial->verdict = statement->verdict;
     *(batch->trials == NULL ? &batch->trials : &batch->last_trial->next) = trial;
     batch->last_trial = trial;

@@ -25,10 +25,7 @@ struct trial {
     const struct mixing *batch;
     long day;
     struct text use;           /* "film"; empty when not noted */
-    double temperature;        /* °C; NAN when not noted, likewise the others */
-    double time;               /* s */
-    double speed;              /* film speed index */
-    double grade;              /* of the paper */
+    struct time_row of;        /* NAN: not noted */
     struct text verdict;
     struct span span;
 };

@@ -1,7 +1,7 @@
 /* What a process comes to for so many rolls or sheets: volumes, fillings, the clock. */
 #include "store/processes.h"
 
-#include "chemistry/time_temperature.h"
+#include "chemistry/time_table.h"
 
 /* Where nothing is said (common practice, no source): a tank or tray of a litre, 10 s to pour out, a minute for each change of
  * water; an adjusted time is given to 5 s. */
@@ -29,9 +29,14 @@ static void share_out(struct arena *arena, struct plan_stage *planned)
 {
     const struct stage *stage = planned->stage;
     const struct use *use = stage->use;
-    const struct part *part = formula_bath_part(stage->formula);
+    const struct part *part = stage->part != NULL ? stage->part : formula_bath_part(stage->formula);
     bool diluted = !isnan(stage->stock_parts);
     planned->stock = NAN;
+    if (stage->part != NULL) { /* mL of a whole formula */
+        planned->stock = planned->volume * stage->formula->parts->makes / part->makes;
+        add_share(arena, planned, planned->volume)->part = part;
+        return;
+    }
     if (use != NULL && use->mix != NULL && !stage->diluted_here) {
         double total = use_total_parts(use);
         for (const struct mix_share *item = isnan(total) ? NULL : use->mix; item != NULL; item = item->next) {
@@ -137,8 +142,22 @@ static bool warmer_or_colder(const struct stage *stage)
     return stage->temperature < use->temperature - 0.01 || stage->temperature > high + 0.01;
 }
 
-/* The time of the process; else that of the use, at the process's temperature where the use has a coefficient. */
-static void reckon_time(struct plan_stage *planned)
+/* The use's time at the temperature and dilution of the process, by its table or its coefficient; NULL where neither tells. */
+static const struct time_answer *adjusted_time(struct arena *arena, const struct stage *stage)
+{
+    struct time_row wanted = {.temperature = warmer_or_colder(stage) ? stage->temperature : NAN, .stock_parts = stage->stock_parts,
+                              .water_parts = stage->water_parts};
+    wanted.speed = wanted.contrast = wanted.grade = NAN;
+    const struct time_answer *answer = time_table_find(arena, stage->use, &wanted);
+    if (answer == NULL) { /* at a dilution that the use has no time for */
+        wanted.stock_parts = NAN;
+        answer = time_table_find(arena, stage->use, &wanted);
+    }
+    return answer == NULL || answer->source == TIME_NOT_KNOWN ? NULL : answer;
+}
+
+/* The time of the process; else that of the use, at the process's temperature where the use's table or coefficient gives it. */
+static void reckon_time(struct arena *arena, struct plan_stage *planned)
 {
     const struct stage *stage = planned->stage;
     const struct use *use = stage->use;
@@ -154,11 +173,15 @@ static void reckon_time(struct plan_stage *planned)
         return;
     }
     planned->time = use->time[0];
-    if (warmer_or_colder(stage) && !isnan(use->coefficient)) {
-        double time = time_at_temperature(use->time[0], use->temperature, stage->temperature, use->coefficient, use->coefficient_per);
-        planned->time = fmax(round(time / time_step), 1) * time_step;
+    bool as_written = !warmer_or_colder(stage) && !stage->diluted_here;
+    const struct time_answer *answer = as_written || stage->part != NULL ? NULL : adjusted_time(arena, stage);
+    if (answer != NULL && answer->source == TIME_OF_ROW) {
+        planned->time = answer->row.time[0];
+    } else if (answer != NULL) {
+        planned->time = fmax(round(answer->row.time[0] / time_step), 1) * time_step;
         planned->time_adjusted = true;
-        planned->time_extrapolated = !time_temperature_holds(use->temperature, stage->temperature);
+        planned->time_by_table = answer->source == TIME_BETWEEN;
+        planned->time_extrapolated = answer->beyond;
     }
 }
 
@@ -220,7 +243,7 @@ struct plan *process_plan(struct arena *arena, const struct process *process, co
     for (const struct stage *stage = process->stages; stage != NULL; stage = stage->next) {
         struct plan_stage *planned = ARENA_NEW(arena, struct plan_stage);
         planned->stage = stage;
-        reckon_time(planned);
+        reckon_time(arena, planned);
         if (stage->kind == STAGE_BATH) {
             planned->volume = plan->vessel;
             share_out(arena, planned);
@@ -257,7 +280,7 @@ struct demand *plan_demands(struct arena *arena, const struct plan *plan)
     struct demand *list = NULL;
     for (const struct plan_stage *planned = plan->stages; planned != NULL; planned = planned->next) {
         const struct stage *stage = planned->stage;
-        if (stage->kind == STAGE_BATH) {
+        if (stage->kind == STAGE_BATH && !stage->follows) { /* what the first part takes of the formula does for the others */
             add_demand(arena, &list, stage->formula, stage->use, planned->stock_in_all);
             add_demand(arena, &list, stage->replenisher != NULL ? stage->replenisher : stage->formula, NULL, planned->replenisher);
         }

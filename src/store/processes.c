@@ -193,6 +193,46 @@ static const struct formula *find_formula(struct process_reader *reader, struct 
     return formula;
 }
 
+/* Parts that follow each other are poured one by one; what stands below the line holds for each of them (copy_to_followers). */
+static void pour_in_turn(struct process_reader *reader, struct stage *first, const struct bath_statement *statement)
+{
+    if (statement->time != NULL) {
+        diagnostics_help(reader->checker.diagnostics,
+                         check_say(&reader->checker, DIAG_UNIT_MISMATCH, statement->time->span,
+                                   "the parts of \"%.*s\" follow each other, each in its own time", TEXT_ARGUMENTS(first->title)),
+                         "leave the time out here; it stands in the use: bath A 4 min at 20 °C");
+    }
+    double temperature = first->temperature;
+    for (const struct pour *pour = first->use->pours; pour != NULL; pour = pour->next) {
+        struct stage *stage = pour == first->use->pours ? first : add_stage(reader, STAGE_BATH, &statement->base);
+        stage->formula = first->formula;
+        stage->use = first->use;
+        stage->part = pour->part;
+        stage->follows = stage != first;
+        stage->title = pour->part->name == NULL ? first->title
+                                                : text_from(arena_format(reader->checker.arena, "%.*s, part %.*s", TEXT_ARGUMENTS(text_trim(statement->title)),
+                                                                         TEXT_ARGUMENTS(pour->part->name->spelling)));
+        stage->temperature = isnan(temperature) ? pour->of.temperature : temperature;
+        stage->time[0] = pour->of.time[0];
+        stage->time[1] = pour->of.time[1];
+        stage->agitation = first->use->agitation;
+        reader->baths += stage->follows;
+    }
+    reader->bath = first;
+}
+
+static void copy_to_followers(const struct stage *first)
+{
+    for (struct stage *stage = first->next; stage != NULL && stage->follows; stage = stage->next) {
+        stage->agitation = first->agitation;
+        stage->once = first->once;
+        stage->replace_after = first->replace_after;
+        stage->replenish = first->replenish;
+        stage->replenish_per = first->replenish_per;
+        stage->replenisher = first->replenisher;
+    }
+}
+
 static void read_bath(struct process_reader *reader, const struct bath_statement *statement)
 {
     if (reader->baths++ >= PROCESS_MOST_BATHS) {
@@ -219,6 +259,9 @@ static void read_bath(struct process_reader *reader, const struct bath_statement
         stage->water_parts = stage->use->water_parts;
         stage->agitation = stage->use->agitation;
     }
+    if (stage->use != NULL && stage->use->pours != NULL) {
+        pour_in_turn(reader, stage, statement);
+    }
 }
 
 /* ---- what is said of the open bath ---- */
@@ -236,6 +279,12 @@ static struct stage *open_bath(struct process_reader *reader, const struct state
 static void read_dilution(struct process_reader *reader, struct stage *stage, const struct ratio_statement *statement)
 {
     const struct ratio *ratio = &statement->ratio;
+    if (stage->part != NULL) {
+        diagnostics_help(reader->checker.diagnostics,
+                         check_say(&reader->checker, DIAG_UNIT_MISMATCH, ratio->span, "parts that follow each other are used as they are mixed"),
+                         "leave the dilution out");
+        return;
+    }
     bool good = ratio->count == 2 && ratio->figures[0] > 0 && ratio->figures[1] >= 0 && ratio->figures[1] <= 10000;
     if (!good) {
         struct diagnostic *diagnostic = check_say(&reader->checker, ratio->count == 2 ? DIAG_AMOUNT_OUT_OF_RANGE : DIAG_SYNTAX,
@@ -286,6 +335,7 @@ static void read_bath_line(struct process_reader *reader, const struct statement
     default:
         break;
     }
+    copy_to_followers(stage);
 }
 
 /* ---- washes and tasks ---- */
@@ -376,6 +426,19 @@ bool stage_is_once(const struct stage *stage)
     return stage->once || (use != NULL && !isnan(use->needs) && isnan(use->capacity) && !reused);
 }
 
+/* As the use says, where the process says nothing of how long a filling serves. */
+static void replenish_by_use(struct process_reader *reader, struct stage *stage)
+{
+    const struct use *use = stage->use;
+    bool said = !isnan(stage->replenish) || stage->once || stage->replace_after.unit != NULL;
+    if (said || use == NULL || isnan(use->replenish) || !goods_read(&reader->checker, use->replenish_per, "replenish 20 mL per roll", &stage->replenish_per)) {
+        return;
+    }
+    stage->replenish_per.count = 1; /* use->replenish is for one */
+    stage->replenish = use->replenish;
+    stage->replenisher = use->replenisher.length == 0 ? NULL : formulary_find(reader->checker.formulary, use->replenisher);
+}
+
 /* A tank must take the stock that its rolls need: 10 mL a roll at 1+29 makes a tank of 300 mL for each. */
 static void check_vessel(struct process_reader *reader, const struct stage *stage)
 {
@@ -429,7 +492,8 @@ static void add_process(struct processes *processes, struct process_reader *read
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
         read_line(reader, statement);
     }
-    for (const struct stage *stage = process->stages; stage != NULL; stage = stage->next) {
+    for (struct stage *stage = process->stages; stage != NULL; stage = stage->next) {
+        replenish_by_use(reader, stage);
         if (stage->kind == STAGE_BATH && !checker->formula->faulty) {
             check_vessel(reader, stage);
         }

@@ -18,6 +18,8 @@ struct stage {
     /* baths */
     const struct formula *formula;
     const struct use *use;         /* NULL: the formula has none, and is taken as it is mixed */
+    const struct part *part;       /* of parts that follow each other, the one that is poured here; else NULL */
+    bool follows;                  /* the part before it in the same bath's sequence */
     double stock_parts;            /* NAN: as it is mixed, or a mixture of parts */
     double water_parts;
     bool diluted_here;             /* by the process, not by the use */
@@ -87,7 +89,8 @@ struct plan_stage {
     double end;
     double time;                   /* s; NAN: until it is done, which the clock does not count */
     bool time_adjusted;            /* for the temperature, by the coefficient of the use */
-    bool time_extrapolated;        /* further than a coefficient is taken to hold */
+    bool time_by_table;            /* … by the use's table of times */
+    bool time_extrapolated;        /* further than a coefficient, or the table, is taken to hold */
     bool time_assumed;             /* a minute for each change of water (common practice, no source) */
     double temperature;            /* °C; NAN when nobody says */
     double temperature_high;       /* of a range, or NAN */

@@ -176,6 +176,58 @@ void build_dilution(struct builder *builder, const struct ratio *ratio, const st
     build_statement(builder, &statement->base, SAY_DILUTE, span);
 }
 
+void build_volumes_dilution(struct builder *builder, struct quantity *taken, struct quantity *whole, struct span span)
+{
+    struct ratio_statement *statement = ARENA_NEW(builder->arena, struct ratio_statement);
+    statement->taken = taken;
+    statement->whole = whole;
+    build_statement(builder, &statement->base, SAY_DILUTE, span);
+}
+
+void build_mix_ratio(struct builder *builder, const struct ratio *ratio, struct span span)
+{
+    struct mix_statement *statement = ARENA_NEW(builder->arena, struct mix_statement);
+    statement->ratio = *ratio;
+    build_statement(builder, &statement->base, SAY_MIX, span);
+}
+
+void build_time(struct builder *builder, struct quantity *time, const struct conditions *conditions, struct span span)
+{
+    struct time_statement *statement = ARENA_NEW(builder->arena, struct time_statement);
+    statement->of = *conditions;
+    statement->of.time = time;
+    build_statement(builder, &statement->base, SAY_TIME, span);
+}
+
+void build_pour(struct builder *builder, struct name *words, double number, struct text title, struct span name_span,
+                struct quantity *time, const struct conditions *conditions, struct span span)
+{
+    struct pour_statement *statement = ARENA_NEW(builder->arena, struct pour_statement);
+    statement->part = *build_part_word(builder, words, number, title, name_span);
+    statement->number = number;
+    statement->of = *conditions;
+    statement->of.time = time;
+    build_statement(builder, &statement->base, SAY_POUR, span);
+}
+
+struct conditions *build_conditions(struct builder *builder, struct conditions *all, const struct conditions *one, struct span span)
+{
+    bool twice = (one->temperature != NULL && all->temperature != NULL) || (one->speed != NULL && all->speed != NULL) ||
+                 (one->contrast != NULL && all->contrast != NULL) || (one->grade != NULL && all->grade != NULL) ||
+                 (one->ratio != NULL && all->ratio != NULL);
+    if (twice && !builder->lexer.line_told) {
+        builder->lexer.line_told = true;
+        diagnostics_help(builder->diagnostics, diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "this is said twice on the line"),
+                         "a line has one time with what it holds for; write another line for another: time 7 min at 24 °C");
+    }
+    all->temperature = one->temperature != NULL ? one->temperature : all->temperature;
+    all->speed = one->speed != NULL ? one->speed : all->speed;
+    all->contrast = one->contrast != NULL ? one->contrast : all->contrast;
+    all->grade = one->grade != NULL ? one->grade : all->grade;
+    all->ratio = one->ratio != NULL ? one->ratio : all->ratio;
+    return all;
+}
+
 void build_mix(struct builder *builder, struct mix_item *items, struct span span)
 {
     struct mix_statement *statement = ARENA_NEW(builder->arena, struct mix_statement);

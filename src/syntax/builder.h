@@ -111,7 +111,14 @@ void build_part_as_solution(struct builder *builder, struct span keyword_span, s
 void build_solution(struct builder *builder, struct name *words, double number, struct text title, struct span what_span,
                     struct quantity *quantity, const struct tails *tails, struct span span);
 void build_dilution(struct builder *builder, const struct ratio *ratio, const struct ratio *high, struct span span);
+void build_volumes_dilution(struct builder *builder, struct quantity *taken, struct quantity *whole, struct span span);
 void build_mix(struct builder *builder, struct mix_item *items, struct span span);
+void build_mix_ratio(struct builder *builder, const struct ratio *ratio, struct span span);
+void build_time(struct builder *builder, struct quantity *time, const struct conditions *conditions, struct span span);
+void build_pour(struct builder *builder, struct name *words, double number, struct text title, struct span name_span,
+                struct quantity *time, const struct conditions *conditions, struct span span);
+/* Adds what `one` says to `all`, and reports what was said before. */
+struct conditions *build_conditions(struct builder *builder, struct conditions *all, const struct conditions *one, struct span span);
 /* Variants; `part` may be NULL. */
 void build_change(struct builder *builder, enum statement_kind kind, struct material_words *from, struct word *part,
                   struct amount_words *amount, struct span span);

@@ -106,7 +106,7 @@ struct trial_statement *build_trial_lines(struct builder *builder)
 
 struct trial_statement *build_trial_time(struct trial_statement *trial, struct quantity *time)
 {
-    trial->time = trial->time == NULL ? time : build_sum(trial->time, time);
+    trial->of.time = trial->of.time == NULL ? time : build_sum(trial->of.time, time);
     return trial;
 }
 
@@ -139,6 +139,7 @@ void build_replenish(struct builder *builder, struct quantity *quantity, struct 
     statement->per = per;
     statement->title = title;
     statement->title_span = title_span;
+    builder->file->draws_on_formulas = builder->file->draws_on_formulas || title.at != NULL;
     build_statement(builder, &statement->base, SAY_REPLENISH, span);
 }
 

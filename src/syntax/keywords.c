@@ -54,6 +54,8 @@ static const struct keyword keywords[] = {
     {"needs", T_NEEDS, BATHS, "needs 10 mL per roll"},
     {"capacity", T_CAPACITY, BATHS, "capacity 12 rolls per L"},
     {"coefficient", T_COEFFICIENT, BATHS, "coefficient 1.9 per 10 °C"},
+    {"replenish", T_REPLENISH, BATHS, "replenish 30 mL of \"Film replenisher\" per roll"},
+    {"bath", T_BATH, BATHS, "bath A 4 min at 20 °C"},
 
     {"of", T_OF, OF(VARIANT), "of \"Print developer\""},
     {"change", T_CHANGE, OF(VARIANT), "change potassium bromide to 0.8 g"},

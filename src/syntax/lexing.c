@@ -23,7 +23,7 @@ int lexing_keyword(struct builder *builder, int token, const unsigned char *from
                           : declared                           ? LEX_DECLARED
                           : token == T_FORM || token == T_IONS ? LEX_FORM
                           : of_ions                            ? LEX_EQUILIBRIUM
-                          : token == T_TRIAL                   ? LEX_TRIAL
+                          : token == T_TRIAL || token == T_TIME ? LEX_CONDITIONS
                                                                : LEX_REST;
     return lexing_token(builder, token, from, upto);
 }

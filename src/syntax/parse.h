@@ -14,7 +14,7 @@ enum lexer_mode {
     LEX_DECLARED,    /* the name that a `unit` or `element` line declares */
     LEX_EQUILIBRIUM, /* a `pk`, `inert` or `interaction` line */
     LEX_NAMES,       /* the rest of a line that lists names: whatever stands between the commas */
-    LEX_TRIAL,       /* the rest of a batch's `trial` line */
+    LEX_CONDITIONS,  /* the rest of a `time` line, or of a batch's `trial` line */
     LEX_BROKEN,      /* the line is at fault from its first word on: it ends here, and is read again … */
     LEX_MEANT        /* … as if it began with the keyword that was meant */
 };

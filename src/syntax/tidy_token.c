@@ -174,12 +174,13 @@ bool tidy_joined(int keyword, const struct tidy_token *tokens, size_t after, siz
     if (before->kind == T_OPEN || token->kind == T_CLOSE || token->kind == T_COMMA) {
         return true;
     }
-    if (token->kind == T_PLUS || before->kind == T_PLUS) { /* a ratio, 1+29; a mix is written out, A 1 + B 1 */
+    if (token->kind == T_PLUS || before->kind == T_PLUS) { /* a ratio, 1+29; a mixture by names is written out, A 1 + B 1 */
         if (keyword == T_PHRASE) { /* P305+P351+P338 */
             return true;
         }
         size_t plus = token->kind == T_PLUS ? after : after - 1;
-        return keyword != T_MIX && plus > 0 && plus + 1 < count && is_number(&tokens[plus - 1]) &&
+        bool written_out = keyword == T_MIX && tokens[1].kind != T_NUMBER;
+        return !written_out && plus > 0 && plus + 1 < count && is_number(&tokens[plus - 1]) &&
                is_number(&tokens[plus + 1]);
     }
     return as_typed && !token->apart;

@@ -87,8 +87,8 @@ enum statement_kind {
     /* formulas and their kin */
     SAY_KIND, SAY_FOR, SAY_MAKES, SAY_MEASURES, SAY_AFTER, SAY_NOTE, SAY_KEEPS, SAY_SILENCE,
     SAY_ADDITION, SAY_PINCH, SAY_SOLUTION, SAY_COOL, SAY_WARM, SAY_STAND, SAY_FILTER, SAY_DO,
-    SAY_PART, SAY_USE, SAY_DILUTE, SAY_MIX, SAY_TEMPERATURE, SAY_TIME, SAY_AGITATE, SAY_NEEDS, SAY_CAPACITY,
-    SAY_COEFFICIENT,
+    SAY_PART, SAY_USE, SAY_DILUTE, SAY_MIX, SAY_TEMPERATURE, SAY_TIME, SAY_POUR, SAY_AGITATE, SAY_NEEDS, SAY_CAPACITY,
+    SAY_COEFFICIENT, SAY_REPLENISH,
     /* variants */
     SAY_OF, SAY_CHANGE, SAY_LEAVE_OUT, SAY_ADD, SAY_SWAP,
     /* stocks */
@@ -104,7 +104,7 @@ enum statement_kind {
     SAY_MEETS, SAY_BESIDE, SAY_UNLESS, SAY_WHERE, SAY_HARM,
     /* shelves, batches, processes */
     SAY_CURRENCY, SAY_COUNTED, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_SOLD, SAY_BOTTLES, SAY_MIXED, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH,
-    SAY_TRIAL, SAY_DISCARDED, SAY_TRAY, SAY_DRAIN, SAY_ONCE, SAY_REPLACE, SAY_REPLENISH, SAY_TASK
+    SAY_TRIAL, SAY_DISCARDED, SAY_TRAY, SAY_DRAIN, SAY_ONCE, SAY_REPLACE, SAY_TASK
 };
 
 struct statement {
@@ -128,10 +128,12 @@ static inline bool statement_is_of_use(const struct statement *statement)
     case SAY_MIX:
     case SAY_TEMPERATURE:
     case SAY_TIME:
+    case SAY_POUR:
     case SAY_AGITATE:
     case SAY_NEEDS:
     case SAY_CAPACITY:
     case SAY_COEFFICIENT:
+    case SAY_REPLENISH:
         return true;
     default:
         return false;
@@ -200,19 +202,15 @@ struct solution_statement {
     const struct tails *tails;
 };
 
-/* One ingredient of `mix A 1 + B 1 + water 8`. */
+/* One ingredient of `mix A 1 + B 1 + water 8`, or of `mix A 10 mL + B 10 mL + water to make 1 L`. */
 struct mix_item {
     struct material_words what;      /* a part's name or a material */
     double number;                   /* of a numbered part, NAN otherwise */
     struct text title;               /* a formula in quotes */
     struct quantity *quantity;
+    bool to_make;                    /* `quantity` is that of the whole mixture */
     struct span span;
     struct mix_item *next;
-};
-
-struct mix_statement {
-    struct statement base;
-    struct mix_item *items;
 };
 
 struct ratio {
@@ -223,10 +221,43 @@ struct ratio {
     struct span span;
 };
 
+struct mix_statement {
+    struct statement base;
+    struct mix_item *items;          /* NULL when a ratio is given: mix 1+1+100 */
+    struct ratio ratio;
+};
+
+/* dilute 1+3, dilute 150 mL to make 1 L */
 struct ratio_statement {
     struct statement base;
-    struct ratio ratio;
+    struct ratio ratio;              /* count 0 when volumes are given */
     struct ratio high;               /* count 0 when it is no range */
+    struct quantity *taken;          /* so much stock … */
+    struct quantity *whole;          /* … filled up to that; both NULL when it is a ratio */
+};
+
+/* Under what a time holds, or was tried: `9 min at 20 °C for speed 200 contrast 0.62`, in any order.  NULL: not said. */
+struct conditions {
+    struct quantity *time;
+    struct quantity *temperature;
+    struct quantity *speed;          /* film speed index, a plain number */
+    struct quantity *contrast;       /* contrast index of a negative, a plain number */
+    struct quantity *grade;          /* of the paper, a plain number */
+    const struct ratio *ratio;       /* the dilution that it holds for */
+};
+
+/* time 7 min at 24 °C dilute 1+49 */
+struct time_statement {
+    struct statement base;
+    struct conditions of;
+};
+
+/* A bath of one part in a use of parts one after the other: bath A 4 min at 20 °C */
+struct pour_statement {
+    struct statement base;
+    struct word part;
+    double number;                   /* of a numbered part, NAN otherwise */
+    struct conditions of;
 };
 
 /* change NAME to AMOUNT; leave out NAME; swap NAME for NAME; swap NAME for NAME + NAME; behind the first name: in part A */
@@ -417,10 +448,7 @@ struct trial_statement {
     struct text date;
     struct span date_span;
     struct word *use;                /* what was processed, or NULL */
-    struct quantity *temperature;    /* NULL: not noted; likewise the others */
-    struct quantity *time;
-    struct quantity *speed;          /* film speed index, a plain number */
-    struct quantity *grade;          /* of the paper, a plain number */
+    struct conditions of;
     struct text verdict;
 };
 
@@ -435,7 +463,7 @@ struct wash_statement {
     struct quantity *temperature;
 };
 
-/* process: replenish 20 mL per roll from "TITLE" */
+/* process: replenish 20 mL per roll from "TITLE"; use: replenish 30 mL of "TITLE" per roll */
 struct replenish_statement {
     struct statement base;
     struct quantity *quantity;
