@@ -20,6 +20,9 @@ complete -c potash -n '__fish_seen_subcommand_from sheet' -l make -d 'batch size
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l for -d 'only this use; label: its working solution' -x
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l working -d 'working solution that the tank or tray wants' -x
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l temperature -d 'the bath as it is: the sheet gives the time for it' -x
+complete -c potash -n '__fish_seen_subcommand_from sheet' -l speed -d 'film speed index that a time is wanted for' -x
+complete -c potash -n '__fish_seen_subcommand_from sheet' -l contrast -d 'contrast index that a time is wanted for' -x
+complete -c potash -n '__fish_seen_subcommand_from sheet' -l grade -d 'grade of the paper that a time is wanted for' -x
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l record -d 'in place of the sheet, a batch to paste into a diary'
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l record-in -d 'the batch added to this diary' -r -F
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l shelf -d 'read the shelf from here, where no other file has it' -r -F

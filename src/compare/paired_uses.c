@@ -172,12 +172,19 @@ static double own_dilution(const struct time_row *row)
     return row->ratio == NULL ? NAN : row->water_parts / row->stock_parts;
 }
 
-static bool rows_alike(const struct comparison *comparison, const struct time_row *a, const struct time_row *b)
+static double own_temperature(const struct time_row *row)
 {
-    return compare_alike(comparison, a->time[0], b->time[0]) && compare_alike(comparison, a->time[1], b->time[1]) &&
-           compare_alike(comparison, a->temperature, b->temperature) && compare_alike(comparison, a->speed, b->speed) &&
-           compare_alike(comparison, a->contrast, b->contrast) && compare_alike(comparison, a->grade, b->grade) &&
-           compare_alike(comparison, own_dilution(a), own_dilution(b));
+    return row->temperature_words == NULL ? NAN : row->temperature;
+}
+
+static bool rows_alike(const struct comparison *comparison, const struct time_row *a, const struct time_row *b, bool first)
+{
+    bool same = compare_alike(comparison, a->time[0], b->time[0]) && compare_alike(comparison, a->time[1], b->time[1]) &&
+                compare_alike(comparison, a->speed, b->speed) && compare_alike(comparison, a->contrast, b->contrast) &&
+                compare_alike(comparison, a->grade, b->grade);
+    /* The use's temperature and dilution are those of its first row. */
+    return same && (first || (compare_alike(comparison, own_temperature(a), own_temperature(b)) &&
+                              compare_alike(comparison, own_dilution(a), own_dilution(b))));
 }
 
 static size_t count_rows(const struct use *use)
@@ -194,7 +201,7 @@ static void compare_tables(struct comparison *comparison, struct compared_use *p
 {
     const struct time_row *a = pair->a->times;
     const struct time_row *b = pair->b->times;
-    while (a != NULL && b != NULL && rows_alike(comparison, a, b)) {
+    while (a != NULL && b != NULL && rows_alike(comparison, a, b, a == pair->a->times)) {
         a = a->next;
         b = b->next;
     }
