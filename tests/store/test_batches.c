@@ -163,18 +163,18 @@ static void trials_in_all_orders(void **state)
     assert_int_equal(compiled_count(&compiled, NULL), 0);
     const struct trial *trial = batch_of(&compiled, "F-1")->trials;
     assert_true(text_is(trial->use, "film"));
-    assert_near(trial->temperature, 20);
-    assert_near(trial->time, 570);
-    assert_near(trial->speed, 200);
-    assert_near(trial->grade, 2);
+    assert_near(trial->of.temperature, 20);
+    assert_near(trial->of.time[0], 570);
+    assert_near(trial->of.speed, 200);
+    assert_near(trial->of.grade, 2);
     assert_true(text_is(trial->verdict, "shadows thin"));
     trial = trial->next;
     assert_true(text_is(trial->use, "pull processing"));
-    assert_near(trial->time, 90);
-    assert_near(trial->speed, 12.5);
-    assert_near(trial->grade, 2.5);
+    assert_near(trial->of.time[0], 90);
+    assert_near(trial->of.speed, 12.5);
+    assert_near(trial->of.grade, 2.5);
     trial = trial->next;
-    assert_true(isnan(trial->time) && isnan(trial->speed));
+    assert_true(isnan(trial->of.time[0]) && isnan(trial->of.speed));
     assert_true(text_is(trial->verdict, "only a verdict"));
     compiled_free(&compiled);
 }
