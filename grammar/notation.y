@@ -119,7 +119,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <amount> amount other_amount plain_amount
 %type <tails> tails tail any_tails bracketed bracket
 %type <mix> mix_items mix_item
-%type <ratio> ratio
+%type <ratio> ratio ratio_figures
 %type <text> source bottle_note
 %type <form_statement> form_line
 %type <figure> dissolving limits
@@ -219,7 +219,7 @@ use_line:
   | DILUTE ratio TO ratio NEWLINE               { build_dilution(builder, $2, $4, @$); }
   | DILUTE sum TO_MAKE sum NEWLINE              { build_volumes_dilution(builder, $2, $4, @$); }
   | MIX mix_items NEWLINE                       { build_mix(builder, $2, @$); }
-  | MIX ratio NEWLINE                           { build_mix_ratio(builder, $2, @$); }
+  | MIX ratio_figures NEWLINE                   { build_mix_ratio(builder, $2, @$); }
   | TEMPERATURE quantity NEWLINE                { build_figures(builder, SAY_TEMPERATURE, $2, NULL, NULL, @$); }
   | TIME quantity circumstances NEWLINE            { build_time(builder, $2, $3, @$); }
   | BATH WORDS quantity circumstances NEWLINE      { build_pour(builder, $2, NAN, (struct text){0}, @2, $3, $4, @$); }
@@ -491,11 +491,15 @@ counted:
   ;
 
 ratio:
-    NUMBER PLUS NUMBER                          { $$ = build_ratio(builder, $1, $3, @3, @$); }
-  | ratio PLUS NUMBER                           { $$ = build_ratio_more(builder, $1, $3, @3, @$); }
-  | NUMBER COLON NUMBER                         { $$ = build_ratio_with_colon(builder, $1, $3, @1, @3, @$); }
+    ratio_figures
   | WORDS                                       { $$ = build_ratio_words(builder, $1, @$); }
   | AMOUNT NUMBER                               { $$ = build_ratio_in(builder, $1->value, $1->unit, $2, @$); }
+  ;
+
+ratio_figures:
+    NUMBER PLUS NUMBER                          { $$ = build_ratio(builder, $1, $3, @3, @$); }
+  | ratio_figures PLUS NUMBER                   { $$ = build_ratio_more(builder, $1, $3, @3, @$); }
+  | NUMBER COLON NUMBER                         { $$ = build_ratio_with_colon(builder, $1, $3, @1, @3, @$); }
   ;
 
 mix_items:

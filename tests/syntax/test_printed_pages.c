@@ -194,7 +194,6 @@ static void dilutions_in_sentences(void **state)
         {"For use, 1 part to 4 of water. Develop 1½ minutes at 68 °F.", "dilute 1+4\ntime 1½ minutes\ntemperature 68 °F\n"},
         {"For plates, 1+9", "use for plates\ndilute 1+9\n"},
         {"For lantern slides use 1 part to 10 of water", "use for \"lantern slides\"\ndilute 1+10\n"},
-        {"time 5 min at 68 F", "time 5 min\ntemperature 68 F\n"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[400];
