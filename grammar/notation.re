@@ -131,6 +131,7 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'rule'                { return lexing_keyword(builder, T_RULE, token, YYCURSOR); }
             'reaction'            { return lexing_keyword(builder, T_REACTION, token, YYCURSOR); }
             'group'               { return lexing_keyword(builder, T_GROUP, token, YYCURSOR); }
+            'kind' gap 'of' gap 'bath' { return lexing_keyword(builder, T_KIND_OF_BATH, token, YYCURSOR); }
             'shelf'               { return lexing_keyword(builder, T_SHELF, token, YYCURSOR); }
             'batch'               { return lexing_keyword(builder, T_BATCH, token, YYCURSOR); }
             'process'             { return lexing_keyword(builder, T_PROCESS, token, YYCURSOR); }

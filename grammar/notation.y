@@ -98,7 +98,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token PROCESS "process" TANK "tank" TRAY "tray" DRAIN "drain" BATH "bath" WASH "wash"
 %token USE_ONCE "use once" REPLACE_AFTER "replace after" REPLENISH "replenish"
 %token FORMULA "formula" VARIANT "variant" STOCK "stock" MATERIAL "material" UNIT "unit" ELEMENT "element"
-%token PHRASE "phrase" READ "read"
+%token PHRASE "phrase" READ "read" KIND_OF_BATH "kind of bath"
 %token KIND "kind" MAKES "makes" MEASURES "measures" AFTER "after" NOTE "note" KEEPS "keeps" SILENCE "silence"
 %token PINCH_OF "pinch of" SOLUTION "solution" COOL_TO "cool to" WARM_TO "warm to" STAND "stand" FILTER "filter" DO "do"
 %token PART "part" USE_FOR "use for" DILUTE "dilute" MIX "mix" TEMPERATURE "temperature" TIME "time" AGITATE "agitate"
@@ -166,6 +166,7 @@ declaration:
   | shelf_heading shelf_lines
   | batch_heading batch_lines
   | process_heading process_lines
+  | kind_heading kind_lines
   | unit_heading unit_lines
   | plain_declaration plain_lines
   ;
@@ -828,6 +829,26 @@ condition:
 bound:
     OVER quantity                               { $$ = build_bound(builder, $2, true); }
   | UNDER quantity                              { $$ = build_bound(builder, $2, false); }
+  ;
+
+/* ---- kinds of bath ---- */
+
+kind_heading:
+    KIND_OF_BATH WORDS NEWLINE                  { build_named(builder, DECLARE_KIND_OF_BATH, $2, @2, false, @$); }
+  | KIND_OF_BATH WORDS COMMA REPLACING NEWLINE  { build_named(builder, DECLARE_KIND_OF_BATH, $2, @2, true, @$); }
+  | KIND_OF_BATH error NEWLINE                  { build_named(builder, DECLARE_KIND_OF_BATH, NULL, @1, false, @$); yyerrok; }
+  ;
+
+kind_lines:
+    %empty
+  | kind_lines SAYS STRING NEWLINE              { build_text(builder, SAY_SAYS, $3, @3, NULL, span_join(@2, @4)); }
+  | kind_lines ROLE words NEWLINE               { build_words(builder, SAY_ROLE, $3, span_join(@2, @4)); }
+  | kind_lines TYPICAL word quantity source NEWLINE
+                                                { build_figure(builder, SAY_TYPICAL, build_figure_for(builder, $3, $4, NULL), $5, span_join(@2, @6)); }
+  | kind_lines TYPICAL word quantity FOR words source NEWLINE
+                                                { build_figure(builder, SAY_TYPICAL, build_figure_for(builder, $3, $4, $6), $7, span_join(@2, @8)); }
+  | kind_lines SOURCE STRING NEWLINE            { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
+  | kind_lines error NEWLINE                    { yyerrok; }
   ;
 
 /* ---- equilibria of ions ---- */

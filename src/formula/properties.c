@@ -1,13 +1,42 @@
 /* What a formula says of itself: its kind, what it is for, whose measures it uses, its source, and what it silences. */
 #include "formula/checking.h"
 
-/* The kinds of bath that the notation knows (docs/notation.md). */
-static const char *const kinds[] = {"developer", "stop bath",   "fixer", "hardener",   "clearing bath", "bleach",     "reducer",
-                                    "intensifier", "toner", "sensitizer", "replenisher", "stabilizer", "buffer", "other"};
+#include "library/bath_kinds.h"
 
 static struct text word_folded(struct checker *checker, const struct word *word)
 {
     return names_folded(checker->library->names, word->name)->spelling;
+}
+
+/* "developer, stop bath or other". */
+static const char *list_kinds(struct checker *checker, const struct bath_kind **kinds, size_t count)
+{
+    struct buffer out;
+    buffer_start(&out, checker->arena);
+    for (size_t i = 0; i < count; i++) {
+        buffer_format(&out, "%s%.*s", i == 0 ? "" : i + 1 == count ? " or " : ", ", TEXT_ARGUMENTS(kinds[i]->name));
+    }
+    return buffer_finish(&out);
+}
+
+static void say_no_kind(struct checker *checker, const struct word *word, struct text kind)
+{
+    struct library *library = checker->library;
+    size_t count = library_bath_kinds(library, NULL);
+    const struct bath_kind **kinds = ARENA_ARRAY(checker->arena, const struct bath_kind *, count + 1);
+    library_bath_kinds(library, kinds);
+    const struct bath_kind *near = NULL;
+    for (size_t i = 0; i < count; i++) {
+        near = kind.length >= 3 && strncmp(kinds[i]->name.at, kind.at, 3) == 0 ? kinds[i] : near;
+    }
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_SYNTAX, word->span, "\"%.*s\" is not a kind of bath", TEXT_ARGUMENTS(word->name->spelling));
+    if (near == NULL) {
+        diagnostics_help(checker->diagnostics, diagnostic, "%s", list_kinds(checker, kinds, count));
+    } else {
+        diagnostics_help(checker->diagnostics, diagnostic, "did you mean %.*s?", TEXT_ARGUMENTS(near->name));
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, word->span, "%.*s", TEXT_ARGUMENTS(near->name));
+    }
 }
 
 static void check_kind(struct checker *checker, const struct words_statement *statement)
@@ -18,25 +47,11 @@ static void check_kind(struct checker *checker, const struct words_statement *st
         return;
     }
     checker->formula->kind_span = statement->words->span;
-    const char *near = NULL;
-    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
-        if (text_is(kind, kinds[i])) {
-            checker->formula->kind = text_from(kinds[i]);
-            return;
-        }
-        if (kind.length >= 3 && strncmp(kinds[i], kind.at, 3) == 0) {
-            near = kinds[i];
-        }
-    }
-    struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, statement->words->span, "\"%.*s\" is not a kind of bath",
-                                              TEXT_ARGUMENTS(statement->words->name->spelling));
-    if (near == NULL) {
-        diagnostics_help(checker->diagnostics, diagnostic,
-                         "developer, stop bath, fixer, hardener, clearing bath, bleach, reducer, intensifier, toner, sensitizer, "
-                         "replenisher, stabilizer, buffer or other");
+    const struct bath_kind *known = library_bath_kind(checker->library, kind);
+    if (known == NULL) {
+        say_no_kind(checker, statement->words, kind);
     } else {
-        diagnostics_help(checker->diagnostics, diagnostic, "did you mean %s?", near);
-        diagnostics_fix_writing(checker->diagnostics, diagnostic, statement->words->span, "%s", near);
+        checker->formula->kind = known->name;
     }
 }
 

@@ -6,6 +6,7 @@ enum { MOST_WORDS = 4, SHORTEST = 2, SHORTEST_ALONE = 5, MOST_SEARCHES = 2000 };
 
 struct words {
     struct text list[MOST_WORDS];
+    struct text other[MOST_WORDS]; /* of a name that is looked for */
     size_t count; /* MOST_WORDS + 1 where there are more */
 };
 
@@ -31,23 +32,24 @@ static struct words split(struct text name)
     return words;
 }
 
-/* "sodii" is sodium's own case in Latin, and "soda" its old name. */
-static bool is_short_for(struct text word, struct text known)
+/* The other words that the library says those of a name stand for: "soda" and "sodii" for sodium. */
+static void find_others(struct library *library, struct words *words)
 {
-    if (word.length > 3 && memcmp(word.at + word.length - 2, "ii", 2) == 0) {
-        word.length--;
+    for (size_t i = 0; i < words->count && i < MOST_WORDS; i++) {
+        const char *code = arena_format(library->arena, "short-%.*s", TEXT_ARGUMENTS(words->list[i]));
+        const struct declaration *phrase = library_phrase(library, text_from(code));
+        words->other[i] = phrase == NULL ? (struct text){0} : phrase->title;
     }
-    if (text_is(word, "soda")) {
-        word.length = 3;
-    } else if (text_is(word, "potash")) {
-        word.length = 3;
-    } else if (text_is(word, "ammonia")) {
-        word.length = 6;
-    } else if (text_is(word, "amm") || text_is(word, "am")) {
-        word = TEXT("ammon");
-    }
-    bool old = (text_is(word, "potassium") && text_is(known, "potash")) || (text_is(word, "sodium") && text_is(known, "soda"));
-    return old || (word.length >= SHORTEST && word.length <= known.length && memcmp(word.at, known.at, word.length) == 0);
+}
+
+static bool begins(struct text known, struct text word)
+{
+    return word.length >= SHORTEST && word.length <= known.length && memcmp(word.at, known.at, word.length) == 0;
+}
+
+static bool is_short_for(const struct words *wanted, size_t word, struct text known)
+{
+    return begins(known, wanted->list[word]) || begins(known, wanted->other[word]);
 }
 
 static bool stands_for(const struct words *wanted, const struct words *known)
@@ -61,8 +63,8 @@ static bool stands_for(const struct words *wanted, const struct words *known)
     bool same = true;
     bool turned = true; /* "bromide potass." */
     for (size_t i = 0; i < wanted->count; i++) {
-        same = same && is_short_for(wanted->list[i], known->list[i]);
-        turned = turned && is_short_for(wanted->list[i], known->list[wanted->count - 1 - i]);
+        same = same && is_short_for(wanted, i, known->list[i]);
+        turned = turned && is_short_for(wanted, i, known->list[wanted->count - 1 - i]);
     }
     return same || turned;
 }
@@ -71,11 +73,12 @@ size_t library_abbreviated_materials(struct library *library, struct text spelli
 {
     *grave = (struct text){0};
     struct text folded = names_fold(library->arena, spelling);
-    const struct words wanted = split(folded);
+    struct words wanted = split(folded);
     bool readable = wanted.count >= 1 && wanted.count <= MOST_WORDS && (wanted.count > 1 || folded.length >= SHORTEST_ALONE);
     if (!readable || library->near_searches++ > MOST_SEARCHES) {
         return 0;
     }
+    find_others(library, &wanted);
     const struct library_entry *told_of[8];
     size_t count = 0;
     for (struct library_key_walk walk = {.library = library, .kind = DECLARE_MATERIAL}; library_next_key(&walk);) {

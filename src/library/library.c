@@ -11,7 +11,7 @@
 static bool is_kept(enum declaration_kind kind)
 {
     const unsigned kept = 1u << DECLARE_MATERIAL | 1u << DECLARE_UNIT | 1u << DECLARE_ELEMENT | 1u << DECLARE_PHRASE | 1u << DECLARE_RULE |
-                          1u << DECLARE_REACTION | 1u << DECLARE_GROUP | 1u << DECLARE_EQUILIBRIUM;
+                          1u << DECLARE_REACTION | 1u << DECLARE_GROUP | 1u << DECLARE_EQUILIBRIUM | 1u << DECLARE_KIND_OF_BATH;
     return (kept >> kind & 1) != 0;
 }
 

@@ -7,21 +7,12 @@
 
 /* ---- order ---- */
 
-/* Kinds as a bench uses them one after the other (docs/notation.md lists them so), and what their chapters are called. */
-static const struct {
-    const char *kind;
-    const char *chapter;
-} kinds[] = {{"developer", "Developers"},     {"stop bath", "Stop baths"},     {"fixer", "Fixers"},
-             {"hardener", "Hardeners"},       {"clearing bath", "Clearing baths"}, {"bleach", "Bleaches"},
-             {"reducer", "Reducers"},         {"intensifier", "Intensifiers"}, {"toner", "Toners"},
-             {"sensitizer", "Sensitizers"},   {"replenisher", "Replenishers"}, {"stabilizer", "Stabilizers"},
-             {"buffer", "Buffers"},           {"", "Other baths"}};
-enum { KINDS = sizeof kinds / sizeof *kinds };
-
-static size_t kind_of(const struct formula *formula)
+/* The place of a formula's kind among those of the library, which declares them as a bench uses them one after the other; what says no
+ * kind stands with the last. */
+static size_t kind_of(const struct book *book, const struct formula *formula)
 {
     size_t kind = 0;
-    while (kind + 1 < KINDS && !text_is(formula->kind, kinds[kind].kind)) {
+    while (kind + 1 < book->kind_count && book->kinds[kind]->name.at != formula->kind.at) {
         kind++;
     }
     return kind;
@@ -81,8 +72,11 @@ static void place(struct placing *placing, const struct book_chapter *chapter, u
 
 static void put_in_order(struct book *book)
 {
+    struct library *library = book->context->formulary->library;
+    book->kinds = ARENA_ARRAY(book->arena, const struct bath_kind *, library_bath_kinds(library, NULL) + 1);
+    book->kind_count = library_bath_kinds(library, book->kinds);
     for (size_t i = 0; i < book->count; i++) {
-        book->chapters[i].kind = kind_of(book->chapters[i].formula);
+        book->chapters[i].kind = kind_of(book, book->chapters[i].formula);
     }
     qsort(book->chapters, book->count, sizeof *book->chapters, in_order);
     struct placing placing = {book, ARENA_ARRAY(book->arena, struct book_chapter, book->count + 1), 0,
@@ -173,12 +167,12 @@ static struct text purposes(struct page *page, const struct formula *formula)
 static void fill_contents(const struct book *book, struct page *page)
 {
     struct page_contents *contents = page_add_contents(page);
-    size_t kind = KINDS;
+    size_t kind = SIZE_MAX;
     for (size_t i = 0; i < book->count; i++) {
         const struct book_chapter *chapter = &book->chapters[i];
         if (chapter->level == 2 && chapter->kind != kind) {
             kind = chapter->kind;
-            add_entry(contents, 1, text_from(kinds[kind].chapter), (struct text){0}, (struct text){0});
+            add_entry(contents, 1, kind < book->kind_count ? book->kinds[kind]->chapter : TEXT("Baths"), (struct text){0}, (struct text){0});
         }
         add_entry(contents, chapter->level, chapter_title(chapter->formula), purposes(page, chapter->formula), chapter->anchor);
     }

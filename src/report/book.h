@@ -3,6 +3,7 @@
 #ifndef POTASH_REPORT_BOOK_H
 #define POTASH_REPORT_BOOK_H
 
+#include "library/bath_kinds.h"
 #include "page/page_set.h"
 #include "report/report.h"
 
@@ -21,6 +22,8 @@ struct book {
     struct text title;
     struct book_chapter *chapters; /* in the order of the book */
     size_t count;
+    const struct bath_kind **kinds; /* of the library */
+    size_t kind_count;
     const struct stock **stocks;   /* declared, with sheets of their own */
     struct text *stock_anchors;
     size_t stock_count;

@@ -148,6 +148,7 @@ void build_interaction(struct builder *builder, struct text formula, struct span
                        struct text source, struct span span);
 struct figure_statement *build_figure_of(struct builder *builder, struct word *word, struct quantity *quantity,
                                          struct quantity *temperature);
+struct figure_statement *build_figure_for(struct builder *builder, struct word *word, struct quantity *quantity, struct word *holding);
 struct figure_statement *build_class(struct builder *builder, struct text hazard, struct word *code);
 struct figure_statement *build_limits(struct builder *builder, double from, double to);
 struct figure_statement *build_limit(struct builder *builder, struct text hazard, struct word *code,

@@ -151,6 +151,13 @@ struct figure_statement *build_figure_of(struct builder *builder, struct word *w
     return figure;
 }
 
+struct figure_statement *build_figure_for(struct builder *builder, struct word *word, struct quantity *quantity, struct word *holding)
+{
+    struct figure_statement *figure = build_figure_of(builder, word, quantity, NULL);
+    figure->solvent = holding;
+    return figure;
+}
+
 struct figure_statement *build_class(struct builder *builder, struct text hazard, struct word *code)
 {
     struct figure_statement *figure = new_figure(builder);

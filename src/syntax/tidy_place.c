@@ -111,7 +111,7 @@ static void place_property(struct walk *walk, struct tidy_line *line)
     }
     line->group = walk->properties;
     line->least = walk->properties_least;
-    line->wide = kind == DECLARE_RULE || kind == DECLARE_REACTION || kind == DECLARE_GROUP || (walk->section == SECTION_USE && line->indent > INDENT);
+    line->wide = kind == DECLARE_RULE || kind == DECLARE_REACTION || kind == DECLARE_GROUP || kind == DECLARE_KIND_OF_BATH || (walk->section == SECTION_USE && line->indent > INDENT);
 }
 
 static void place_line(struct walk *walk, struct tidy_line *line)

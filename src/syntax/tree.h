@@ -79,7 +79,7 @@ struct material_words {
 
 enum declaration_kind {
     DECLARE_FORMULA, DECLARE_VARIANT, DECLARE_STOCK, DECLARE_MATERIAL, DECLARE_UNIT, DECLARE_ELEMENT, DECLARE_PHRASE,
-    DECLARE_RULE, DECLARE_REACTION, DECLARE_GROUP, DECLARE_EQUILIBRIUM, DECLARE_SHELF, DECLARE_BATCH, DECLARE_PROCESS,
+    DECLARE_RULE, DECLARE_REACTION, DECLARE_GROUP, DECLARE_EQUILIBRIUM, DECLARE_KIND_OF_BATH, DECLARE_SHELF, DECLARE_BATCH, DECLARE_PROCESS,
     DECLARE_READ
 };
 
@@ -300,7 +300,7 @@ struct figure_statement {
     struct form_words *form;
     struct quantity *per;
     struct quantity *temperature;
-    struct word *solvent;
+    struct word *solvent;            /* kind of bath: what it holds where the range is for that, or NULL */
     double from_percent;             /* limit; NAN when open */
     double to_percent;
     struct text source;

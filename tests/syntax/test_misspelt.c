@@ -18,6 +18,7 @@ static const char *const headings[] = {
     [DECLARE_REACTION] = "reaction marsh-acids-and-bleach\n",
     [DECLARE_GROUP] = "group marsh acids\n",
     [DECLARE_EQUILIBRIUM] = "equilibrium marsh acid\n",
+    [DECLARE_KIND_OF_BATH] = "kind of bath marsh bath\n",
     [DECLARE_SHELF] = "shelf \"s\"\n",
     [DECLARE_BATCH] = "batch \"b\" of \"x\"\n",
     [DECLARE_PROCESS] = "process \"p\"\n",

@@ -1,6 +1,7 @@
 /* Volumes that no bath can have: too small for what is to dissolve, filled up before they begin, or out of all proportion. */
 #include "practice/checks/doubtful_volumes.h"
 
+#include "library/bath_kinds.h"
 #include "practice/classes/classes.h"
 #include "practice/repairs/line_repairs.h"
 #include "practice/repairs/repairs.h"
@@ -57,14 +58,10 @@ bool volumes_start_with_water(const struct part *part)
     return first != NULL && step_is_addition(first) && first->how == ADD_WATER;
 }
 
-/* Common practice: a bath is begun with half to nine tenths of its water; sensitizers, of which little is made, with less. */
-static const double LEAST_START = 0.42;
-static const double LEAST_START_OF_SENSITIZERS = 0.25;
-
-bool volumes_begin_with_little(const struct formula *formula, const struct part *part)
+bool volumes_begin_with_little(struct library *library, const struct formula *formula, const struct part *part)
 {
     const struct step *make = volumes_line(part);
-    double least = text_is(formula->kind, "sensitizer") ? LEAST_START_OF_SENSITIZERS : LEAST_START;
+    double least = library_bath_range(library, formula->kind, BATH_START, NAN, NULL, NULL).low / 1000; /* of a litre */
     return make != NULL && make->how == ADD_TO_MAKE && !isnan(make->volume) && volumes_start_with_water(part) &&
            volumes_of_liquids(part) < least * make->volume;
 }

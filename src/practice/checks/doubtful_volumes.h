@@ -14,7 +14,7 @@ double volumes_of_liquids(const struct part *part);
 bool volumes_start_with_water(const struct part *part);
 
 /* Whether it is begun with less water than a bath made up to so much is. */
-bool volumes_begin_with_little(const struct formula *formula, const struct part *part);
+bool volumes_begin_with_little(struct library *library, const struct formula *formula, const struct part *part);
 
 /* The check: a volume that its salts, its own water, the other parts or a pair of hands do not go with.  What is found is kept with the
  * verdict, since no amount in a litre means anything then. */

@@ -207,7 +207,7 @@ static bool check_dilution(const struct practice *practice, struct formula *form
     struct shares stock = {1, 1, false};
     struct tally undiluted = {0};
     tally_part(practice, &undiluted, formula, part, 1, &stock);
-    if (common_fault(&undiluted) != NOT_KNOWN || volumes_begin_with_little(formula, part)) { /* it is the stock that is wrong */
+    if (common_fault(&undiluted) != NOT_KNOWN || volumes_begin_with_little(practice->formulary->library, formula, part)) { /* it is the stock that is wrong */
         return false;
     }
     if (fault == NOT_KNOWN && tally.known > 0 && tally.little + tally.much == tally.known &&
@@ -253,7 +253,7 @@ static bool check_final_volume(const struct practice *practice, struct formula *
     tally_part(practice, &tally, formula, part, 1, shares);
     enum verdict fault = common_fault(&tally);
     double start = volumes_of_liquids(part) / make->volume;
-    bool little_water = volumes_begin_with_little(formula, part) && (tally.known > 0 || start < LEAST_START_OF_ANY);
+    bool little_water = volumes_begin_with_little(practice->formulary->library, formula, part) && (tally.known > 0 || start < LEAST_START_OF_ANY);
     if (fault == NOT_KNOWN && little_water) {
         fault = TOO_LITTLE;
     }
@@ -299,7 +299,7 @@ static bool all_usual(const struct practice *practice, const struct formula *for
 {
     const struct part *part = formula->parts;
     bool several = formula->part_count > 1 || (formula->uses != NULL && formula->uses->next != NULL);
-    if (several || volumes_begin_with_little(formula, part) || !(part->makes >= 5 && part->makes <= 100e3)) {
+    if (several || volumes_begin_with_little(practice->formulary->library, formula, part) || !(part->makes >= 5 && part->makes <= 100e3)) {
         return false;
     }
     struct shares shares = ranges_shares(formula, part, NULL, 0);

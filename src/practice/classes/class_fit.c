@@ -48,12 +48,7 @@ static void add_point(struct class_points *points, const struct part *part, cons
     point->grams += grams;
 }
 
-static bool is_kept_as_stock(const struct formula *formula)
-{
-    return text_is(formula->kind, "developer") || text_is(formula->kind, "fixer") || text_is(formula->kind, "replenisher");
-}
-
-bool class_gather(const struct rules *rules, const struct formula *formula, struct class_points *points)
+bool class_gather(const struct rules *rules, const struct rules_of_kind *picked, const struct formula *formula, struct class_points *points)
 {
     points->count = 0;
     points->whole = true;
@@ -79,7 +74,7 @@ bool class_gather(const struct rules *rules, const struct formula *formula, stru
         if (any) {
             points->strengths[group] = shares.known               ? KNOWN
                                        : formula->part_count > 1 ? PART
-                                       : is_kept_as_stock(formula) ? UNSAID
+                                       : picked->kept_as_stock ? UNSAID
                                                                    : UNSAID_BATH;
             points->group_count = group + 1;
         }

@@ -14,9 +14,9 @@ static const double COST_OF_RARE_CLASS = 1.7;
 static const double COST_OF_OPTIONAL = 0.2;
 
 /* That the class is a rare one, that it is for something else than the formula, or that this does not say what it is for. */
-static double doubt_of(const struct rules *rules, const struct rule *class, const struct formula *formula)
+static double doubt_of(const struct rules *rules, const struct rules_of_kind *picked, const struct rule *class, const struct formula *formula)
 {
-    bool rare = class->advise.length == 0 && text_is(formula->kind, "developer");
+    bool rare = class->advise.length == 0 && picked->many_classes;
     bool good = rule_is_for_purpose(rules, class, formula);
     return (rare ? COST_OF_RARE_CLASS : 0) + (good ? 0 : formula->purposes == NULL ? COST_OF_NO_PURPOSE : COST_OF_PURPOSE);
 }
@@ -137,7 +137,7 @@ static size_t find_pairings(const struct rules *rules, const struct formula *for
         if (absent > 1 || unknown_to(class, points, may_be_unknown) > may_be_unknown) {
             continue;
         }
-        struct class_pairing pairing = pair(class, points, doubt_of(rules, class, formula));
+        struct class_pairing pairing = pair(class, points, doubt_of(rules, picked, class, formula));
         if (is_promising(&pairing, points->count)) {
             count = put_in_order(list, count, &pairing);
         }

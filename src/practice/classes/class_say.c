@@ -98,7 +98,7 @@ static void say_volume(const struct inquiry *inquiry)
     const struct part *part = inquiry->formula->parts;
     practice->verdict->volume_doubted = true;
     /* What the bath is begun with tells which of the two it is; where nothing does, it may be either. */
-    bool little = volumes_begin_with_little(inquiry->formula, part);
+    bool little = volumes_begin_with_little(inquiry->practice->formulary->library, inquiry->formula, part);
     for (const struct use *use = inquiry->formula->uses; use != NULL && !little; use = use->next) {
         if (amount_is_diluted(use)) {
             say_dilution(inquiry, use);

@@ -281,7 +281,7 @@ void classes_check(const struct practice *practice, struct formula *formula)
     inquiry.practice = practice;
     inquiry.formula = formula;
     inquiry.picked = rules_pick(practice->rules, formula->kind);
-    if (practice->verdict->volume_doubted || inquiry.picked->class_count == 0 || !class_gather(practice->rules, formula, &inquiry.points)) {
+    if (practice->verdict->volume_doubted || inquiry.picked->class_count == 0 || !class_gather(practice->rules, inquiry.picked, formula, &inquiry.points)) {
         return;
     }
     const struct subject_set *there = &rules_contents(practice->rules, formula)->there;

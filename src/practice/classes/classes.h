@@ -77,7 +77,7 @@ struct class_fit {
 };
 
 /* Gathers the amounts of a formula.  False when these cannot be known, or are too many or too few. */
-bool class_gather(const struct rules *rules, const struct formula *formula, struct class_points *points);
+bool class_gather(const struct rules *rules, const struct rules_of_kind *picked, const struct formula *formula, struct class_points *points);
 
 /* One group of them, as a bath of its own. */
 void class_one_group(const struct class_points *all, size_t group, struct class_points *points);

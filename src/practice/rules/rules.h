@@ -106,6 +106,8 @@ struct rules_of_kind {
     const struct rule **speaking;    /* and those that may speak of it */
     const struct rule **classes;
     size_t class_count;
+    bool kept_as_stock;              /* what the library says of the kind */
+    bool many_classes;
 };
 
 /* What a formula holds; a pinch alone is not an addition, so that it says nothing of what is missing. */

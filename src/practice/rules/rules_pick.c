@@ -2,6 +2,8 @@
  * holds. */
 #include "practice/rules/rules.h"
 
+#include "library/bath_kinds.h"
+
 #include <string.h>
 
 bool rule_is_for_kind(const struct rule *rule, struct text kind)
@@ -65,6 +67,8 @@ const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind)
     struct arena *arena = rules->library->arena;
     struct rules_of_kind *picked = ARENA_NEW(arena, struct rules_of_kind);
     picked->kind = kind.at;
+    picked->kept_as_stock = library_bath_role(rules->library, kind, BATH_KEPT_AS_STOCK);
+    picked->many_classes = library_bath_role(rules->library, kind, BATH_OF_MANY_CLASSES);
     picked->rules = ARENA_ARRAY(arena, const struct rule *, rules->list.count);
     for (size_t i = 0; i < rules->list.count; i++) {
         if (rule_is_for_kind(rules->list.rules[i], kind)) {
