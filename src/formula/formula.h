@@ -240,10 +240,6 @@ void formulary_check(struct formulary *formulary, void (*then)(void *context, st
 void formulary_check_piece(struct formulary *formulary, const struct declaration *declaration, struct arena *arena,
                            void (*then)(void *context, struct formula *formula), void *context);
 
-
-/* "US", "imperial", "metric" and their like, folded; MEASURES_UNSTATED for anything else. */
-enum measures formula_measures_named(struct text folded);
-
 /* The formula with that title; NULL when there is none. */
 struct formula *formulary_find(struct formulary *formulary, struct text title);
 

@@ -55,21 +55,6 @@ static void check_kind(struct checker *checker, const struct words_statement *st
     }
 }
 
-enum measures formula_measures_named(struct text folded)
-{
-    static const struct {
-        const char *name;
-        enum measures measures;
-    } known[] = {{"us", MEASURES_US},         {"u.s", MEASURES_US},           {"american", MEASURES_US},   {"imperial", MEASURES_IMPERIAL},
-                 {"uk", MEASURES_IMPERIAL}, {"british", MEASURES_IMPERIAL}, {"metric", MEASURES_METRIC}};
-    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
-        if (text_is(folded, known[i].name)) {
-            return known[i].measures;
-        }
-    }
-    return MEASURES_UNSTATED;
-}
-
 static void check_measures(struct checker *checker, const struct words_statement *statement)
 {
     if (checker->measures_span.end > 0) {
@@ -77,7 +62,7 @@ static void check_measures(struct checker *checker, const struct words_statement
         return;
     }
     checker->measures_span = statement->base.span;
-    enum measures named = formula_measures_named(word_folded(checker, statement->words));
+    enum measures named = library_measures_named(word_folded(checker, statement->words));
     if (named != MEASURES_UNSTATED) {
         checker->formula->measures = named;
     } else {

@@ -18,7 +18,7 @@ static const struct {
     [BATH_USE_ADVISED] = {"use advised", DIMENSION_TEMPERATURE}, [BATH_START] = {"start", DIMENSION_VOLUME_RATIO},
 };
 
-static const char *const roles[BATH_ROLES] = {[BATH_KEPT_AS_STOCK] = "kept as stock", [BATH_OF_MANY_CLASSES] = "of many classes"};
+static const char *const roles[BATH_ROLES] = {[BATH_KEPT_AS_STOCK] = "kept as stock", [BATH_OF_MANY_CLASSES] = "many classes"};
 
 static void report(struct library *library, struct span span, const char *what, const char *help)
 {
@@ -58,7 +58,7 @@ static void read_roles(struct library *library, struct bath_kind *kind, const st
             found = found || is;
         }
         if (!found) {
-            report(library, word->span, "this is no role of a kind of bath", "there are: kept as stock, of many classes");
+            report(library, word->span, "this is no role of a kind of bath", "there are: kept as stock, many classes");
         }
     }
 }

@@ -248,10 +248,10 @@ static const struct group_set *find_groups(const struct groups *groups, struct l
 
 const struct group_set *material_groups(struct library *library, const struct material *material)
 {
-    if (material->marks->groups == NULL) {
-        material->marks->groups = find_groups(&library_relation(library)->groups, library, material);
+    if (*material->groups == NULL) {
+        *material->groups = find_groups(&library_relation(library)->groups, library, material);
     }
-    return material->marks->groups;
+    return *material->groups;
 }
 
 bool material_in_group(struct library *library, const struct material *material, struct text group)

@@ -335,6 +335,11 @@ const struct library_entry *library_material_entry(struct library *library, stru
     return library_find(library, DECLARE_MATERIAL, folded);
 }
 
+size_t library_entry_count(const struct library *library)
+{
+    return built_count(library) + library->declared_count;
+}
+
 size_t library_entry_number(const struct library_entry *entry)
 {
     return entry->number;

@@ -96,26 +96,7 @@ struct typical_range {
     struct text source;
 };
 
-/* The widest range that the library knows for a kind of bath and a strength. */
-struct typical_bounds {
-    bool found;
-    bool by_volume;
-    double low;                /* g/L of the usual form; mL/L of a liquid's */
-    double high;
-};
-
 struct group_set;
-
-/* Room for a later floor to keep what it has worked out about a material. */
-struct material_marks {
-    const struct group_set *groups; /* library/groups.h: what it belongs to; NULL until asked for */
-    const void *subjects;      /* practice: the subjects of rules that it answers to, and each of its forms */
-    const void *look_alikes;   /* practice: the materials that it is mistaken for */
-    const double *dissolving;  /* practice: how much of each form may be asked to dissolve */
-    const char *bounds_kind;   /* practice: the kind of bath that the bounds are for, by its place in memory */
-    struct typical_bounds working;
-    struct typical_bounds stock;
-};
 
 struct library_entry;
 struct library_key;
@@ -135,7 +116,8 @@ struct material {
     bool is_water;
     struct text stop;          /* of the gravest poisons and explosives: why nobody mixes with it unprepared; else empty */
     const struct library_entry *entry; /* where the library keeps it; its identity */
-    struct material_marks *marks;      /* what a later floor notes about it; never NULL */
+    size_t number;             /* of its entry: what others work out of materials is kept by it */
+    const struct group_set **groups; /* library/groups.h: what it belongs to; NULL there until asked for */
     struct solubility *solubilities;
     size_t solubility_count;
     struct typical_range *typical;
@@ -256,6 +238,9 @@ double library_equivalent(const struct material *from, const struct form *from_f
 /* The entry of a material by its folded name or another of its names, without reading its declaration; NULL when unknown. */
 const struct library_entry *library_material_entry(struct library *library, struct text folded);
 
+/* How many entries there are; their numbers are less. */
+size_t library_entry_count(const struct library *library);
+
 /* The number of an entry, which is its identity where no pointer is at hand. */
 size_t library_entry_number(const struct library_entry *entry);
 
@@ -308,6 +293,9 @@ struct unit_reading {
     const struct unit *unit; /* the one that applied (fl oz for the oz of a liquid) */
 };
 struct unit_reading library_read_unit(const struct unit *unit, enum measures measures, bool liquid);
+
+/* The measures that a folded word names ("us", "imperial"); MEASURES_UNSTATED when it names none. */
+enum measures library_measures_named(struct text folded);
 
 /* Whether there is but one reading of a unit, whatever the measures and the material. */
 static inline bool library_unit_is_plain(const struct unit *unit)

@@ -356,7 +356,8 @@ const struct material *library_make_material(struct library *library, struct lib
     material->name = declaration->name.name->spelling;
     material->declaration = declaration;
     material->entry = entry;
-    material->marks = ARENA_NEW(library->arena, struct material_marks);
+    material->number = entry->number;
+    material->groups = ARENA_NEW(library->arena, const struct group_set *);
     material->also = ARENA_ARRAY(library->arena, struct text, counts.also);
     material->roles = ARENA_ARRAY(library->arena, struct text, counts.roles);
     material->solubilities = ARENA_ARRAY(library->arena, struct solubility, counts.solubilities);

@@ -57,23 +57,29 @@ static enum dimension dimension_of(struct library *library, const struct word *w
     return DIMENSION_NONE;
 }
 
-/* "US fl oz", "imperial pint": the measures named on the spot; the rest of the name goes to *rest. */
-static enum measures named_measures(struct text name, struct text *rest)
+enum measures library_measures_named(struct text folded)
 {
     static const struct {
-        const char *prefix;
+        const char *word;
         enum measures measures;
-    } prefixes[] = {{"us ", MEASURES_US},         {"u.s ", MEASURES_US},   {"american ", MEASURES_US},
-                    {"imperial ", MEASURES_IMPERIAL}, {"imp ", MEASURES_IMPERIAL}, {"uk ", MEASURES_IMPERIAL},
-                    {"british ", MEASURES_IMPERIAL}};
-    for (size_t i = 0; i < sizeof prefixes / sizeof *prefixes; i++) {
-        size_t length = strlen(prefixes[i].prefix);
-        if (name.length > length && memcmp(name.at, prefixes[i].prefix, length) == 0) {
-            *rest = (struct text){name.at + length, name.length - length};
-            return prefixes[i].measures;
+    } known[] = {{"us", MEASURES_US},          {"u.s", MEASURES_US},       {"american", MEASURES_US},     {"imperial", MEASURES_IMPERIAL},
+                 {"imp", MEASURES_IMPERIAL}, {"uk", MEASURES_IMPERIAL}, {"british", MEASURES_IMPERIAL}, {"metric", MEASURES_METRIC}};
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
+        if (text_is(folded, known[i].word)) {
+            return known[i].measures;
         }
     }
     return MEASURES_UNSTATED;
+}
+
+/* "US fl oz", "imperial pint": the measures named on the spot; the rest of the name goes to *rest. */
+static enum measures named_measures(struct text name, struct text *rest)
+{
+    const char *blank = name.length == 0 ? NULL : memchr(name.at, ' ', name.length);
+    size_t length = blank == NULL ? name.length : (size_t)(blank - name.at);
+    enum measures measures = blank == NULL ? MEASURES_UNSTATED : library_measures_named((struct text){name.at, length});
+    *rest = blank == NULL ? (struct text){0} : (struct text){blank + 1, name.length - length - 1};
+    return measures == MEASURES_METRIC ? MEASURES_UNSTATED : measures;
 }
 
 static const struct unit *find_unit(struct library *library, struct text key);

@@ -1,45 +1,19 @@
 /* The table of checks, and the checks that need no rule. */
+#include "practice/practice.h"
+
 #include "batch/batch.h"
-#include "practice/checks/unusual_amounts.h"
-#include "practice/classes/class_pairing.h"
 #include "practice/checks/dissolving.h"
+#include "practice/checks/doubtful_volumes.h"
 #include "practice/checks/look_alike.h"
-#include "practice/meetings.h"
-#include "practice/repairs/repairs.h"
-#include "practice/rules/rules.h"
+#include "practice/checks/meetings.h"
 #include "practice/checks/temperatures.h"
 #include "practice/checks/unit_systems.h"
-#include "practice/checks/doubtful_volumes.h"
+#include "practice/checks/unusual_amounts.h"
+#include "practice/classes/classes.h"
+#include "practice/rules/rules.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
-
-static struct diagnostics *diagnostics_of(const struct practice *practice)
-{
-    return practice->formulary->diagnostics;
-}
-
-struct diagnostic *practice_say(const struct practice *practice, struct formula *formula, enum diagnostic_id id,
-                                struct span span, const char *format, ...)
-{
-    va_list arguments;
-    va_start(arguments, format);
-    struct diagnostic *diagnostic = formula_say(diagnostics_of(practice), formula, id, span, format, arguments);
-    va_end(arguments);
-    return diagnostic;
-}
-
-bool practice_said(const struct practice *practice, enum diagnostic_id id, struct span span)
-{
-    return diagnostics_any(practice->formulary->diagnostics, id, span, practice->said_from);
-}
-
-bool practice_doubts_amount(const struct practice *practice, struct span line)
-{
-    return practice_said(practice, DIAG_AMOUNT_UNUSUAL, line) || practice_said(practice, DIAG_LOOK_ALIKE, line) ||
-           practice_said(practice, DIAG_STOCK_TOO_STRONG, line);
-}
 
 /* ---- the gravest poisons and explosives ---- */
 
@@ -54,15 +28,15 @@ static bool is_first_of_material(const struct formula *formula, const struct ste
     return false;
 }
 
-static void check_grave(const struct practice *practice, struct formula *formula)
+static void check_grave(struct bench *bench)
 {
-    EACH_STEP(formula, part, step)
+    EACH_STEP(bench->formula, part, step)
     {
-        if (step_is_addition(step) && step->material != NULL && step->material->stop.length > 0 && is_first_of_material(formula, step)) {
+        if (step_is_addition(step) && step->material != NULL && step->material->stop.length > 0 && is_first_of_material(bench->formula, step)) {
             struct diagnostic *diagnostic =
-                practice_say(practice, formula, DIAG_GRAVE_DANGER, step->span, "stop: %.*s: %.*s",
+                bench_say(bench, DIAG_GRAVE_DANGER, step->span, "stop: %.*s: %.*s",
                              TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(step->material->stop));
-            diagnostics_help(diagnostics_of(practice), diagnostic,
+            diagnostics_help(bench->formulary->diagnostics, diagnostic,
                              "look for a formula without it; who may work with it reads the safety data sheet and the local rules first");
         }
     }
@@ -77,9 +51,9 @@ static bool may_be_added_again(const struct step *before, const struct step *ste
     return as_needed && !(before->how == step->how && before->next == step);
 }
 
-static void check_added_twice(const struct practice *practice, struct formula *formula)
+static void check_added_twice(struct bench *bench)
 {
-    EACH_STEP(formula, part, step)
+    EACH_STEP(bench->formula, part, step)
     {
         if (!step_is_addition(step) || step->material == NULL || step->material->is_water) {
             continue;
@@ -90,13 +64,13 @@ static void check_added_twice(const struct practice *practice, struct formula *f
             if (!same) {
                 continue;
             }
-            struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_ADDED_TWICE, step->span,
+            struct diagnostic *diagnostic = bench_say(bench, DIAG_ADDED_TWICE, step->span,
                                                 "%.*s is added a second time", TEXT_ARGUMENTS(step->material->name));
-            diagnostics_relate(diagnostics_of(practice), diagnostic, before->span, "the first time is here");
-            diagnostics_help(diagnostics_of(practice), diagnostic,
+            diagnostics_relate(bench->formulary->diagnostics, diagnostic, before->span, "the first time is here");
+            diagnostics_help(bench->formulary->diagnostics, diagnostic,
                              "leave one out; a little taken ahead from a later addition is written: pinch of %.*s",
                              TEXT_ARGUMENTS(step->material->name));
-            diagnostics_fix(diagnostics_of(practice), diagnostic, step->span, "", "leave this line out");
+            diagnostics_fix(bench->formulary->diagnostics, diagnostic, step->span, "", "leave this line out");
             break;
         }
     }
@@ -119,16 +93,16 @@ static const struct step *water_alone(const struct part *part)
 }
 
 /* A stock of water would not be a part: the line with what it holds was left out. */
-static void check_empty_parts(const struct practice *practice, struct formula *formula)
+static void check_empty_parts(struct bench *bench)
 {
-    for (const struct part *part = formula->parts; part != NULL && formula->part_count > 1; part = part->next) {
+    for (const struct part *part = bench->formula->parts; part != NULL && bench->formula->part_count > 1; part = part->next) {
         const struct step *water = water_alone(part);
         if (water == NULL) {
             continue;
         }
         struct diagnostic *diagnostic =
-            practice_say(practice, formula, DIAG_ROLE_MISSING, water->span, "this part holds nothing but water");
-        diagnostics_help(diagnostics_of(practice), diagnostic,
+            bench_say(bench, DIAG_ROLE_MISSING, water->span, "this part holds nothing but water");
+        diagnostics_help(bench->formulary->diagnostics, diagnostic,
                          "look in the source for the line that is missing; a bath of plain water is written where it is used: mix A 1 + water 1");
     }
 }
@@ -137,38 +111,38 @@ static void check_empty_parts(const struct practice *practice, struct formula *f
 
 static const double UNNAMED_SCALE = 0.4; /* half a step is then 5 % */
 
-static void check_small_weights(const struct practice *practice, struct formula *formula)
+static void check_small_weights(struct bench *bench)
 {
-    if (isnan(practice->batch) && formula->parts->makes < PRACTICE_SMALLEST_BATCH) {
+    if (isnan(bench->batch) && bench->formula->parts->makes < PRACTICE_SMALLEST_BATCH) {
         return;
     }
-    const struct formula *mixed = isnan(practice->batch) ? formula
-                                                         : batch_make(practice->formulary->arena, formula, batch_scale(formula, practice->batch),
-                                                                      NULL, &(struct scales){practice->balance, 0})->formula;
+    const struct formula *mixed = isnan(bench->batch) ? bench->formula
+                                                         : batch_make(bench->formulary->arena, bench->formula, batch_scale(bench->formula, bench->batch),
+                                                                      NULL, &(struct scales){bench->balance, 0})->formula;
     EACH_STEP(mixed, part, step)
     {
         if (!step_is_addition(step) || step->how != ADD_BY_MASS || step->from_parts) {
             continue;
         }
         double grams = step->mass;
-        double error = reading_bound(grams, practice->balance);
+        double error = reading_bound(grams, bench->balance);
         /* A figure that is unusual anyway has to be put right before it is weighed. */
         /* Of a scale that nobody has named only what is well below its reach is said. */
-        double least = practice_least_weight(practice->balance) * (practice->balance_said ? 1 : UNNAMED_SCALE);
-        if (grams >= least * (1 - 1e-9) || practice_said(practice, DIAG_AMOUNT_UNUSUAL, step->amount_span)) {
+        double least = practice_least_weight(bench->balance) * (bench->balance_said ? 1 : UNNAMED_SCALE);
+        if (grams >= least * (1 - 1e-9) || bench_said(bench, DIAG_AMOUNT_UNUSUAL, step->amount_span)) {
             continue;
         }
         struct diagnostic *diagnostic =
-            practice_say(practice, formula, DIAG_TOO_SMALL_TO_WEIGH, step->amount_span,
+            bench_say(bench, DIAG_TOO_SMALL_TO_WEIGH, step->amount_span,
                 "%.3g g cannot be weighed well: a scale that shows %.3g g is off by up to %.2g %%", grams,
-                practice->balance, error * 100);
+                bench->balance, error * 100);
         double most = dissolving_most(step->material, step->form, PERCENT_PLAIN);
         double percent = most >= 10 ? 10 : most >= 1 ? 1 : 0.1;
         const char *taken = percent == 10 ? "10" : percent == 1 ? "1" : "0.1";
-        diagnostics_help(diagnostics_of(practice), diagnostic, "take it from a stock: %.4g mL of %s %% hold as much",
+        diagnostics_help(bench->formulary->diagnostics, diagnostic, "take it from a stock: %.4g mL of %s %% hold as much",
                          grams * 100 / percent, taken);
         struct span end = {step->amount_span.end, step->amount_span.end};
-        diagnostics_fix(diagnostics_of(practice), diagnostic, end,
+        diagnostics_fix(bench->formulary->diagnostics, diagnostic, end,
                         percent == 10  ? " from 10 % stock"
                         : percent == 1 ? " from 1 % stock"
                                        : " from 0.1 % stock",
@@ -178,7 +152,12 @@ static void check_small_weights(const struct practice *practice, struct formula 
 
 /* ---- the table ---- */
 
-static const struct practice_check checks[] = {
+/* One check: its name, what it needs, and the function. */
+static const struct practice_check {
+    const char *name;
+    bool needs_sound;    /* only formulas without errors */
+    void (*run)(struct bench *bench);
+} checks[] = {
     {"grave-danger", false, check_grave},
     {"added-twice", false, check_added_twice}, /* a liquid that stands there twice may overfill the bath */
     {"empty-part", true, check_empty_parts},
@@ -194,34 +173,41 @@ static const struct practice_check checks[] = {
     {"too-small-to-weigh", true, check_small_weights},
 };
 
-void practice_start(struct practice *practice)
+void practice_start(struct bench *bench)
 {
-    struct library *library = practice->formulary->library;
-    practice->rules = ARENA_NEW(library->arena, struct rules);
-    rules_start(practice->rules, library);
-    practice->rules->pairings = class_pairings_start(library->arena);
-    practice->verdict = ARENA_NEW(library->arena, struct class_verdict);
+    struct library *library = bench->formulary->library;
+    bench->rules = ARENA_NEW(library->arena, struct rules);
+    rules_start(bench->rules, library);
+}
+
+/* Another formula lies on the bench from now on; the room for its lines serves again. */
+static void lay_on(struct bench *bench, struct formula *formula)
+{
+    bench->formula = formula;
+    bench->said_from = bench->formulary->diagnostics->count;
+    bench->verdict = (struct class_verdict){0};
+    bench->bath.known = false;
+    bench->contents = (struct contents){0};
+    rules_gather_all(bench);
 }
 
 void practice_check_formula(void *context, struct formula *formula)
 {
-    struct practice *practice = context;
+    struct bench *bench = context;
     if (formula->practised) {
         return;
     }
     formula->practised = true;
     if (formula->variant_of != NULL) { /* what is said of the parent is not said of the variant again */
-        practice_check_formula(practice, formula->variant_of);
+        practice_check_formula(bench, formula->variant_of);
     }
-    practice->said_from = diagnostics_of(practice)->count;
-    *practice->verdict = (struct class_verdict){0};
-    rules_begin(practice->rules);
+    lay_on(bench, formula);
     for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) {
         if (!checks[i].needs_sound || !formula->faulty) {
-            checks[i].run(practice, formula);
+            checks[i].run(bench);
         }
     }
     if (!formula->faulty) {
-        rules_run(practice->rules, practice, formula);
+        rules_run(bench);
     }
 }

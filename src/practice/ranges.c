@@ -6,8 +6,6 @@
 
 #include "library/groups.h"
 
-#include "practice/checks/unusual_amounts.h"
-
 #include <math.h>
 
 /* The widest range that the library knows for this kind and strength. */
@@ -24,18 +22,6 @@ static struct typical_bounds find_bounds(const struct material *material, struct
         }
     }
     return bounds;
-}
-
-/* The bounds for a kind, which are asked for once a line; those of the last kind are kept with the material. */
-static const struct material_marks *bounds_for(const struct material *material, struct text kind)
-{
-    struct material_marks *marks = material->marks;
-    if (marks->bounds_kind != kind.at || kind.at == NULL) {
-        marks->working = find_bounds(material, kind, STRENGTH_WORKING);
-        marks->stock = find_bounds(material, kind, STRENGTH_STOCK);
-        marks->bounds_kind = kind.at;
-    }
-    return marks;
 }
 
 bool amount_is_known(const struct material *material, struct text kind)
@@ -84,8 +70,7 @@ static bool takes_in(const struct part *part)
 }
 
 /* How a part comes into the baths: by uses (but for `except`), and by other parts that take it in. */
-struct shares ranges_shares(const struct formula *formula, const struct part *part, const struct use *const *except,
-                                 size_t except_count)
+struct shares ranges_shares(const struct formula *formula, const struct part *part, const struct use *const *except, size_t except_count)
 {
     struct shares shares = {INFINITY, 0, false};
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
@@ -119,8 +104,7 @@ double amount_share(const struct formula *formula, const struct part *part)
 }
 
 /* g/L of the usual form (mL/L for ranges by volume) in the part's own volume; NAN when it cannot be known. */
-double ranges_concentration(const struct material *material, const struct form *form, double mass, const struct part *part,
-                            bool by_volume)
+double ranges_concentration(const struct material *material, const struct form *form, double mass, const struct part *part, bool by_volume)
 {
     double grams = form == NULL || form == material->usual ? mass : form_equivalent(form, material->usual, mass);
     if (isnan(grams)) {
@@ -135,9 +119,8 @@ struct judgement ranges_judge(const struct formula *formula, const struct part *
                               const struct form *form, double mass, const struct shares *shares)
 {
     struct judgement judgement = {.verdict = NOT_KNOWN, .where = ""};
-    const struct material_marks *marks = bounds_for(material, formula->kind);
-    struct typical_bounds working = marks->working;
-    struct typical_bounds stock = marks->stock;
+    struct typical_bounds working = find_bounds(material, formula->kind, STRENGTH_WORKING);
+    struct typical_bounds stock = find_bounds(material, formula->kind, STRENGTH_STOCK);
     if (working.found) {
         double value = ranges_concentration(material, form, mass, part, working.by_volume);
         /* An undiluted formula may be a concentrate whose dilution stands nowhere. */
@@ -219,8 +202,7 @@ struct judgement ranges_judge_step(const struct formula *formula, const struct p
     return judgement;
 }
 
-bool amount_would_fit(const struct formula *formula, const struct part *part, const struct step *step,
-                      const struct material *other)
+bool amount_would_fit(const struct formula *formula, const struct part *part, const struct step *step, const struct material *other)
 {
     struct shares shares = ranges_shares(formula, part, NULL, 0);
     enum verdict verdict = ranges_judge(formula, part, other, NULL, step->mass, &shares).verdict;
@@ -238,4 +220,9 @@ double amount_place(const struct formula *formula, const struct part *part, cons
     double value = ranges_concentration(step->material, step->form, step->mass, part, bounds->by_volume) * shares.most;
     double middle = (log(bounds->low) + log(bounds->high)) / 2;
     return (log(value) - middle) / (log(bounds->high) - middle);
+}
+
+bool amount_is_diluted(const struct use *use)
+{
+    return !isnan(use->stock_parts) && !isnan(use->water_parts) && use->ratio != NULL;
 }

@@ -27,7 +27,7 @@ static enum measures measures_of(struct potash *potash, const struct declaration
     for (const struct statement *statement = formula->statements; statement != NULL; statement = statement->next) {
         if (statement->kind == SAY_MEASURES) {
             const struct words_statement *words = (const struct words_statement *)statement;
-            return formula_measures_named(names_folded(&potash->names, words->words->name)->spelling);
+            return library_measures_named(names_folded(&potash->names, words->words->name)->spelling);
         }
     }
     const struct declaration *parent = depth == CHECK_DEEPEST ? NULL : session_parent(potash, formula);

@@ -212,7 +212,7 @@ static void start_over_and_over(const struct potash *potash, struct arena *arena
 
 /* Parses and checks a few formulas after the others.  False when a file turns out to hold something else: then nothing holds that was
  * found out. */
-static bool check_in_pieces(struct potash *potash, struct practice *practice)
+static bool check_in_pieces(struct potash *potash, struct bench *bench)
 {
     start_over_and_over(potash, &potash->trees);
     for (struct syntax_list *item = potash->files; item != NULL; item = item->next) {
@@ -221,7 +221,7 @@ static bool check_in_pieces(struct potash *potash, struct practice *practice)
         bool plain;
         const struct declaration *formulas;
         while ((formulas = syntax_next_piece(&pieces, &potash->trees, &plain)) != NULL) {
-            formulary_check_piece(&potash->formulary, formulas, &potash->trees, practice_check_formula, practice);
+            formulary_check_piece(&potash->formulary, formulas, &potash->trees, practice_check_formula, bench);
             arena_start_over(&potash->trees);
         }
         if (!plain) {
@@ -251,16 +251,16 @@ static enum potash_status check(struct potash *potash, bool *again)
         start_over_and_over(potash, &potash->forms);
         potash->formulary.forms = &potash->forms;
     }
-    struct practice practice = {
+    struct bench bench = {
         .formulary = &potash->formulary, .balance = potash->context.scales.balance, .balance_said = potash->options.balance != NULL, .batch = potash->context.make};
-    practice_start(&practice);
+    practice_start(&bench);
     if (potash->whole) {
-        formulary_check(&potash->formulary, practice_check_formula, &practice);
-    } else if (!check_in_pieces(potash, &practice)) {
+        formulary_check(&potash->formulary, practice_check_formula, &bench);
+    } else if (!check_in_pieces(potash, &bench)) {
         *again = true;
         return POTASH_UNUSABLE;
     }
-    practice_check_stocks(&practice);
+    practice_check_stocks(&bench);
     for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
         batches_add_file(&potash->batches, item->file);
         processes_add_file(&potash->processes, item->file);

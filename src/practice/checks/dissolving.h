@@ -2,12 +2,12 @@
 #ifndef POTASH_PRACTICE_CHECKS_DISSOLVING_H
 #define POTASH_PRACTICE_CHECKS_DISSOLVING_H
 
-#include "practice/practice.h"
+#include "practice/bench.h"
 
 /* The most that a stock in water can hold at 20 °C, in the same per cent; INFINITY when no figure speaks against more. */
 double dissolving_most(const struct material *material, const struct form *form, enum percent_basis basis);
 
 /* The check: stocks that are drawn on, and additions by weight. */
-void dissolving_check(const struct practice *practice, struct formula *formula);
+void dissolving_check(struct bench *bench);
 
 #endif

@@ -1,8 +1,7 @@
 /* Volumes that no bath can have: too small for what is to dissolve, filled up before they begin, or out of all proportion. */
 #include "practice/checks/doubtful_volumes.h"
 
-#include "library/bath_kinds.h"
-#include "practice/classes/classes.h"
+#include "practice/part_volumes.h"
 #include "practice/repairs/line_repairs.h"
 #include "practice/repairs/repairs.h"
 
@@ -22,49 +21,6 @@ static const double NEEDS_ROOM = 0.03;
 /* Parts of one formula differ as drops do from a bottle, but not as a thimble from a barrel (common practice, no source). */
 static const double OUT_OF_PROPORTION = 80;
 static const double BARREL = 10e3;
-
-const struct step *volumes_line(const struct part *part)
-{
-    const struct step *largest = NULL;
-    const struct step *drawn = NULL;
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (!step_is_addition(step) || isnan(step->volume)) {
-            continue;
-        }
-        if (step->how == ADD_TO_MAKE) {
-            return step;
-        }
-        const struct step **place = step->how == ADD_WATER ? &largest : &drawn;
-        if (*place == NULL || step->volume > (*place)->volume) {
-            *place = step;
-        }
-    }
-    return largest != NULL ? largest : drawn;
-}
-
-double volumes_of_liquids(const struct part *part)
-{
-    double sum = 0;
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        bool liquid = step_is_addition(step) && step->how != ADD_TO_MAKE && !isnan(step->volume);
-        sum += liquid ? step->volume : 0;
-    }
-    return sum;
-}
-
-bool volumes_start_with_water(const struct part *part)
-{
-    const struct step *first = part->steps;
-    return first != NULL && step_is_addition(first) && first->how == ADD_WATER;
-}
-
-bool volumes_begin_with_little(struct library *library, const struct formula *formula, const struct part *part)
-{
-    const struct step *make = volumes_line(part);
-    double least = library_bath_range(library, formula->kind, BATH_START, NAN, NULL, NULL).low / 1000; /* of a litre */
-    return make != NULL && make->how == ADD_TO_MAKE && !isnan(make->volume) && volumes_start_with_water(part) &&
-           volumes_of_liquids(part) < least * make->volume;
-}
 
 /* What goes in dry, g. */
 static double solids_of(const struct part *part)
@@ -121,22 +77,22 @@ static const char *matter_with(const struct formula *formula, const struct part 
     return NULL;
 }
 
-void volumes_check(const struct practice *practice, struct formula *formula)
+void volumes_check(struct bench *bench)
 {
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+    for (const struct part *part = bench->formula->parts; part != NULL; part = part->next) {
         const struct step *line = part->makes > 0 ? volumes_line(part) : NULL;
-        const char *matter = line == NULL ? NULL : matter_with(formula, part, line);
+        const char *matter = line == NULL ? NULL : matter_with(bench->formula, part, line);
         if (matter == NULL) {
             continue;
         }
-        practice->verdict->volume_doubted = true;
-        struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, line->amount_span, "%s", matter);
-        diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the figure, its point and its unit");
+        bench->verdict.volume_doubted = true;
+        struct diagnostic *diagnostic = bench_say(bench, DIAG_AMOUNT_UNUSUAL, line->amount_span, "%s", matter);
+        diagnostics_help(bench->formulary->diagnostics, diagnostic, "check the figure, its point and its unit");
         struct repair repairs[MOST_REPAIRS];
-        size_t count = repairs_of_volume(practice, formula, line, repairs);
+        size_t count = repairs_of_volume(bench, line, repairs);
         for (size_t i = 0; i < count; i++) {
-            if (could_be(formula, part, line, repairs[i].factor)) {
-                repair_offer(practice, diagnostic, &repairs[i]);
+            if (could_be(bench->formula, part, line, repairs[i].factor)) {
+                repair_offer(bench, diagnostic, &repairs[i]);
             }
         }
     }
@@ -152,7 +108,7 @@ static double room_for(const struct step *step)
     return step_is_addition(step) && step->how != ADD_TO_MAKE && !isnan(room) ? room : 0;
 }
 
-static void check_mark_of(const struct practice *practice, struct formula *formula, const struct part *part)
+static void check_mark_of(struct bench *bench, const struct part *part)
 {
     const struct step *mark = part->steps;
     while (mark != NULL && !(step_is_addition(mark) && mark->how == ADD_TO_MAKE)) {
@@ -171,17 +127,17 @@ static void check_mark_of(const struct practice *practice, struct formula *formu
     if (mark == NULL || !(over > OVER_THE_MARK * mark->volume)) {
         return;
     }
-    struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AFTER_THE_MARK, first->amount_span,
+    struct diagnostic *diagnostic = bench_say(bench, DIAG_AFTER_THE_MARK, first->amount_span,
                                                  "this is added after the bath is made up to %.6g mL, and makes it about %.4g mL",
                                                  mark->volume, mark->volume + over);
-    diagnostics_relate(practice->formulary->diagnostics, diagnostic, mark->amount_span, "it is made up here");
-    diagnostics_help(practice->formulary->diagnostics, diagnostic, "make up to the mark last");
-    lines_offer_exchange(practice, diagnostic, mark, last);
+    diagnostics_relate(bench->formulary->diagnostics, diagnostic, mark->amount_span, "it is made up here");
+    diagnostics_help(bench->formulary->diagnostics, diagnostic, "make up to the mark last");
+    lines_offer_exchange(bench, diagnostic, mark, last);
 }
 
-void volumes_check_mark(const struct practice *practice, struct formula *formula)
+void volumes_check_mark(struct bench *bench)
 {
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        check_mark_of(practice, formula, part);
+    for (const struct part *part = bench->formula->parts; part != NULL; part = part->next) {
+        check_mark_of(bench, part);
     }
 }

@@ -26,22 +26,22 @@ static bool holds(void *context, struct text name)
 }
 
 /* Says that a temperature is unusual, and offers the other scale where that would make it usual.  `words`: as it was written, or NULL. */
-static void say_temperature(const struct practice *practice, struct formula *formula, struct span span, const struct quantity *words,
-                            double celsius, const char *what, enum bath_figure advised)
+static void say_temperature(struct bench *bench, struct span span, const struct quantity *words, double celsius, const char *what,
+                            enum bath_figure advised)
 {
-    struct holder holder = {practice->formulary->library, formula};
-    struct bath_range usual = library_bath_range(holder.library, formula->kind, advised, NAN, holds, &holder);
-    struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_TEMPERATURE_UNUSUAL, span, "%s °C is an unusual temperature for %s",
-                                                 number_print_significant(practice->formulary->arena, celsius, 3), what);
-    diagnostics_help(practice->formulary->diagnostics, diagnostic, "usual are %.3g to %.3g °C; is it in °F?", usual.low, usual.high);
-    struct library *library = practice->formulary->library;
+    struct holder holder = {bench->formulary->library, bench->formula};
+    struct bath_range usual = library_bath_range(holder.library, bench->formula->kind, advised, NAN, holds, &holder);
+    struct diagnostic *diagnostic = bench_say(bench, DIAG_TEMPERATURE_UNUSUAL, span, "%s °C is an unusual temperature for %s",
+                                                 number_print_significant(bench->formulary->arena, celsius, 3), what);
+    diagnostics_help(bench->formulary->diagnostics, diagnostic, "usual are %.3g to %.3g °C; is it in °F?", usual.low, usual.high);
+    struct library *library = bench->formulary->library;
     struct measure measure = words == NULL ? (struct measure){.fault = MEASURE_REFUSED} : measure_read(library, words, MEASURES_UNSTATED, false);
     const struct word *meant = measure.fault == MEASURE_GOOD && words->more == NULL ? measure.unit->mistaken : NULL;
     for (; meant != NULL; meant = meant->next) {
         const struct unit *unit = library_unit(library, meant->name);
         double value = unit == NULL || unit->dimension != DIMENSION_TEMPERATURE ? NAN : (words->value - unit->zero_at) * unit->factor;
         if (value >= usual.low && value <= usual.high) {
-            formula_offer_unit(practice->formulary, diagnostic, measure.unit_span, meant);
+            formula_offer_unit(bench->formulary, diagnostic, measure.unit_span, meant);
         }
     }
 }
@@ -70,28 +70,28 @@ static const struct quantity *temperature_words(const struct step *step)
     return tails == NULL ? NULL : tails->temperature != NULL ? tails->temperature : tails->other;
 }
 
-void temperatures_check(const struct practice *practice, struct formula *formula)
+void temperatures_check(struct bench *bench)
 {
-    struct holder holder = {practice->formulary->library, formula};
-    EACH_STEP(formula, part, step)
+    struct holder holder = {bench->formulary->library, bench->formula};
+    EACH_STEP(bench->formula, part, step)
     {
         if (isnan(step->temperature)) {
             continue;
         }
         bool cools = step->kind == STEP_COOL;
         struct bath_range usual =
-            library_bath_range(holder.library, formula->kind, cools ? BATH_COOLING : BATH_MIXING, step->temperature, holds, &holder);
+            library_bath_range(holder.library, bench->formula->kind, cools ? BATH_COOLING : BATH_MIXING, step->temperature, holds, &holder);
         double most = !cools && begins_without_water(part) ? HOT_SOLVENT : usual.high;
         bool of_a_room = step_is_addition(step) && step->temperature == ROOM_IN_FAHRENHEIT && most > 70;
         if (step->temperature > most || step->temperature < usual.low || of_a_room) {
             const struct quantity *words = temperature_words(step);
-            say_temperature(practice, formula, words == NULL ? step->amount_span : words->span, words, step->temperature, "mixing", BATH_MIXING_ADVISED);
+            say_temperature(bench, words == NULL ? step->amount_span : words->span, words, step->temperature, "mixing", BATH_MIXING_ADVISED);
         }
     }
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        struct bath_range usual = library_bath_range(holder.library, formula->kind, BATH_USE, use->temperature, holds, &holder);
+    for (const struct use *use = bench->formula->uses; use != NULL; use = use->next) {
+        struct bath_range usual = library_bath_range(holder.library, bench->formula->kind, BATH_USE, use->temperature, holds, &holder);
         if (use->temperature > usual.high || use->temperature < usual.low) { /* neither when it is not known */
-            say_temperature(practice, formula, use->temperature_words->span, use->temperature_words, use->temperature, "a bath in use", BATH_USE_ADVISED);
+            say_temperature(bench, use->temperature_words->span, use->temperature_words, use->temperature, "a bath in use", BATH_USE_ADVISED);
         }
     }
 }

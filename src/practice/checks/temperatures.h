@@ -2,9 +2,9 @@
 #ifndef POTASH_PRACTICE_CHECKS_TEMPERATURES_H
 #define POTASH_PRACTICE_CHECKS_TEMPERATURES_H
 
-#include "practice/practice.h"
+#include "practice/bench.h"
 
 /* The check: says which temperature of mixing or of use is unusual for the kind of bath, and offers degrees Fahrenheit. */
-void temperatures_check(const struct practice *practice, struct formula *formula);
+void temperatures_check(struct bench *bench);
 
 #endif

@@ -3,104 +3,48 @@
  * When most amounts are off the same way, one figure is wrong that they all hang on: the dilution, or the final volume. */
 #include "practice/checks/unusual_amounts.h"
 
-#include "practice/classes/classes.h"
-#include "practice/checks/look_alike.h"
+#include "practice/part_volumes.h"
 #include "practice/ranges.h"
+#include "practice/repairs/amount_repairs.h"
 #include "practice/repairs/repairs.h"
-#include "practice/checks/doubtful_volumes.h"
 
 #include <math.h>
 #include <string.h>
 
 /* ---- one amount ---- */
 
-struct other_name {
-    const struct formula *formula;
-    const struct part *part;
-    const struct step *step;
-    const struct shares *shares;
-    const struct material *found[3];
-    size_t count;
-};
-
-static bool would_be_usual(void *context, const struct material *other)
+static void offer_repairs(struct bench *bench, struct diagnostic *diagnostic, const struct part *part, const struct step *step,
+                          const struct shares *shares)
 {
-    struct other_name *search = context;
-    if (ranges_judge(search->formula, search->part, other, NULL, search->step->mass, search->shares).verdict == USUAL) {
-        search->found[search->count++] = other;
-    }
-    return search->count == sizeof search->found / sizeof *search->found;
-}
-
-void amount_offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
-                          const struct part *part, const struct step *step, bool less)
-{
-    if (!diagnostics_take_fixes(practice->formulary->diagnostics, diagnostic)) {
-        return;
-    }
-    struct shares shares = ranges_shares(formula, part, NULL, 0);
-    struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_amount(practice, formula, step, repairs);
-    size_t offered = 0;
-    for (size_t i = 0; i < count && offered < 3; i++) {
-        double mass = step->mass * repairs[i].factor;
-        if ((repairs[i].factor < 1) == less &&
-            ranges_judge(formula, part, step->material, step->form, mass, &shares).verdict == USUAL) {
-            repair_offer(practice, diagnostic, &repairs[i]);
-            offered++;
-        }
-    }
-}
-
-static void offer_repairs(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
-                          const struct part *part, const struct step *step, const struct shares *shares)
-{
-    if (!diagnostics_take_fixes(practice->formulary->diagnostics, diagnostic)) {
+    if (!diagnostics_take_fixes(bench->formulary->diagnostics, diagnostic)) {
         return;
     }
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_amount(practice, formula, step, repairs);
+    size_t count = repairs_of_amount(bench, step, repairs);
     size_t offered = 0;
     for (size_t i = 0; i < count && offered < 4; i++) {
         double mass = step->mass * repairs[i].factor;
-        if (ranges_judge(formula, part, step->material, step->form, mass, shares).verdict == USUAL) {
-            repair_offer(practice, diagnostic, &repairs[i]);
+        if (ranges_judge(bench->formula, part, step->material, step->form, mass, shares).verdict == USUAL) {
+            repair_offer(bench, diagnostic, &repairs[i]);
             offered++;
         }
     }
-    amount_offer_names(practice, diagnostic, formula, part, step);
+    amount_offer_names(bench, diagnostic, part, step);
 }
 
-void amount_offer_names(const struct practice *practice, struct diagnostic *diagnostic, const struct formula *formula,
-                        const struct part *part, const struct step *step)
-{
-    struct shares shares = ranges_shares(formula, part, NULL, 0);
-    struct other_name search = {.formula = formula, .part = part, .step = step, .shares = &shares};
-    if (!diagnostics_take_fixes(practice->formulary->diagnostics, diagnostic) || step->statement->kind != SAY_ADDITION) {
-        return;
-    }
-    look_alike_each(practice, step->material, would_be_usual, &search);
-    for (size_t i = 0; i < search.count; i++) {
-        struct span span =
-            look_alike_name_span(practice, (const struct addition_statement *)step->statement, search.found[i]);
-        diagnostics_fix_as(practice->formulary->diagnostics, diagnostic, span, "%s is meant", "%.*s",
-                           TEXT_ARGUMENTS(search.found[i]->name));
-    }
-}
-
-static void say_unusual(const struct practice *practice, struct formula *formula, const struct part *part,
-                        const struct step *step, const struct judgement *judgement, const struct shares *shares)
+static void say_unusual(struct bench *bench, const struct part *part, const struct step *step, const struct judgement *judgement,
+                        const struct shares *shares)
 {
     const struct typical_bounds *bounds = &judgement->bounds;
     const char *unit = bounds->by_volume ? "mL" : "g";
     struct diagnostic *diagnostic =
-        practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, step->amount_span,
+        bench_say(bench, DIAG_AMOUNT_UNUSUAL, step->amount_span,
                      "%.3g %s of %.*s in a litre of %.*s%s is %s than usual", judgement->value, unit,
-                     TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(formula->kind), judgement->where,
+                     TEXT_ARGUMENTS(step->material->name), TEXT_ARGUMENTS(bench->formula->kind), judgement->where,
                      judgement->verdict == TOO_MUCH ? "more" : "less");
-    diagnostics_help(practice->formulary->diagnostics, diagnostic,
+    diagnostics_help(bench->formulary->diagnostics, diagnostic,
                      "usual are %.3g to %.3g %s; check the figure, its point and its unit", bounds->low, bounds->high, unit);
-    offer_repairs(practice, diagnostic, formula, part, step, shares);
+    offer_repairs(bench, diagnostic, part, step, shares);
 }
 
 /* ---- what all amounts hang on ---- */
@@ -111,14 +55,14 @@ struct tally {
     size_t much;
 };
 
-static void tally_part(const struct practice *practice, struct tally *tally, const struct formula *formula, const struct part *part, double scale,
+static void tally_part(struct bench *bench, struct tally *tally, const struct formula *formula, const struct part *part, double scale,
                        const struct shares *shares)
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         if (!ranges_judge_it(step, part)) {
             continue;
         }
-        bool vouched = scale == 1 && shares->known && class_vouches(practice, step);
+        bool vouched = scale == 1 && shares->known && bench_vouches(bench, step);
         enum verdict verdict =
             vouched ? USUAL : ranges_judge(formula, part, step->material, step->form, step->mass * scale, shares).verdict;
         tally->known += verdict != NOT_KNOWN;
@@ -161,34 +105,29 @@ static double strongest_of_others(const struct formula *formula, const struct us
     return least;
 }
 
-static bool check_against_others(const struct practice *practice, struct formula *formula, const struct use *use)
+static bool check_against_others(struct bench *bench, const struct use *use)
 {
-    double strongest = strongest_of_others(formula, use);
+    double strongest = strongest_of_others(bench->formula, use);
     double times = ratio_total(use->stock_parts, use->water_parts) / strongest;
     if (isnan(times) || times < FAR_WEAKER) {
         return false;
     }
-    struct diagnostic *diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, use->ratio->span,
+    struct diagnostic *diagnostic = bench_say(bench, DIAG_AMOUNT_UNUSUAL, use->ratio->span,
                                                  "diluted %.2g times as much as in another use of this %.*s", times,
-                                                 TEXT_ARGUMENTS(formula->kind));
-    diagnostics_help(practice->formulary->diagnostics, diagnostic, "check both dilutions against the source");
+                                                 TEXT_ARGUMENTS(bench->formula->kind));
+    diagnostics_help(bench->formulary->diagnostics, diagnostic, "check both dilutions against the source");
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_ratio(practice, use, repairs);
+    size_t count = repairs_of_ratio(bench, use, repairs);
     for (size_t i = 0; i < count; i++) {
         if (ratio_total(1, repairs[i].factor) / strongest < FAR_WEAKER) {
-            repair_offer(practice, diagnostic, &repairs[i]);
+            repair_offer(bench, diagnostic, &repairs[i]);
         }
     }
     return true;
 }
 
-bool amount_is_diluted(const struct use *use)
-{
-    return !isnan(use->stock_parts) && !isnan(use->water_parts) && use->ratio != NULL;
-}
-
 /* A dilution that makes the whole bath too weak or too strong. */
-static bool check_dilution(const struct practice *practice, struct formula *formula, const struct use *use)
+static bool check_dilution(struct bench *bench, const struct use *use)
 {
     if (!amount_is_diluted(use)) {
         return false;
@@ -196,18 +135,18 @@ static bool check_dilution(const struct practice *practice, struct formula *form
     if (use->ratio->doubtful) { /* nothing is reckoned with it */
         return true;
     }
-    if (check_against_others(practice, formula, use)) {
+    if (check_against_others(bench, use)) {
         return true;
     }
-    const struct part *part = formula->parts;
-    struct shares shares = one_share(use_share(use, formula, part));
+    const struct part *part = bench->formula->parts;
+    struct shares shares = one_share(use_share(use, bench->formula, part));
     struct tally tally = {0};
-    tally_part(practice, &tally, formula, part, 1, &shares);
+    tally_part(bench, &tally, bench->formula, part, 1, &shares);
     enum verdict fault = common_fault(&tally);
     struct shares stock = {1, 1, false};
     struct tally undiluted = {0};
-    tally_part(practice, &undiluted, formula, part, 1, &stock);
-    if (common_fault(&undiluted) != NOT_KNOWN || volumes_begin_with_little(practice->formulary->library, formula, part)) { /* it is the stock that is wrong */
+    tally_part(bench, &undiluted, bench->formula, part, 1, &stock);
+    if (common_fault(&undiluted) != NOT_KNOWN || volumes_begin_with_little(bench->formulary->library, bench->formula, part)) { /* it is the stock that is wrong */
         return false;
     }
     if (fault == NOT_KNOWN && tally.known > 0 && tally.little + tally.much == tally.known &&
@@ -218,23 +157,23 @@ static bool check_dilution(const struct practice *practice, struct formula *form
         return false;
     }
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_ratio(practice, use, repairs);
+    size_t count = repairs_of_ratio(bench, use, repairs);
     size_t good = 0;
     struct diagnostic *diagnostic = NULL;
     for (size_t i = 0; i < count; i++) {
         struct shares other = one_share(1 / (1 + repairs[i].factor));
         struct tally after = {0};
-        tally_part(practice, &after, formula, part, 1, &other);
+        tally_part(bench, &after, bench->formula, part, 1, &other);
         if (after.little + after.much == 0) {
             repairs[good++] = repairs[i];
         }
     }
-    diagnostic = practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, use->ratio->span,
-                              "diluted so, most of what is in this %.*s is %s than usual", TEXT_ARGUMENTS(formula->kind),
+    diagnostic = bench_say(bench, DIAG_AMOUNT_UNUSUAL, use->ratio->span,
+                              "diluted so, most of what is in this %.*s is %s than usual", TEXT_ARGUMENTS(bench->formula->kind),
                               fault == TOO_LITTLE ? "less" : "more");
-    diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the dilution against the source");
+    diagnostics_help(bench->formulary->diagnostics, diagnostic, "check the dilution against the source");
     for (size_t i = 0; i < good && i < 4; i++) {
-        repair_offer(practice, diagnostic, &repairs[i]);
+        repair_offer(bench, diagnostic, &repairs[i]);
     }
     return true;
 }
@@ -242,18 +181,17 @@ static bool check_dilution(const struct practice *practice, struct formula *form
 /* Of what bath no usual amount is known. */
 static const double LEAST_START_OF_ANY = 0.25;
 
-static bool check_final_volume(const struct practice *practice, struct formula *formula, const struct part *part,
-                               const struct shares *shares)
+static bool check_final_volume(struct bench *bench, const struct part *part, const struct shares *shares)
 {
     const struct step *make = volumes_line(part);
     if (make == NULL || isnan(make->volume)) {
         return false;
     }
     struct tally tally = {0};
-    tally_part(practice, &tally, formula, part, 1, shares);
+    tally_part(bench, &tally, bench->formula, part, 1, shares);
     enum verdict fault = common_fault(&tally);
     double start = volumes_of_liquids(part) / make->volume;
-    bool little_water = volumes_begin_with_little(practice->formulary->library, formula, part) && (tally.known > 0 || start < LEAST_START_OF_ANY);
+    bool little_water = volumes_begin_with_little(bench->formulary->library, bench->formula, part) && (tally.known > 0 || start < LEAST_START_OF_ANY);
     if (fault == NOT_KNOWN && little_water) {
         fault = TOO_LITTLE;
     }
@@ -266,23 +204,23 @@ static bool check_final_volume(const struct practice *practice, struct formula *
         return false;
     }
     struct diagnostic *diagnostic =
-        little_water ? practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, make->amount_span,
+        little_water ? bench_say(bench, DIAG_AMOUNT_UNUSUAL, make->amount_span,
                                     "made up to %.6g mL from %.4g mL to begin with: a bath is begun with half of its water or more",
                                     make->volume, volumes_of_liquids(part))
-                     : practice_say(practice, formula, DIAG_AMOUNT_UNUSUAL, make->amount_span,
+                     : bench_say(bench, DIAG_AMOUNT_UNUSUAL, make->amount_span,
                                     "in this volume most of what the %.*s holds is %s than usual",
-                                    TEXT_ARGUMENTS(formula->kind), fault == TOO_LITTLE ? "less" : "more");
-    diagnostics_help(practice->formulary->diagnostics, diagnostic, "check the final volume: is it that of another batch?");
+                                    TEXT_ARGUMENTS(bench->formula->kind), fault == TOO_LITTLE ? "less" : "more");
+    diagnostics_help(bench->formulary->diagnostics, diagnostic, "check the final volume: is it that of another batch?");
     struct repair repairs[MOST_REPAIRS];
-    size_t count = repairs_of_volume(practice, formula, make, repairs);
+    size_t count = repairs_of_volume(bench, make, repairs);
     size_t offered = 0;
     for (size_t i = 0; i < count && offered < 4; i++) {
         struct tally after = {0};
-        tally_part(practice, &after, formula, part, 1 / repairs[i].factor, shares);
+        tally_part(bench, &after, bench->formula, part, 1 / repairs[i].factor, shares);
         double begun = start / repairs[i].factor;
         if (after.little + after.much == 0 &&
             (make->how != ADD_TO_MAKE || !volumes_start_with_water(part) || (begun >= 0.5 && begun <= 0.95))) {
-            repair_offer(practice, diagnostic, &repairs[i]);
+            repair_offer(bench, diagnostic, &repairs[i]);
             offered++;
         }
     }
@@ -295,45 +233,45 @@ enum { MOST_USES = 32 };
 
 /* Whether nothing at all is out of the usual: so most formulas are done with after one look.  Several uses are looked at one by
  * one, since each has a dilution of its own. */
-static bool all_usual(const struct practice *practice, const struct formula *formula)
+static bool all_usual(struct bench *bench)
 {
-    const struct part *part = formula->parts;
-    bool several = formula->part_count > 1 || (formula->uses != NULL && formula->uses->next != NULL);
-    if (several || volumes_begin_with_little(practice->formulary->library, formula, part) || !(part->makes >= 5 && part->makes <= 100e3)) {
+    const struct part *part = bench->formula->parts;
+    bool several = bench->formula->part_count > 1 || (bench->formula->uses != NULL && bench->formula->uses->next != NULL);
+    if (several || volumes_begin_with_little(bench->formulary->library, bench->formula, part) || !(part->makes >= 5 && part->makes <= 100e3)) {
         return false;
     }
-    struct shares shares = ranges_shares(formula, part, NULL, 0);
+    struct shares shares = ranges_shares(bench->formula, part, NULL, 0);
     struct tally tally = {0};
-    tally_part(practice, &tally, formula, part, 1, &shares);
+    tally_part(bench, &tally, bench->formula, part, 1, &shares);
     return tally.little + tally.much == 0;
 }
 
-void amounts_check(const struct practice *practice, struct formula *formula)
+void amounts_check(struct bench *bench)
 {
-    if (practice->verdict->volume_doubted || all_usual(practice, formula)) {
+    if (bench->verdict.volume_doubted || all_usual(bench)) {
         return;
     }
     const struct use *wrong[MOST_USES];
     size_t wrong_count = 0;
-    if (formula->part_count == 1) {
-        for (const struct use *use = formula->uses; use != NULL && wrong_count < MOST_USES; use = use->next) {
-            if (check_dilution(practice, formula, use)) {
+    if (bench->formula->part_count == 1) {
+        for (const struct use *use = bench->formula->uses; use != NULL && wrong_count < MOST_USES; use = use->next) {
+            if (check_dilution(bench, use)) {
                 wrong[wrong_count++] = use;
             }
         }
     }
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        struct shares shares = ranges_shares(formula, part, wrong, wrong_count);
-        if (check_final_volume(practice, formula, part, &shares)) {
+    for (const struct part *part = bench->formula->parts; part != NULL; part = part->next) {
+        struct shares shares = ranges_shares(bench->formula, part, wrong, wrong_count);
+        if (check_final_volume(bench, part, &shares)) {
             continue;
         }
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            if (!ranges_judge_it(step, part) || class_vouches(practice, step) || practice_doubts_amount(practice, step->span)) {
+            if (!ranges_judge_it(step, part) || bench_vouches(bench, step) || bench_doubts_amount(bench, step->span)) {
                 continue;
             }
-            struct judgement judgement = ranges_judge_step(formula, part, step, &shares);
+            struct judgement judgement = ranges_judge_step(bench->formula, part, step, &shares);
             if (judgement.verdict == TOO_LITTLE || judgement.verdict == TOO_MUCH) {
-                say_unusual(practice, formula, part, step, &judgement, &shares);
+                say_unusual(bench, part, step, &judgement, &shares);
             }
         }
     }

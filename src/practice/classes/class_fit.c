@@ -6,7 +6,6 @@
  * at its likeliest value: an ordinary weighted mean. */
 #include "practice/classes/class_pairing.h"
 
-#include "practice/checks/unusual_amounts.h"
 #include "practice/ranges.h"
 
 #include <math.h>

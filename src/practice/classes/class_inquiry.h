@@ -15,14 +15,14 @@ struct finding {
 };
 
 struct inquiry {
-    const struct practice *practice;
-    struct formula *formula;
+    struct bench *bench;
     const struct rules_of_kind *picked;
     struct finding best;
     struct finding best_of[EXPLANATIONS]; /* of those that something is said of */
     struct class_match match;          /* of the class in hand, and when all are tried of the best */
     struct class_fit fit;              /* likewise, with what is supposed */
     struct class_points points;
+    struct class_pairings pairings;
 };
 
 /* How many uses dilute the bath. */

@@ -14,11 +14,11 @@ static const double COST_OF_RARE_CLASS = 1.7;
 static const double COST_OF_OPTIONAL = 0.2;
 
 /* That the class is a rare one, that it is for something else than the formula, or that this does not say what it is for. */
-static double doubt_of(const struct rules *rules, const struct rules_of_kind *picked, const struct rule *class, const struct formula *formula)
+static double doubt_of(const struct bench *bench, const struct rules_of_kind *picked, const struct rule *class)
 {
     bool rare = class->advise.length == 0 && picked->many_classes;
-    bool good = rule_is_for_purpose(rules, class, formula);
-    return (rare ? COST_OF_RARE_CLASS : 0) + (good ? 0 : formula->purposes == NULL ? COST_OF_NO_PURPOSE : COST_OF_PURPOSE);
+    bool good = rule_is_for_purpose(bench->rules, class, bench->formula);
+    return (rare ? COST_OF_RARE_CLASS : 0) + (good ? 0 : bench->formula->purposes == NULL ? COST_OF_NO_PURPOSE : COST_OF_PURPOSE);
 }
 
 static bool is_agent(const struct material *material)
@@ -126,40 +126,21 @@ static size_t put_in_order(struct class_pairing *list, size_t count, const struc
     return count + 1;
 }
 
-static size_t find_pairings(const struct rules *rules, const struct formula *formula, const struct rules_of_kind *picked,
-                            const struct class_points *points, const struct subject_set *there, struct class_pairing *list)
+void class_find_pairings(const struct bench *bench, const struct rules_of_kind *picked, const struct class_points *points,
+                         struct class_pairings *pairings)
 {
     size_t count = 0;
     for (size_t i = 0; i < picked->class_count; i++) {
         const struct rule *class = picked->classes[i];
-        size_t absent = needed_but_absent(class, there);
+        size_t absent = needed_but_absent(class, &bench->contents.there);
         size_t may_be_unknown = absent == 0 ? 2 : 1;
         if (absent > 1 || unknown_to(class, points, may_be_unknown) > may_be_unknown) {
             continue;
         }
-        struct class_pairing pairing = pair(class, points, doubt_of(rules, picked, class, formula));
+        struct class_pairing pairing = pair(class, points, doubt_of(bench, picked, class));
         if (is_promising(&pairing, points->count)) {
-            count = put_in_order(list, count, &pairing);
+            count = put_in_order(pairings->list, count, &pairing);
         }
     }
-    return count;
-}
-
-struct pairing_memory {
-    struct class_pairings found;
-    struct class_pairing scratch[MOST_PAIRINGS];
-};
-
-const struct class_pairings *class_pairings_of(const struct rules *rules, const struct formula *formula,
-                                               const struct rules_of_kind *picked, const struct class_points *points,
-                                               const struct subject_set *there)
-{
-    struct pairing_memory *memory = rules->pairings;
-    memory->found = (struct class_pairings){memory->scratch, find_pairings(rules, formula, picked, points, there, memory->scratch)};
-    return &memory->found;
-}
-
-struct pairing_memory *class_pairings_start(struct arena *arena)
-{
-    return ARENA_NEW(arena, struct pairing_memory);
+    pairings->count = count;
 }

@@ -25,15 +25,12 @@ struct class_pairing {
 
 /* Those that may say something of a formula, the most promising first. */
 struct class_pairings {
-    const struct class_pairing *list;
+    struct class_pairing list[MOST_PAIRINGS];
     size_t count;
 };
 
-/* The pairings with the classes of the formula's kind.  They stay valid until the next call; nothing has been silenced in them. */
-const struct class_pairings *class_pairings_of(const struct rules *rules, const struct formula *formula,
-                                               const struct rules_of_kind *picked, const struct class_points *points,
-                                               const struct subject_set *there);
-
-struct pairing_memory *class_pairings_start(struct arena *arena);
+/* The pairings of the formula on the bench with the classes of its kind; nothing has been silenced in them. */
+void class_find_pairings(const struct bench *bench, const struct rules_of_kind *picked, const struct class_points *points,
+                         struct class_pairings *pairings);
 
 #endif

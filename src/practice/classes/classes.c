@@ -5,7 +5,7 @@
  * not know.  A slip is rare, so it has to explain the amounts a good deal better than the rest before it is said. */
 #include "practice/classes/class_inquiry.h"
 
-#include "practice/checks/look_alike.h"
+#include "practice/repairs/look_alikes.h"
 
 #include <math.h>
 #include <string.h>
@@ -84,7 +84,7 @@ static double deviations_of(const struct inquiry *inquiry)
 static void suppose_volumes(struct inquiry *inquiry, double as_it_stands)
 {
     static const double factors[] = {2, 5, 10, 0.5, 0.2, 0.1};
-    const struct formula *formula = inquiry->formula;
+    const struct formula *formula = inquiry->bench->formula;
     if (inquiry->fit.strain < LEAST_STRAIN ||
         as_it_stands + inquiry->fit.strain + deviations_of(inquiry) + SLACK - COST_OF_VOLUME < least_score(inquiry) ||
         class_count_diluted(formula) > 1) {
@@ -109,7 +109,7 @@ struct name_search {
 static bool try_name(void *context, const struct material *other)
 {
     struct name_search *search = context;
-    const struct rules *rules = search->inquiry->practice->rules;
+    const struct rules *rules = search->inquiry->bench->rules;
     const struct class_point *point = search->point;
     if (!rules_material_is(rules, other, search->item->subject) || !look_alike_by_name(point->step->material, other)) {
         return false;
@@ -137,7 +137,7 @@ static void suppose_name(struct inquiry *inquiry, double as_it_stands)
     }
     class_fit_points(&inquiry->match, &NOTHING, &inquiry->fit);
     search.middle = item->middle + inquiry->fit.strength[point->group];
-    look_alike_each(inquiry->practice, point->step->material, try_name, &search);
+    look_alike_each(inquiry->bench, point->step->material, try_name, &search);
     if (search.found != NULL) {
         offer(inquiry, OTHER_NAME, search.best, &NOTHING);
         inquiry->best_of[OTHER_NAME].material = search.found;
@@ -168,17 +168,18 @@ static void try_class(struct inquiry *inquiry, const struct class_pairing *pairi
 }
 
 /* The most promising classes first: they set what the others have to beat, and most of those need not be tried. */
-static void try_classes(struct inquiry *inquiry, const struct subject_set *there)
+static void try_classes(struct inquiry *inquiry)
 {
-    const struct practice *practice = inquiry->practice;
-    const struct class_pairings *pairings = class_pairings_of(practice->rules, inquiry->formula, inquiry->picked, &inquiry->points, there);
+    struct bench *bench = inquiry->bench;
+    const struct class_pairings *pairings = &inquiry->pairings;
+    class_find_pairings(bench, inquiry->picked, &inquiry->points, &inquiry->pairings);
     inquiry->match.pairing = NULL;
     inquiry->best = (struct finding){.explanation = NO_CLASS, .score = class_unknown(&inquiry->points)};
     for (size_t i = 0; i < EXPLANATIONS; i++) {
         inquiry->best_of[i].score = -INFINITY;
     }
     for (size_t i = 0; i < pairings->count && pairings->list[i].bound > least_score(inquiry); i++) {
-        if (!rule_is_silenced(practice, inquiry->formula, pairings->list[i].class->name)) {
+        if (!rule_is_silenced(bench, pairings->list[i].class->name)) {
             try_class(inquiry, &pairings->list[i]);
         }
     }
@@ -188,11 +189,11 @@ static void try_classes(struct inquiry *inquiry, const struct subject_set *there
 
 static void remember(const struct inquiry *inquiry)
 {
-    struct class_verdict *verdict = inquiry->practice->verdict;
+    struct class_verdict *verdict = &inquiry->bench->verdict;
     const struct finding *best = &inquiry->best;
-    verdict->missing = best->explanation == MISSING_LINE ? class_first_material(inquiry->practice->rules, &best->pairing->class->items[best->pairing->missing_item]) : NULL;
+    verdict->missing = best->explanation == MISSING_LINE ? class_first_material(inquiry->bench->rules, &best->pairing->class->items[best->pairing->missing_item]) : NULL;
     bool complete = best->explanation == AS_IT_STANDS && best->pairing->extras == 0 &&
-                    rule_is_for_purpose(inquiry->practice->rules, best->pairing->class, inquiry->formula);
+                    rule_is_for_purpose(inquiry->bench->rules, best->pairing->class, inquiry->bench->formula);
     verdict->complete = complete ? best->pairing->class : NULL;
     for (size_t i = 0; i < inquiry->points.count; i++) {
         if (fabs(inquiry->fit.z[i]) < VOUCHED && fabs(class_alone(&inquiry->match, &inquiry->fit, i)) < VOUCHED && i != best->supposition.point) {
@@ -203,27 +204,6 @@ static void remember(const struct inquiry *inquiry)
             verdict->steps[verdict->step_count++] = inquiry->points.points[i].step;
         }
     }
-}
-
-double class_place(const struct practice *practice, const struct step *step)
-{
-    for (size_t i = 0; i < practice->verdict->step_count; i++) {
-        if (practice->verdict->steps[i] == step) {
-            return practice->verdict->places[i];
-        }
-    }
-    return NAN;
-}
-
-bool class_vouches(const struct practice *practice, const struct step *step)
-{
-    for (size_t i = 0; i < practice->verdict->usual_count; i++) {
-        const struct step *usual = practice->verdict->usual[i];
-        if (usual == step) {
-            return true;
-        }
-    }
-    return false;
 }
 
 /* The best slip of another amount, in the same class. */
@@ -275,17 +255,15 @@ static void conclude(struct inquiry *inquiry)
     remember(inquiry);
 }
 
-void classes_check(const struct practice *practice, struct formula *formula)
+void classes_check(struct bench *bench)
 {
-    struct inquiry inquiry; /* 5 kB, most of which is not looked at: not cleared */
-    inquiry.practice = practice;
-    inquiry.formula = formula;
-    inquiry.picked = rules_pick(practice->rules, formula->kind);
-    if (practice->verdict->volume_doubted || inquiry.picked->class_count == 0 || !class_gather(practice->rules, inquiry.picked, formula, &inquiry.points)) {
+    struct inquiry inquiry; /* 10 kB, most of which is not looked at: not cleared */
+    inquiry.bench = bench;
+    inquiry.picked = rules_pick(bench->rules, bench->formula->kind);
+    if (bench->verdict.volume_doubted || inquiry.picked->class_count == 0 || !class_gather(bench->rules, inquiry.picked, bench->formula, &inquiry.points)) {
         return;
     }
-    const struct subject_set *there = &rules_contents(practice->rules, formula)->there;
-    try_classes(&inquiry, there);
+    try_classes(&inquiry);
     if (inquiry.best.explanation != NO_CLASS || inquiry.points.whole) {
         conclude(&inquiry);
         return;
@@ -295,7 +273,7 @@ void classes_check(const struct practice *practice, struct formula *formula)
     for (size_t g = 0; g < all.group_count; g++) {
         class_one_group(&all, g, &inquiry.points);
         if (inquiry.points.count > 0) {
-            try_classes(&inquiry, there);
+            try_classes(&inquiry);
             conclude(&inquiry);
         }
     }

@@ -4,7 +4,7 @@
 
 #include "practice/rules/rules.h"
 
-enum { MOST_POINTS = 24, MOST_GROUPS = 8 };
+enum { MOST_GROUPS = 8 };
 enum { NO_ITEM = UINT8_MAX }; /* and no point */
 
 struct class_pairing;
@@ -98,26 +98,7 @@ double class_unknown(const struct class_points *points);
 /* Standard deviations of an amount from the middle, without what the other amounts tell of the strength. */
 double class_alone(const struct class_match *match, const struct class_fit *fit, size_t point);
 
-/* What the check of classes has found out about the formula in hand. */
-struct class_verdict {
-    bool volume_doubted;                   /* a volume cannot be right: nothing that is reckoned in a litre means anything */
-    const struct rule *complete;           /* the class that it is one of, when nothing is missing from it; else NULL */
-    const struct material *missing;        /* what the class has and the formula has not; or NULL */
-    const struct step *usual[MOST_POINTS]; /* additions whose amounts are as usual in that class */
-    size_t usual_count;
-    const struct step *steps[MOST_POINTS]; /* all additions that the class knows */
-    double places[MOST_POINTS];            /* and where they stand in its ranges: -1 at the lower end, 1 at the upper */
-    size_t step_count;
-};
-
 /* The check.  Says what does not go with the rest of the formula, or is missing from it. */
-void classes_check(const struct practice *practice, struct formula *formula);
-
-/* Where the addition stands in the range of its class, at the strength of the whole: -1 at the lower end, 1 at the upper; NAN when
- * no class is known. */
-double class_place(const struct practice *practice, const struct step *step);
-
-/* Whether the addition is as usual in the class of the formula in hand: then no wider range or rule doubts it. */
-bool class_vouches(const struct practice *practice, const struct step *step);
+void classes_check(struct bench *bench);
 
 #endif

@@ -31,20 +31,20 @@ static void add_units(struct list *list, struct library *library, const struct m
     }
 }
 
-void repair_offer(const struct practice *practice, struct diagnostic *diagnostic, const struct repair *repair)
+void repair_offer(struct bench *bench, struct diagnostic *diagnostic, const struct repair *repair)
 {
-    struct diagnostics *diagnostics = practice->formulary->diagnostics;
+    struct diagnostics *diagnostics = bench->formulary->diagnostics;
     if (repair->meant == NULL) {
         diagnostics_fix_as(diagnostics, diagnostic, repair->span, repair->title, "%.10g", repair->number);
     } else {
-        formula_offer_unit(practice->formulary, diagnostic, repair->span, repair->meant);
+        formula_offer_unit(bench->formulary, diagnostic, repair->span, repair->meant);
     }
 }
 
-size_t repairs_of_amount(const struct practice *practice, const struct formula *formula, const struct step *step, struct repair *repairs)
+size_t repairs_of_amount(struct bench *bench, const struct step *step, struct repair *repairs)
 {
     struct list list = {repairs, 0};
-    struct measure measure = step_measure(practice->formulary->library, formula, step);
+    struct measure measure = step_measure(bench->formulary->library, bench->formula, step);
     const struct quantity *quantity = step_quantity(step);
     if (measure.fault != MEASURE_GOOD || quantity->more != NULL) {
         return 0;
@@ -62,7 +62,7 @@ size_t repairs_of_amount(const struct practice *practice, const struct formula *
         add_number(&list, quantity_number_span(quantity), quantity->value * 0.1, 0.1, "the point is one place to the left: %s");
         add_number(&list, quantity_number_span(quantity), quantity->value * 10, 10, "the point is one place to the right: %s");
     }
-    add_units(&list, practice->formulary->library, &measure);
+    add_units(&list, bench->formulary->library, &measure);
     if (one) {
         add_number(&list, quantity_number_span(quantity), quantity->value * 0.01, 0.01, "the point is two places to the left: %s");
         add_number(&list, quantity_number_span(quantity), quantity->value * 100, 100, "the point is two places to the right: %s");
@@ -70,17 +70,17 @@ size_t repairs_of_amount(const struct practice *practice, const struct formula *
     return list.count;
 }
 
-size_t repairs_of_volume(const struct practice *practice, const struct formula *formula, const struct step *make, struct repair *repairs)
+size_t repairs_of_volume(struct bench *bench, const struct step *make, struct repair *repairs)
 {
     /* Batches are doubled, halved, made for a tank or for a gallon. */
     static const double factors[] = {0.1, 10, 0.5, 2, 0.2, 5, 0.25, 4, 0.4, 2.5};
     struct list list = {repairs, 0};
-    struct measure measure = step_measure(practice->formulary->library, formula, make);
+    struct measure measure = step_measure(bench->formulary->library, bench->formula, make);
     const struct quantity *quantity = step_quantity(make);
     if (measure.fault != MEASURE_GOOD || quantity->more != NULL || quantity->high != NULL) {
         return 0;
     }
-    add_units(&list, practice->formulary->library, &measure);
+    add_units(&list, bench->formulary->library, &measure);
     for (size_t i = 0; i < sizeof factors / sizeof *factors; i++) {
         add_number(&list, quantity_number_span(quantity), quantity->value * factors[i], factors[i], "another final volume: %s");
     }
@@ -88,9 +88,9 @@ size_t repairs_of_volume(const struct practice *practice, const struct formula *
 }
 
 /* The figure of the water without one of its digits, or with a nought more. */
-size_t repairs_of_ratio(const struct practice *practice, const struct use *use, struct repair *repairs)
+size_t repairs_of_ratio(struct bench *bench, const struct use *use, struct repair *repairs)
 {
-    struct arena *arena = practice->formulary->arena;
+    struct arena *arena = bench->formulary->arena;
     struct list list = {repairs, 0};
     double water = use->water_parts;
     if (use->ratio == NULL || use->ratio->count != 2 || use->ratio->last_span.end == 0 || !(use->stock_parts > 0) || !(water >= 1) ||
@@ -111,4 +111,23 @@ size_t repairs_of_ratio(const struct practice *practice, const struct use *use, 
     add_number(&list, use->ratio->last_span, water * 10, water * 10 / use->stock_parts,
                arena_format(arena, "a figure too few: %s+%%s", stock));
     return list.count;
+}
+
+/* ---- systems of units ---- */
+
+enum unit_system repairs_system_of(struct bench *bench, const struct step *step)
+{
+    if (!step_is_addition(step) || step->approximate || step->from_parts || step->statement == NULL ||
+        step->statement->kind != SAY_ADDITION) {
+        return SYSTEM_NONE;
+    }
+    const struct amount_words *amount = ((const struct addition_statement *)step->statement)->amount;
+    if (amount == NULL || amount->quantity == NULL || amount->quantity->unit == NULL || amount->strength != NULL) {
+        return SYSTEM_NONE;
+    }
+    const struct unit *unit = library_unit(bench->formulary->library, amount->quantity->unit);
+    if (unit == NULL || (unit->dimension != DIMENSION_MASS && unit->dimension != DIMENSION_VOLUME)) {
+        return SYSTEM_NONE;
+    }
+    return unit->metric ? SYSTEM_METRIC : SYSTEM_OLD;
 }

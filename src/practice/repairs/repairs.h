@@ -2,7 +2,7 @@
 #ifndef POTASH_PRACTICE_REPAIRS_REPAIRS_H
 #define POTASH_PRACTICE_REPAIRS_REPAIRS_H
 
-#include "practice/practice.h"
+#include "practice/bench.h"
 
 enum { MOST_REPAIRS = 24 };
 
@@ -17,14 +17,19 @@ struct repair {
 };
 
 /* Repairs of an addition's amount, the likeliest first.  Returns how many; nothing for sums, and but other units for ranges. */
-size_t repairs_of_amount(const struct practice *practice, const struct formula *formula, const struct step *step, struct repair *repairs);
+size_t repairs_of_amount(struct bench *bench, const struct step *step, struct repair *repairs);
 
 /* Repairs of a final volume. */
-size_t repairs_of_volume(const struct practice *practice, const struct formula *formula, const struct step *make, struct repair *repairs);
+size_t repairs_of_volume(struct bench *bench, const struct step *make, struct repair *repairs);
 
 /* Repairs of a dilution of two figures: one too many or too few in that of the water. */
-size_t repairs_of_ratio(const struct practice *practice, const struct use *use, struct repair *repairs);
+size_t repairs_of_ratio(struct bench *bench, const struct use *use, struct repair *repairs);
 
-void repair_offer(const struct practice *practice, struct diagnostic *diagnostic, const struct repair *repair);
+void repair_offer(struct bench *bench, struct diagnostic *diagnostic, const struct repair *repair);
+
+enum unit_system { SYSTEM_NONE, SYSTEM_METRIC, SYSTEM_OLD /* ounces, drams, grains, minims, pints */ };
+
+/* The system that an addition is written in; drops and spoons are of none, and neither are parts and stocks. */
+enum unit_system repairs_system_of(struct bench *bench, const struct step *step);
 
 #endif

@@ -420,7 +420,8 @@ static void take_built_in(struct rules *rules)
 
 void rules_start(struct rules *rules, struct library *library)
 {
-    *rules = (struct rules){.library = library, .bath = ARENA_NEW(library->arena, struct bath_lines)};
+    *rules = (struct rules){.library = library};
+    rules->of_material = ARENA_ARRAY(library->arena, const struct subject_set *, library_entry_count(library));
     if (library->tables != NULL && !library_declares(library, DECLARE_RULE)) {
         rules->list = built_in_rules.list;
         rules->classes = built_in_rules.classes;

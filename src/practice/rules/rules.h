@@ -2,29 +2,9 @@
 #ifndef POTASH_PRACTICE_RULES_RULES_H
 #define POTASH_PRACTICE_RULES_RULES_H
 
-#include "practice/practice.h"
-
-#include <stdint.h>
+#include "practice/bench.h"
 
 enum { MOST_ITEMS = 64 }; /* materials of one class of baths */
-enum { MOST_SUBJECTS = 256 }; /* subjects that the rules of one run name */
-
-struct subject_set {
-    uint64_t bits[MOST_SUBJECTS / 64];
-};
-
-static inline bool subject_set_has(const struct subject_set *set, size_t subject)
-{
-    return (set->bits[subject / 64] >> subject % 64 & 1) != 0;
-}
-
-static inline void subject_set_put(struct subject_set *set, size_t subject)
-{
-    set->bits[subject / 64] |= (uint64_t)1 << subject % 64;
-}
-
-enum { NO_MATERIAL = -1 };
-
 /* One of the names of a subject.  A material is known by the number of its entry in the library, so that a rule does not make the
  * compiler read what it knows of materials that no formula uses. */
 struct rule_name {
@@ -102,32 +82,10 @@ struct rules_of_kind {
     uint64_t *without_need;          /* the rules that need nothing */
     struct subject_set looked_for;   /* for each rule one of its needs, the one that fewest others share */
     uint64_t *by_need;               /* for each of those, the rules that it was taken from */
-    uint64_t *candidates;            /* those that are worth a look at the formula in hand */
-    const struct rule **speaking;    /* and those that may speak of it */
     const struct rule **classes;
     size_t class_count;
     bool kept_as_stock;              /* what the library says of the kind */
     bool many_classes;
-};
-
-/* What a formula holds; a pinch alone is not an addition, so that it says nothing of what is missing. */
-struct contents {
-    struct subject_set there;
-    bool pinches;
-    bool known;                      /* gathered, of the formula in hand */
-};
-
-/* An addition to the bath, all parts together. */
-struct bath_line {
-    const struct subject_set *subjects; /* that it answers to */
-    double grams;                    /* in a litre; NAN when it is not known how the parts are mixed */
-};
-
-struct bath_lines {
-    struct bath_line *lines;
-    size_t count;
-    size_t room;
-    bool known;                      /* of the formula in hand; else to be reckoned when a rule asks */
 };
 
 struct rule_list {
@@ -138,10 +96,7 @@ struct rule_list {
 struct rules {
     struct library *library;
     struct rules_of_kind *by_kind;
-    struct contents contents;        /* of the formula in hand: rules_contents */
-    struct bath_lines *bath;         /* what a litre of the formula in hand holds: rules_run.c */
-    struct rule_list found;          /* those of the formula in hand, where they are not kept */
-    struct pairing_memory *pairings; /* of classes: practice/classes/class_pairing.h */
+    const struct subject_set **of_material; /* by the number of its entry, for any form of it and for each; NULL until asked for */
     struct rule_list list;           /* all of them */
     struct rule_list classes;        /* descriptions of classes of baths */
     const struct rule_subject *subjects;
@@ -162,26 +117,25 @@ extern const struct built_in_rules built_in_rules;
 void rules_start(struct rules *rules, struct library *library);
 
 /* Whether the rule, or the reaction, is turned off by its name, for the formula or for the run. */
-bool rule_is_silenced(const struct practice *practice, const struct formula *formula, struct text name);
+bool rule_is_silenced(const struct bench *bench, struct text name);
 
 /* Whether the rule is about what the formula is for; true when one of them does not say. */
 bool rule_is_for_purpose(const struct rules *rules, const struct rule *rule, const struct formula *formula);
 
-/* Another formula is in hand from now on. */
-void rules_begin(struct rules *rules);
+/* Finds out what the formula on the bench holds. */
+void rules_gather_all(struct bench *bench);
 
-/* What the formula in hand holds. */
-const struct contents *rules_contents(struct rules *rules, const struct formula *formula);
-
-/* Says what the rules have to say of a formula. */
-void rules_run(struct rules *rules, const struct practice *practice, struct formula *formula);
+/* Says what the rules have to say of the formula on the bench. */
+void rules_run(struct bench *bench);
 
 /* The rules for a kind of bath. */
 const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind);
 
-/* Those of them that may speak of a formula: what they need is there, what they find missing is not, and they are about what it is
- * for.  The list stays valid until the next call. */
-const struct rule_list *rules_that_may_speak(struct rules *rules, const struct formula *formula);
+/* Of 64 of them from 64 times `word` on, a bit for each that is worth a look: of whose needs the one that is looked for is there. */
+uint64_t rules_candidates(const struct rules_of_kind *picked, const struct subject_set *there, size_t word);
+
+/* Whether what the rule needs is there, and what it finds missing is not. */
+bool rule_may_hold(const struct rule *rule, const struct contents *contents);
 
 /* Which subjects a form of a material answers to; NULL: any form of it.  Worked out once for each material of a run. */
 const struct subject_set *rules_subjects_of(const struct rules *rules, const struct material *material, const struct form *form);

@@ -51,13 +51,13 @@ static const struct subject_set *find_subjects(const struct rules *rules, const 
             }
         }
     }
-    material->marks->subjects = sets;
+    rules->of_material[material->number] = sets;
     return sets;
 }
 
 const struct subject_set *rules_subjects_of(const struct rules *rules, const struct material *material, const struct form *form)
 {
-    const struct subject_set *sets = material->marks->subjects;
+    const struct subject_set *sets = rules->of_material[material->number];
     sets = sets != NULL ? sets : find_subjects(rules, material);
     return form == NULL ? sets : &sets[1 + (form - material->forms)];
 }

@@ -43,8 +43,6 @@ static void sort_by_need(struct rules_of_kind *picked, struct arena *arena)
     picked->words = words;
     picked->without_need = ARENA_ARRAY(arena, uint64_t, words);
     picked->by_need = ARENA_ARRAY(arena, uint64_t, words * MOST_SUBJECTS);
-    picked->candidates = ARENA_ARRAY(arena, uint64_t, words);
-    picked->speaking = ARENA_ARRAY(arena, const struct rule *, picked->count);
     for (size_t i = 0; i < picked->count; i++) {
         size_t need = rarest_need(picked->rules[i], shared);
         uint64_t *set = need == MOST_SUBJECTS ? picked->without_need : picked->by_need + need * words;
@@ -88,26 +86,18 @@ const struct rules_of_kind *rules_pick(struct rules *rules, struct text kind)
 
 /* ---- the rules that may speak of a formula ---- */
 
-void rules_begin(struct rules *rules)
+void rules_gather_all(struct bench *bench)
 {
-    rules->contents = (struct contents){0};
-    rules->bath->known = false;
-}
-
-const struct contents *rules_contents(struct rules *rules, const struct formula *formula)
-{
-    struct contents *contents = &rules->contents;
-    for (const struct part *part = contents->known ? NULL : formula->parts; part != NULL; part = part->next) {
-        rules_gather(rules, part, &contents->there, 0);
+    struct contents *contents = &bench->contents;
+    for (const struct part *part = bench->formula->parts; part != NULL; part = part->next) {
+        rules_gather(bench->rules, part, &contents->there, 0);
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
             contents->pinches = contents->pinches || step->kind == STEP_PINCH;
         }
     }
-    contents->known = true;
-    return contents;
 }
 
-static bool may_hold(const struct rule *rule, const struct contents *contents)
+bool rule_may_hold(const struct rule *rule, const struct contents *contents)
 {
     for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
         uint64_t there = contents->there.bits[i];
@@ -118,42 +108,14 @@ static bool may_hold(const struct rule *rule, const struct contents *contents)
     return true;
 }
 
-/* Puts into picked->candidates those of whose needs the one that is looked for is there, or that need nothing. */
-static void find_candidates(const struct rules_of_kind *picked, const struct subject_set *there)
+uint64_t rules_candidates(const struct rules_of_kind *picked, const struct subject_set *there, size_t word)
 {
-    memcpy(picked->candidates, picked->without_need, picked->words * sizeof *picked->candidates);
+    uint64_t candidates = picked->without_need[word];
     for (size_t i = 0; i < MOST_SUBJECTS / 64; i++) {
         for (uint64_t bits = there->bits[i] & picked->looked_for.bits[i]; bits != 0; bits &= bits - 1) {
             size_t subject = i * 64 + (size_t)__builtin_ctzll(bits);
-            const uint64_t *needing = picked->by_need + subject * picked->words;
-            for (size_t w = 0; w < picked->words; w++) {
-                picked->candidates[w] |= needing[w];
-            }
+            candidates |= picked->by_need[subject * picked->words + word];
         }
     }
-}
-
-/* Puts the rules that may speak of the formula into picked->speaking; returns how many. */
-static size_t find_speaking(const struct rules *rules, const struct rules_of_kind *picked, const struct formula *formula,
-                            const struct contents *contents)
-{
-    size_t count = 0;
-    find_candidates(picked, &contents->there);
-    for (size_t w = 0; w < picked->words; w++) {
-        for (uint64_t bits = picked->candidates[w]; bits != 0; bits &= bits - 1) {
-            const struct rule *rule = picked->rules[w * 64 + (size_t)__builtin_ctzll(bits)];
-            if (may_hold(rule, contents) && rule_is_for_purpose(rules, rule, formula)) {
-                picked->speaking[count++] = rule;
-            }
-        }
-    }
-    return count;
-}
-
-const struct rule_list *rules_that_may_speak(struct rules *rules, const struct formula *formula)
-{
-    const struct contents *contents = rules_contents(rules, formula);
-    const struct rules_of_kind *picked = rules_pick(rules, formula->kind);
-    rules->found = (struct rule_list){picked->speaking, find_speaking(rules, picked, formula, contents)};
-    return &rules->found;
+    return candidates;
 }

@@ -4,7 +4,7 @@
  * other conditions name the same subject again, they speak of the same line. */
 #include "practice/rules/rules.h"
 
-#include "practice/checks/unusual_amounts.h"
+#include "practice/ranges.h"
 #include "practice/repairs/form_repairs.h"
 #include "practice/rules/rules_say.h"
 
@@ -27,15 +27,15 @@ static bool beyond(const struct rule_condition *condition, double value)
 }
 
 /* Whether `subject`, before `upto` (NULL: all of it), comes to more or less than the bound. */
-static bool within_bound(const struct rules *rules, const struct rule_condition *condition, size_t subject,
-                         const struct part *part, const struct step *upto)
+static bool within_bound(struct bench *bench, const struct rule_condition *condition, size_t subject, const struct part *part,
+                         const struct step *upto)
 {
     if (isnan(condition->bound)) {
         return true;
     }
     double sum = 0;
     for (const struct step *step = part->steps; step != upto && step != NULL; step = step->next) {
-        bool amount = step_is_addition(step) && rules_step_is(rules, step, subject) && !isnan(step->mass);
+        bool amount = step_is_addition(step) && rules_step_is(bench->rules, step, subject) && !isnan(step->mass);
         sum += amount ? step_concentration(step, part) : 0;
     }
     return !isnan(sum) && beyond(condition, sum);
@@ -43,57 +43,57 @@ static bool within_bound(const struct rules *rules, const struct rule_condition 
 
 /* ---- what a litre of the bath holds, all parts together ---- */
 
-static void add_to_bath(const struct rules *rules, const struct step *step, double grams)
+static void add_to_bath(struct bench *bench, const struct step *step, double grams)
 {
-    struct bath_lines *bath = rules->bath;
+    struct bath_lines *bath = &bench->bath;
     if (bath->count == bath->room) {
         enum { FIRST_ROOM = 16 };
         size_t room = bath->room == 0 ? FIRST_ROOM : bath->room * 2;
-        struct bath_line *lines = ARENA_ARRAY(rules->library->arena, struct bath_line, room);
+        struct bath_line *lines = ARENA_ARRAY(bench->rules->library->arena, struct bath_line, room);
         for (size_t i = 0; i < bath->count; i++) {
             lines[i] = bath->lines[i];
         }
         bath->lines = lines;
         bath->room = room;
     }
-    bath->lines[bath->count++] = (struct bath_line){rules_subjects_of(rules, step->material, step->form), grams};
+    bath->lines[bath->count++] = (struct bath_line){rules_subjects_of(bench->rules, step->material, step->form), grams};
 }
 
-static void reckon_bath(const struct rules *rules, const struct formula *formula)
+static void reckon_bath(struct bench *bench)
 {
-    rules->bath->known = true;
-    rules->bath->count = 0;
-    EACH_STEP(formula, part, step)
+    bench->bath.known = true;
+    bench->bath.count = 0;
+    EACH_STEP(bench->formula, part, step)
     {
-        double share = formula->part_count == 1 ? 1 : amount_share(formula, part); /* one part: it drops out of the ratio */
+        double share = bench->formula->part_count == 1 ? 1 : amount_share(bench->formula, part); /* one part: it drops out of the ratio */
         if (step_is_addition(step) && rules_step_counts(step) && step->how != ADD_AS_NEEDED) {
-            add_to_bath(rules, step, step_concentration(step, part) * share);
+            add_to_bath(bench, step, step_concentration(step, part) * share);
         }
     }
 }
 
 /* g in a litre of the bath; NAN when it is not known. */
-static double in_the_bath(const struct rules *rules, size_t subject, const struct formula *formula)
+static double in_the_bath(struct bench *bench, size_t subject)
 {
-    if (!rules->bath->known) {
-        reckon_bath(rules, formula);
+    if (!bench->bath.known) {
+        reckon_bath(bench);
     }
     double sum = 0;
-    for (size_t i = 0; i < rules->bath->count; i++) {
-        const struct bath_line *line = &rules->bath->lines[i];
+    for (size_t i = 0; i < bench->bath.count; i++) {
+        const struct bath_line *line = &bench->bath.lines[i];
         sum += subject_set_has(line->subjects, subject) ? line->grams : 0;
     }
     return sum;
 }
 
 /* g in a litre of what a use mixes. */
-static double in_the_use(const struct rules *rules, size_t subject, const struct formula *formula, const struct use *use)
+static double in_the_use(struct bench *bench, size_t subject, const struct use *use)
 {
     double sum = 0;
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        double share = use_share(use, formula, part);
+    for (const struct part *part = bench->formula->parts; part != NULL; part = part->next) {
+        double share = use_share(use, bench->formula, part);
         for (const struct step *step = part->steps; step != NULL && share > 0; step = step->next) {
-            if (step_is_addition(step) && rules_step_is(rules, step, subject) && step->how != ADD_AS_NEEDED) {
+            if (step_is_addition(step) && rules_step_is(bench->rules, step, subject) && step->how != ADD_AS_NEEDED) {
                 sum += step_concentration(step, part) * share;
             }
         }
@@ -101,10 +101,10 @@ static double in_the_use(const struct rules *rules, size_t subject, const struct
     return sum;
 }
 
-static bool within_ratio(const struct rules *rules, const struct rule_condition *condition, const struct formula *formula)
+static bool within_ratio(struct bench *bench, const struct rule_condition *condition)
 {
-    double subject = in_the_bath(rules, condition->subject, formula);
-    double measure = in_the_bath(rules, condition->measured_by, formula);
+    double subject = in_the_bath(bench, condition->subject);
+    double measure = in_the_bath(bench, condition->measured_by);
     return subject > 0 && measure > 0 && beyond(condition, subject / measure);
 }
 
@@ -127,48 +127,46 @@ double rules_water_temperature(const struct part *part, const struct step *upto)
 
 /* The line that the rule is tried on. */
 struct focus {
-    const struct formula *formula;
     size_t subject;
     const struct step *step;
 };
 
-static bool is_candidate(const struct rules *rules, const struct step *step, size_t subject, const struct focus *focus)
+static bool is_candidate(struct bench *bench, const struct step *step, size_t subject, const struct focus *focus)
 {
-    return rules_step_is(rules, step, subject) && (focus->subject != subject || focus->step == step);
+    return rules_step_is(bench->rules, step, subject) && (focus->subject != subject || focus->step == step);
 }
 
 /* `tied`: only that one will do. */
-static bool find_tied(const struct rules *rules, size_t subject, const struct step *from, const struct step *upto,
-                      const struct step *tied)
+static bool find_tied(struct bench *bench, size_t subject, const struct step *from, const struct step *upto, const struct step *tied)
 {
-    const struct step *step = rules_find(rules, subject, from, upto);
+    const struct step *step = rules_find(bench->rules, subject, from, upto);
     while (step != NULL && tied != NULL && step != tied) {
-        step = rules_find(rules, subject, step->next, upto);
+        step = rules_find(bench->rules, subject, step->next, upto);
     }
     return step != NULL;
 }
 
 /* The other of two that meet in a part; solutions are looked into. */
-static const struct step *find_other(const struct rules *rules, size_t subject, const struct part *part, const struct step *but)
+static const struct step *find_other(struct bench *bench, size_t subject, const struct part *part, const struct step *but)
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (step != but && rules_step_holds(rules, step, subject, 0)) {
+        if (step != but && rules_step_holds(bench->rules, step, subject, 0)) {
             return step;
         }
     }
     return NULL;
 }
 
-static const struct step *meeting(const struct rules *rules, const struct rule_condition *condition, const struct part *part,
+static const struct step *meeting(struct bench *bench, const struct rule_condition *condition, const struct part *part,
                                   const struct focus *focus)
 {
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        if (!rules_step_holds(rules, step, condition->subject, 0) ||
+        if (!rules_step_holds(bench->rules, step, condition->subject, 0) ||
             (focus->subject == condition->subject && focus->step != step)) {
             continue;
         }
-        const struct step *other = find_other(rules, condition->object, part, step);
-        if (other != NULL && within_bound(rules, condition, condition->object, part, NULL)) {
+        const struct step *other = find_other(bench, condition->object, part, step);
+        if (other != NULL && within_bound(bench, condition, condition->object, part, NULL)) {
             /* The line that brings them together is the later one. */
             return rules_stands_after(step, other) ? step : other;
         }
@@ -177,38 +175,38 @@ static const struct step *meeting(const struct rules *rules, const struct rule_c
 }
 
 /* The step that makes the condition hold in this part; NULL when it does not. */
-static const struct step *witness(const struct rules *rules, const struct rule_condition *condition, const struct part *part,
+static const struct step *witness(struct bench *bench, const struct rule_condition *condition, const struct part *part,
                                   const struct focus *focus)
 {
     size_t subject = condition->subject;
     size_t object = condition->object;
     if (condition->relation == RELATION_MEETS) {
-        return meeting(rules, condition, part, focus);
+        return meeting(bench, condition, part, focus);
     }
     /* The line itself stands where the rule speaks of it again. */
     const struct step *tied = focus->subject == object && object != subject ? focus->step : NULL;
     size_t shown = condition->relation == RELATION_MISSING_BEFORE ? object : subject;
     bool one = focus->subject == shown; /* then only the line in hand will do */
     for (const struct step *step = one ? focus->step : part->steps; step != NULL; step = one ? NULL : step->next) {
-        if (!is_candidate(rules, step, shown, focus) || !step_is_addition(step)) {
+        if (!is_candidate(bench, step, shown, focus) || !step_is_addition(step)) {
             continue;
         }
         bool holds = false;
         switch (condition->relation) {
         case RELATION_THERE:
-            holds = condition->measured_by != MOST_SUBJECTS ? within_ratio(rules, condition, focus->formula) : within_bound(rules, condition, subject, part, NULL);
+            holds = condition->measured_by != MOST_SUBJECTS ? within_ratio(bench, condition) : within_bound(bench, condition, subject, part, NULL);
             break;
         case RELATION_AT:
             holds = !isnan(rules_water_temperature(part, step)) && beyond(condition, rules_water_temperature(part, step));
             break;
         case RELATION_AFTER:
-            holds = find_tied(rules, object, part->steps, step, tied) && within_bound(rules, condition, object, part, step);
+            holds = find_tied(bench, object, part->steps, step, tied) && within_bound(bench, condition, object, part, step);
             break;
         case RELATION_BEFORE:
-            holds = find_tied(rules, object, step->next, NULL, tied) && within_bound(rules, condition, object, part, NULL);
+            holds = find_tied(bench, object, step->next, NULL, tied) && within_bound(bench, condition, object, part, NULL);
             break;
         case RELATION_MISSING_BEFORE: /* a pinch is not enough of it */
-            holds = rules_next_addition(rules, subject, part->steps, step) == NULL;
+            holds = rules_next_addition(bench->rules, subject, part->steps, step) == NULL;
             break;
         default:
             break;
@@ -220,12 +218,12 @@ static const struct step *witness(const struct rules *rules, const struct rule_c
     return NULL;
 }
 
-static bool missing(const struct rules *rules, const struct formula *formula, size_t subject)
+static bool missing(struct bench *bench, size_t subject)
 {
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+    for (const struct part *part = bench->formula->parts; part != NULL; part = part->next) {
         for (const struct step *step = part->steps; step != NULL; step = step->next) {
             /* A pinch is taken from a later line: without that it is none. */
-            if (step->kind != STEP_PINCH && rules_step_holds(rules, step, subject, 0)) {
+            if (step->kind != STEP_PINCH && rules_step_holds(bench->rules, step, subject, 0)) {
                 return false;
             }
         }
@@ -236,22 +234,22 @@ static bool missing(const struct rules *rules, const struct formula *formula, si
 /* ---- rules ---- */
 
 /* The line that all of the rule's conditions hold on in a part; NULL when there is none. */
-static const struct step *rule_holds(const struct rules *rules, const struct rule *rule, const struct formula *formula,
-                                     const struct part *part, const struct rule_condition *main)
+static const struct step *rule_holds(struct bench *bench, const struct rule *rule, const struct part *part,
+                                     const struct rule_condition *main)
 {
     size_t subject = main->relation == RELATION_MISSING_BEFORE ? main->object : main->subject;
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        struct focus focus = {formula, subject, step};
-        bool candidate = main->relation == RELATION_MEETS ? rules_step_holds(rules, step, subject, 0)
-                                                          : rules_step_is(rules, step, subject);
+        struct focus focus = {subject, step};
+        bool candidate = main->relation == RELATION_MEETS ? rules_step_holds(bench->rules, step, subject, 0)
+                                                          : rules_step_is(bench->rules, step, subject);
         if (!candidate) {
             continue;
         }
-        const struct step *shown = witness(rules, main, part, &focus);
+        const struct step *shown = witness(bench, main, part, &focus);
         for (size_t i = 0; i < rule->condition_count && shown != NULL; i++) {
             const struct rule_condition *condition = &rule->conditions[i];
             if (condition != main && condition->relation != RELATION_MISSING &&
-                witness(rules, condition, part, &focus) == NULL) {
+                witness(bench, condition, part, &focus) == NULL) {
                 shown = NULL;
             }
         }
@@ -263,18 +261,17 @@ static const struct step *rule_holds(const struct rules *rules, const struct rul
 }
 
 /* Two that stand in different parts meet where a use mixes these. */
-static bool meet_in_use(const struct rules *rules, const struct rule_condition *condition, const struct formula *formula,
-                        const struct use *use, struct span *where)
+static bool meet_in_use(struct bench *bench, const struct rule_condition *condition, const struct use *use, struct span *where)
 {
     bool subject = false;
     bool object = false;
-    if (!isnan(condition->bound) && !beyond(condition, in_the_use(rules, condition->object, formula, use))) {
+    if (!isnan(condition->bound) && !beyond(condition, in_the_use(bench, condition->object, use))) {
         return false;
     }
     for (const struct mix_share *share = use->mix; share != NULL; share = share->next) {
         for (const struct step *step = share->part == NULL ? NULL : share->part->steps; step != NULL; step = step->next) {
-            bool is_subject = rules_step_holds(rules, step, condition->subject, 0);
-            bool is_object = rules_step_holds(rules, step, condition->object, 0);
+            bool is_subject = rules_step_holds(bench->rules, step, condition->subject, 0);
+            bool is_object = rules_step_holds(bench->rules, step, condition->object, 0);
             if ((is_subject && object) || (is_object && subject)) {
                 *where = share->span;
                 return true;
@@ -287,12 +284,12 @@ static bool meet_in_use(const struct rules *rules, const struct rule_condition *
 }
 
 /* Where something is missing, what is merely there may stand in any part. */
-static bool all_are_there(const struct rules *rules, const struct formula *formula, const struct rule *rule)
+static bool all_are_there(struct bench *bench, const struct rule *rule)
 {
     for (size_t i = 0; i < rule->condition_count; i++) {
         const struct rule_condition *condition = &rule->conditions[i];
         bool there = condition->relation == RELATION_THERE && isnan(condition->bound) &&
-                     !missing(rules, formula, condition->subject);
+                     !missing(bench, condition->subject);
         if (condition->relation != RELATION_MISSING && !there) {
             return false;
         }
@@ -301,12 +298,12 @@ static bool all_are_there(const struct rules *rules, const struct formula *formu
 }
 
 /* The first line of any part that a condition about a form holds on.  A form that was only assumed is none. */
-static const struct step *stated(const struct rules *rules, const struct rule_condition *condition, const struct formula *formula)
+static const struct step *stated(struct bench *bench, const struct rule_condition *condition)
 {
-    struct focus nothing = {formula, MOST_SUBJECTS, NULL};
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        const struct step *step = witness(rules, condition, part, &nothing);
-        if (step != NULL && !(step->form_assumed && rules->subjects[condition->subject].form.length > 0)) {
+    struct focus nothing = {MOST_SUBJECTS, NULL};
+    for (const struct part *part = bench->formula->parts; part != NULL; part = part->next) {
+        const struct step *step = witness(bench, condition, part, &nothing);
+        if (step != NULL && !(step->form_assumed && bench->rules->subjects[condition->subject].form.length > 0)) {
             return step;
         }
     }
@@ -314,7 +311,7 @@ static const struct step *stated(const struct rules *rules, const struct rule_co
 }
 
 /* A rule about a form, whose conditions may hold in different parts. */
-static void try_forms(const struct rules *rules, const struct practice *practice, struct formula *formula, const struct rule *rule)
+static void try_forms(struct bench *bench, const struct rule *rule)
 {
     const struct step *odd = NULL;
     for (size_t i = 0; i < rule->condition_count; i++) {
@@ -322,71 +319,75 @@ static void try_forms(const struct rules *rules, const struct practice *practice
         if (condition->relation == RELATION_MISSING) {
             continue;
         }
-        const struct step *step = stated(rules, condition, formula);
+        const struct step *step = stated(bench, condition);
         if (step == NULL) {
             return;
         }
-        bool about_form = rules->subjects[condition->subject].form.length > 0;
-        odd = odd == NULL ? step : about_form ? forms_odd_one(practice, odd, step) : odd;
+        bool about_form = bench->rules->subjects[condition->subject].form.length > 0;
+        odd = odd == NULL ? step : about_form ? forms_odd_one(bench, odd, step) : odd;
     }
-    if (!practice_said(practice, DIAG_LOOK_ALIKE, odd->span)) { /* then it is another salt */
-        forms_offer(practice, rules_say(practice, formula, rule, forms_span(odd)), odd);
+    if (!bench_said(bench, DIAG_LOOK_ALIKE, odd->span)) { /* then it is another salt */
+        forms_offer(bench, rules_say(bench, rule, forms_span(odd)), odd);
     }
 }
 
-static void try_rule(const struct rules *rules, const struct practice *practice, struct formula *formula,
-                     const struct rule *rule)
+static void try_rule(struct bench *bench, const struct rule *rule)
 {
     const struct rule_condition *main = NULL;
     for (size_t i = 0; i < rule->condition_count; i++) {
         const struct rule_condition *condition = &rule->conditions[i];
-        if (condition->relation == RELATION_MISSING && !missing(rules, formula, condition->subject)) {
+        if (condition->relation == RELATION_MISSING && !missing(bench, condition->subject)) {
             return;
         }
         main = main == NULL && condition->relation != RELATION_MISSING ? condition : main;
     }
-    if (main == NULL || (rule->conditions[0].relation == RELATION_MISSING && all_are_there(rules, formula, rule))) {
-        rules_say_missing(rules, practice, formula, rule, NULL);
+    if (main == NULL || (rule->conditions[0].relation == RELATION_MISSING && all_are_there(bench, rule))) {
+        rules_say_missing(bench, rule, NULL);
         return;
     }
     if (rule->condition_count == 1 && main->relation == RELATION_THERE && main->measured_by != MOST_SUBJECTS) {
-        if (within_ratio(rules, main, formula)) {
-            rules_say_ratio(rules, practice, formula, rule, main);
+        if (within_ratio(bench, main)) {
+            rules_say_ratio(bench, rule, main);
         }
         return;
     }
     if (rule->id == DIAG_FORM_UNUSUAL) {
-        try_forms(rules, practice, formula, rule);
+        try_forms(bench, rule);
         return;
     }
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        const struct step *step = rule_holds(rules, rule, formula, part, main);
+    for (const struct part *part = bench->formula->parts; part != NULL; part = part->next) {
+        const struct step *step = rule_holds(bench, rule, part, main);
         if (step != NULL && (rule->conditions[0].relation == RELATION_MISSING || rule->id == DIAG_LOOK_ALIKE)) {
-            rules_say_missing(rules, practice, formula, rule, step);
+            rules_say_missing(bench, rule, step);
             return;
         }
         if (step != NULL && main->measured_by != MOST_SUBJECTS) {
-            rules_say_ratio(rules, practice, formula, rule, main);
+            rules_say_ratio(bench, rule, main);
             return;
         }
         if (step != NULL) {
-            rules_offer_order(rules, practice, rules_say(practice, formula, rule, step->span), rule, part, step);
+            rules_offer_order(bench, rules_say(bench, rule, step->span), rule, part, step);
             return;
         }
     }
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+    for (const struct use *use = bench->formula->uses; use != NULL; use = use->next) {
         struct span where;
-        if (rule->condition_count == 1 && main->relation == RELATION_MEETS && meet_in_use(rules, main, formula, use, &where)) {
-            rules_say(practice, formula, rule, where);
+        if (rule->condition_count == 1 && main->relation == RELATION_MEETS && meet_in_use(bench, main, use, &where)) {
+            rules_say(bench, rule, where);
             return;
         }
     }
 }
 
-void rules_run(struct rules *rules, const struct practice *practice, struct formula *formula)
+void rules_run(struct bench *bench)
 {
-    const struct rule_list *list = rules_that_may_speak(rules, formula);
-    for (size_t i = 0; i < list->count; i++) {
-        try_rule(rules, practice, formula, list->rules[i]);
+    const struct rules_of_kind *picked = rules_pick(bench->rules, bench->formula->kind);
+    for (size_t w = 0; w < picked->words; w++) {
+        for (uint64_t bits = rules_candidates(picked, &bench->contents.there, w); bits != 0; bits &= bits - 1) {
+            const struct rule *rule = picked->rules[w * 64 + (size_t)__builtin_ctzll(bits)];
+            if (rule_may_hold(rule, &bench->contents) && rule_is_for_purpose(bench->rules, rule, bench->formula)) {
+                try_rule(bench, rule);
+            }
+        }
     }
 }

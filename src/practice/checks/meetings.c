@@ -1,5 +1,5 @@
 /* What must not be in one bath, or not for long: the library's reactions, looked for in a formula. */
-#include "practice/meetings.h"
+#include "practice/checks/meetings.h"
 
 #include "chemistry/reactions.h"
 #include "practice/rules/rules.h"
@@ -12,7 +12,7 @@ enum { DEEPEST = 8 }; /* solutions within solutions */
 static const double KEEPS_ABOUT = 1.05;
 
 struct inspection {
-    const struct practice *practice;
+    struct bench *bench;
     struct formula *formula;
     const struct reactions *relation;
     struct library *library;
@@ -65,9 +65,9 @@ static struct diagnostic *say(struct inspection *inspection, size_t place, const
                               struct span span)
 {
     const struct reaction *reaction = meeting->reaction;
-    struct diagnostics *diagnostics = inspection->practice->formulary->diagnostics;
-    if (rule_is_silenced(inspection->practice, inspection->formula, reaction->name) ||
-        practice_said(inspection->practice, id, span)) {
+    struct diagnostics *diagnostics = inspection->bench->formulary->diagnostics;
+    if (rule_is_silenced(inspection->bench, reaction->name) ||
+        bench_said(inspection->bench, id, span)) {
         return NULL;
     }
     if (inspection->told == NULL) {
@@ -77,9 +77,9 @@ static struct diagnostic *say(struct inspection *inspection, size_t place, const
     const char *grave = reaction->harm == HARM_DEADLY ? "deadly: " : "";
     struct diagnostic *diagnostic =
         meeting->second == NULL
-            ? practice_say(inspection->practice, inspection->formula, id, span, "%s%.*s: %.*s", grave,
+            ? bench_say(inspection->bench, id, span, "%s%.*s: %.*s", grave,
                            TEXT_ARGUMENTS(meeting->first->name), TEXT_ARGUMENTS(reaction->warn))
-            : practice_say(inspection->practice, inspection->formula, id, span, "%s%.*s with %.*s%s %.*s", grave,
+            : bench_say(inspection->bench, id, span, "%s%.*s with %.*s%s %.*s", grave,
                            TEXT_ARGUMENTS(meeting->first->name), TEXT_ARGUMENTS(meeting->second->name),
                            isnan(reaction->keeps) ? " gives" : ":",
                            TEXT_ARGUMENTS(reaction->warn));
@@ -97,7 +97,7 @@ static enum diagnostic_id id_of(const struct reaction *reaction)
 
 static bool holds_solvent(const struct inspection *inspection, const struct step *step, const struct material *material)
 {
-    const struct stock *stock = step->material == NULL ? NULL : formulary_stock(inspection->practice->formulary, step);
+    const struct stock *stock = step->material == NULL ? NULL : formulary_stock(inspection->bench->formulary, step);
     const struct library_entry *entry =
         stock == NULL || stock->solvent.length == 0 ? NULL : library_material_entry(inspection->library, names_fold(inspection->arena, stock->solvent));
     return entry != NULL && entry == material->entry;
@@ -116,7 +116,7 @@ static const struct step *line_of(const struct inspection *inspection, const str
 /* A bath that is spoilt by a material in another's place is mended by putting that right, which has been said. */
 static bool is_doubted(const struct inspection *inspection, const struct step *step)
 {
-    return step != NULL && practice_said(inspection->practice, DIAG_LOOK_ALIKE, step->span);
+    return step != NULL && bench_said(inspection->bench, DIAG_LOOK_ALIKE, step->span);
 }
 
 /* The line that brings the two together is the later one. */
@@ -132,7 +132,7 @@ static void say_of_part(struct inspection *inspection, const struct part *part, 
     struct diagnostic *diagnostic =
         say(inspection, place, meeting, id_of(meeting->reaction), later == NULL ? part->span : later->span);
     if (diagnostic != NULL && earlier != NULL && earlier != later) {
-        diagnostics_relate(inspection->practice->formulary->diagnostics, diagnostic, earlier->span, "the other is here");
+        diagnostics_relate(inspection->bench->formulary->diagnostics, diagnostic, earlier->span, "the other is here");
     }
 }
 
@@ -164,7 +164,7 @@ static void add_uncounted(const struct inspection *inspection, struct reactants 
 static struct reactants *reactants_of_part(const struct inspection *inspection, const struct part *part)
 {
     struct reactants *reactants = ARENA_NEW(inspection->arena, struct reactants);
-    const struct mixture *mixture = mixture_of_part(inspection->arena, inspection->practice->formulary, part);
+    const struct mixture *mixture = mixture_of_part(inspection->arena, inspection->bench->formulary, part);
     if (mixture != NULL) {
         reactants_add_mixture(inspection->arena, inspection->library, reactants, mixture);
     }
@@ -334,7 +334,7 @@ static void check_use(struct inspection *inspection, const struct use *use)
         }
         if (reactants == NULL) {
             const struct mixture *mixture =
-                mixture_of_use(inspection->arena, inspection->practice->formulary, inspection->formula, use);
+                mixture_of_use(inspection->arena, inspection->bench->formulary, inspection->formula, use);
             if (mixture == NULL) {
                 return;
             }
@@ -351,18 +351,18 @@ static void check_use(struct inspection *inspection, const struct use *use)
     }
 }
 
-void meetings_check(const struct practice *practice, struct formula *formula)
+void meetings_check(struct bench *bench)
 {
-    struct library *library = practice->formulary->library;
-    struct inspection inspection = {.practice = practice,
-                                    .formula = formula,
+    struct library *library = bench->formulary->library;
+    struct inspection inspection = {.bench = bench,
+                                    .formula = bench->formula,
                                     .relation = library_relation(library),
                                     .library = library,
-                                    .arena = practice->formulary->forms};
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+                                    .arena = bench->formulary->forms};
+    for (const struct part *part = bench->formula->parts; part != NULL; part = part->next) {
         check_part(&inspection, part);
     }
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+    for (const struct use *use = bench->formula->uses; use != NULL; use = use->next) {
         if (use->mix != NULL) {
             check_use(&inspection, use);
         }
