@@ -841,13 +841,13 @@ kind_heading:
 
 kind_lines:
     %empty
-  | kind_lines SAYS STRING NEWLINE              { build_text(builder, SAY_SAYS, $3, @3, NULL, span_join(@2, @4)); }
+  | kind_lines SAYS STRING NEWLINE              { build_text(builder, SAY_SAYS, $3, @3, span_join(@2, @4)); }
   | kind_lines ROLE words NEWLINE               { build_words(builder, SAY_ROLE, $3, span_join(@2, @4)); }
   | kind_lines TYPICAL word quantity source NEWLINE
                                                 { build_figure(builder, SAY_TYPICAL, build_figure_for(builder, $3, $4, NULL), $5, span_join(@2, @6)); }
   | kind_lines TYPICAL word quantity FOR words source NEWLINE
                                                 { build_figure(builder, SAY_TYPICAL, build_figure_for(builder, $3, $4, $6), $7, span_join(@2, @8)); }
-  | kind_lines SOURCE STRING NEWLINE            { build_text(builder, SAY_SOURCE, $3, @3, NULL, span_join(@2, @4)); }
+  | kind_lines SOURCE STRING NEWLINE            { build_text(builder, SAY_SOURCE, $3, @3, span_join(@2, @4)); }
   | kind_lines error NEWLINE                    { yyerrok; }
   ;
 

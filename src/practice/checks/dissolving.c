@@ -172,4 +172,5 @@ void practice_check_stocks(struct bench *bench)
             say_too_strong(bench, stock->declaration->strength.span, stock->material, limit);
         }
     }
+    bench->formula = NULL;
 }
