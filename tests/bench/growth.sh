@@ -3,7 +3,7 @@
 #     sh tests/bench/growth.sh POTASH FOLDER
 #
 # Each file is made in FOLDER, once with 500 formulas and once with four times as many: four times as much text may cost at most 4.4
-# times as much.  Then the formats: JSON and SARIF may cost twice what text does.  The exit status is 1 when a limit is missed.
+# times as much.  Then the formats: JSON and SARIF may cost twice what text does; and the start.  The exit status is 1 when a limit is missed.
 potash=$1
 folder=$2
 status=0
@@ -85,4 +85,7 @@ limit "instructions for four times as many read lines" "$(instructions "$folder/
 text=$(instructions "$folder/warnings-4.bath")
 limit "instructions for warnings as JSON, over text" "$(instructions --as json "$folder/warnings-4.bath")" "$text" 2
 limit "instructions for warnings as SARIF, over text" "$(instructions --as sarif "$folder/warnings-4.bath")" "$text" 2
+# The start, over what a program takes that does nothing.
+nothing=$(valgrind --tool=callgrind --callgrind-out-file=/dev/null true 2>&1 | sed -n 's/.*Collected : *//p')
+limit "millions of instructions for the start" "$(($(instructions /dev/null) - nothing))" 1000000 1.5
 exit $status
