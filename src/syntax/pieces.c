@@ -7,33 +7,28 @@ enum { LEAST_PIECE = 8 * 1024 /* bytes; so much of the text has a tree that stay
 
 /* ---- which files are taken so ---- */
 
-static bool is_one_of(struct text word, const char *const *words)
+/* What begins a line that opens something else than a formula, or that may name another formula by its title; by first letter. */
+static const char *const asking[26][4] = {
+    ['b' - 'a'] = {"batch"},           ['e' - 'a'] = {"element", "equilibrium"},   ['g' - 'a'] = {"group"},
+    ['m' - 'a'] = {"material", "mix"}, ['p' - 'a'] = {"phrase", "process"},        ['r' - 'a'] = {"read", "rule", "reaction"},
+    ['u' - 'a'] = {"unit"},            ['s' - 'a'] = {"stock", "shelf", "solution"}, ['v' - 'a'] = {"variant"},
+};
+
+static bool asks_for_more(struct text line)
 {
-    for (; *words != NULL; words++) {
-        bool begins = **words == (word.at[0] | 0x20); /* as hardly ever */
-        if (begins && strlen(*words) == word.length && strncasecmp(*words, word.at, word.length) == 0) {
-            return true;
+    unsigned char first = line.length < 2 ? 0 : (unsigned char)(line.at[0] | 0x20);
+    if (first < 'a' || first > 'z') {
+        return false;
+    }
+    for (const char *const *word = asking[first - 'a']; *word != NULL; word++) {
+        bool begins = (*word)[1] == (line.at[1] | 0x20); /* as hardly ever */
+        size_t length = begins ? strlen(*word) : 0;
+        if (begins && length <= line.length && strncasecmp(*word, line.at, length) == 0) {
+            bool names = text_is((struct text){*word, length}, "solution") || text_is((struct text){*word, length}, "mix");
+            return !names || memchr(line.at, '"', line.length) != NULL;
         }
     }
     return false;
-}
-
-/* Whether a line that begins so may open something else than a formula, or name another formula by its title. */
-static bool asks_for_more(struct text line)
-{
-    static const char *const openers[] = {"read",     "variant", "stock", "material",    "unit",  "element", "phrase", "rule",
-                                          "reaction", "group",   "shelf", "equilibrium", "batch", "process", NULL};
-    static const char *const namers[] = {"solution", "mix", NULL};
-    enum { SHORTEST = 3, LONGEST = 11 }; /* of these words */
-    size_t length = 0;
-    while (length < line.length && ((line.at[length] | 0x20) >= 'a' && (line.at[length] | 0x20) <= 'z')) {
-        length++;
-    }
-    if (length < SHORTEST || length > LONGEST) {
-        return false;
-    }
-    struct text word = {line.at, length};
-    return is_one_of(word, openers) || (is_one_of(word, namers) && memchr(line.at, '"', line.length) != NULL);
 }
 
 bool syntax_looks_plain(const struct source_file *source)
