@@ -31,8 +31,8 @@ static bool share_first_role(const struct material *a, const struct material *b)
 static bool belongs(void *context, const struct material *other)
 {
     struct search *search = context;
-    if (look_alike_by_name(search->step->material, other) && !share_first_role(search->step->material, other) &&
-        amount_is_known(other, search->formula->kind) && !holds_material(search->part, other)) {
+    if (!share_first_role(search->step->material, other) && amount_is_known(other, search->formula->kind) &&
+        !holds_material(search->part, other) && look_alike_by_name(search->step->material, other)) { /* which takes longest */
         bool fits = amount_would_fit(search->formula, search->part, search->step, other);
         search->found = fits || search->found == NULL ? other : search->found;
         return fits;

@@ -30,8 +30,8 @@ static bool is_wanted(const struct rules *rules, const struct formula *formula, 
 static bool fills_the_gap(void *context, const struct material *other)
 {
     struct search *search = context;
-    if (look_alike_by_name(search->step->material, other) && rules_material_is(search->bench->rules, other, search->subject) &&
-        amount_is_known(other, search->bench->formula->kind)) {
+    if (rules_material_is(search->bench->rules, other, search->subject) && amount_is_known(other, search->bench->formula->kind) &&
+        look_alike_by_name(search->step->material, other)) { /* which takes longest */
         search->found = other;
     }
     return search->found != NULL;
