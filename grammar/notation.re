@@ -192,6 +192,7 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'inert'               { return lexing_keyword(builder, T_INERT, token, YYCURSOR); }
             'interaction'         { return lexing_keyword(builder, T_INTERACTION, token, YYCURSOR); }
 
+            'usual'               { return lexing_keyword(builder, T_USUAL, token, YYCURSOR); }
             'when'                { return lexing_keyword(builder, T_WHEN, token, YYCURSOR); }
             'warn'                { return lexing_keyword(builder, T_WARN, token, YYCURSOR); }
             'advise'              { return lexing_keyword(builder, T_ADVISE, token, YYCURSOR); }

@@ -753,6 +753,13 @@ rule_lines:
   | rule_lines HOLDS material quantity NEWLINE  { build_usual(builder, $3, $4, false, span_join(@2, @5)); }
   | rule_lines HOLDS material quantity OPTIONAL NEWLINE
                                                 { build_usual(builder, $3, $4, true, span_join(@2, @6)); }
+  | rule_lines USUAL word quantity NEWLINE      { build_usual_use(builder, $3, $4, NULL, NULL, span_join(@2, @5)); }
+  | rule_lines USUAL word quantity PER counted NEWLINE
+                                                { build_usual_use(builder, $3, $4, $6, NULL, span_join(@2, @7)); }
+  | rule_lines USUAL word quantity IN use_name NEWLINE
+                                                { build_usual_use(builder, $3, $4, NULL, $6, span_join(@2, @7)); }
+  | rule_lines USUAL word ratio TO ratio NEWLINE
+                                                { build_usual_dilution(builder, $3, $4, $6, span_join(@2, @7)); }
   | rule_lines WARN STRING NEWLINE              { build_text(builder, SAY_WARN, $3, @3, span_join(@2, @4)); }
   | rule_lines SAYS word NEWLINE                { build_words(builder, SAY_SAYS, $3, span_join(@2, @4)); }
   | rule_lines ADVISE STRING NEWLINE            { build_text(builder, SAY_ADVISE, $3, @3, span_join(@2, @4)); }

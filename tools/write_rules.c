@@ -83,6 +83,21 @@ static void write_items(const struct rule *rule, size_t number)
     puts("};");
 }
 
+static void write_usuals(const struct rule *rule, size_t number)
+{
+    printf("static const struct usual_value usuals_of_%zu[] = {\n", number);
+    for (size_t i = 0; i < rule->usual_count; i++) {
+        const struct usual_value *value = &rule->usuals[i];
+        printf("{%d, ", (int)value->what);
+        write_number(value->low);
+        write_number(value->high);
+        printf("%d, ", value->by_sheets);
+        write_text(value->in);
+        puts("},");
+    }
+    puts("};");
+}
+
 static void write_set(const char *name, const struct subject_set *set)
 {
     printf(" .%s = {", name);
@@ -97,6 +112,9 @@ static void write_rule(struct library *library, const struct rule *rule, size_t 
     write_conditions(rule, number);
     if (rule->item_count > 0) {
         write_items(rule, number);
+    }
+    if (rule->usual_count > 0) {
+        write_usuals(rule, number);
     }
     printf("static const struct rule rule_%zu = {.entry = %zu, .name = ", number, library_find(library, DECLARE_RULE, rule->name)->number);
     write_text(rule->name);
@@ -119,6 +137,9 @@ static void write_rule(struct library *library, const struct rule *rule, size_t 
         printf(" .items = items_of_%zu, .item_count = %zu, .item_of_subject = item_of_subject_of_%zu, .needed_items = UINT64_C(0x%llx)", number,
                rule->item_count, number, (unsigned long long)rule->needed_items);
     }
+    if (rule->usual_count > 0) {
+        printf(" .usuals = usuals_of_%zu, .usual_count = %zu", number, rule->usual_count);
+    }
     puts("};");
 }
 
@@ -133,14 +154,17 @@ static void write_list(const char *name, size_t from, size_t upto)
 
 void write_rules(struct library *library, const struct rules *rules)
 {
-    size_t count = rules->list.count;
-    size_t all = count + rules->classes.count;
+    const struct rule_list *const lists[] = {&rules->list, &rules->classes, &rules->usages};
+    static const char *const names[] = {"rules", "classes", "usages"};
     write_subjects(rules);
-    for (size_t i = 0; i < all; i++) {
-        write_rule(library, i < count ? rules->list.rules[i] : rules->classes.rules[i - count], i);
+    size_t number = 0;
+    for (size_t l = 0; l < sizeof lists / sizeof *lists; l++) {
+        size_t first = number;
+        for (size_t i = 0; i < lists[l]->count; i++) {
+            write_rule(library, lists[l]->rules[i], number++);
+        }
+        write_list(names[l], first, number);
     }
-    write_list("rules", 0, count);
-    write_list("classes", count, all);
-    printf("const struct built_in_rules built_in_rules = {{rules, %zu}, {classes, %zu}, subjects, %zu};\n", count, all - count,
-           rules->subject_count);
+    printf("const struct built_in_rules built_in_rules = {{rules, %zu}, {classes, %zu}, {usages, %zu}, subjects, %zu};\n", rules->list.count,
+           rules->classes.count, rules->usages.count, rules->subject_count);
 }

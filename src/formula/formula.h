@@ -147,6 +147,7 @@ struct use {
     const struct sheet_size *capacity_size;
     double capacity_area;           /* cm2 of one, NAN when unknown */
     double capacity_per;            /* mL */
+    struct span capacity_span;
     double coefficient;             /* factor of the time per coefficient_per °C; NAN when none */
     double coefficient_per;
     double replenish;               /* mL for one `replenish_per`; NAN when none */

@@ -335,6 +335,7 @@ static void check_capacity(struct checker *checker, struct use *use, const struc
     use->capacity_size = statement->quantity->size;
     use->capacity_area = counted_area(checker, statement->quantity);
     use->capacity_per = per.low;
+    use->capacity_span = statement->quantity->span;
 }
 
 static void check_needs(struct checker *checker, struct use *use, const struct quantity_statement *statement)
@@ -403,12 +404,32 @@ static void check_replenishing(struct checker *checker, struct use *use, const s
     use->replenisher = text_trim(statement->title);
 }
 
+/* Two uses of one name: a process or an option that names it could mean either. */
+static void refuse_second_use(struct checker *checker, const struct use *use, const struct word *word)
+{
+    struct names *names = checker->library->names;
+    const struct name *folded = names_folded(names, word->name);
+    for (const struct use *other = checker->formula->uses; other != use && other != NULL; other = other->next) {
+        if (names_folded(names, names_find(names, other->name)) != folded) {
+            continue;
+        }
+        struct diagnostic *diagnostic = check_say(checker, DIAG_DECLARED_TWICE, word->span, "a use for %.*s stands here already",
+                                                  TEXT_ARGUMENTS(use->name));
+        diagnostics_relate(checker->diagnostics, diagnostic, other->span, "the other one is here");
+        diagnostics_help(checker->diagnostics, diagnostic, "give it a name of its own, or write its time below the first: time 7 min at 24 °C");
+        diagnostics_fix_writing(checker->diagnostics, diagnostic, word->span, "\"%.*s, another way\"", TEXT_ARGUMENTS(use->name));
+        return;
+    }
+}
+
 void check_use_statement(struct checker *checker, const struct statement *statement)
 {
     const struct quantity_statement *quantity = (const struct quantity_statement *)statement;
     if (statement->kind == SAY_USE) {
         struct use *use = open_use(checker, statement);
-        use->name = ((const struct words_statement *)statement)->words->name->spelling;
+        const struct word *word = ((const struct words_statement *)statement)->words;
+        use->name = word->name->spelling;
+        refuse_second_use(checker, use, word);
         return;
     }
     struct use *use = checker->use;

@@ -9,6 +9,7 @@
 #include "practice/checks/temperatures.h"
 #include "practice/checks/unit_systems.h"
 #include "practice/checks/unusual_amounts.h"
+#include "practice/checks/usual_uses.h"
 #include "practice/classes/classes.h"
 #include "practice/rules/rules.h"
 
@@ -170,6 +171,7 @@ static const struct practice_check {
     {"reactions", false, meetings_check}, /* a poison gas does not wait until the water is written */
     {"unit-systems", true, unit_systems_check},
     {"temperature-unusual", false, temperatures_check},
+    {"usual-uses", true, usual_uses_check},
     {"too-small-to-weigh", true, check_small_weights},
 };
 

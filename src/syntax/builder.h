@@ -174,6 +174,9 @@ struct holding_statement *build_pack_once(struct holding_statement *holding, boo
 struct holding_statement *build_pack(struct builder *builder);
 void build_usual(struct builder *builder, struct material_words *material, struct quantity *range, bool optional,
                  struct span span);
+void build_usual_use(struct builder *builder, struct word *what, struct quantity *range, struct quantity *per, struct word *in,
+                     struct span span);
+void build_usual_dilution(struct builder *builder, struct word *what, const struct ratio *low, const struct ratio *high, struct span span);
 void build_holding(struct builder *builder, enum statement_kind kind, struct material_words *material, struct quantity *pack,
                    struct holding_statement *holding, struct span span);
 void build_bottles(struct builder *builder, double count, struct span count_span, struct quantity *volume, struct text note,

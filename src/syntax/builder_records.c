@@ -54,6 +54,26 @@ void build_usual(struct builder *builder, struct material_words *material, struc
     build_statement(builder, &usual->base, SAY_HOLDS, span);
 }
 
+void build_usual_use(struct builder *builder, struct word *what, struct quantity *range, struct quantity *per, struct word *in,
+                     struct span span)
+{
+    struct usual_use_statement *usual = ARENA_NEW(builder->arena, struct usual_use_statement);
+    usual->what = what;
+    usual->range = range;
+    usual->per = per;
+    usual->in = in;
+    build_statement(builder, &usual->base, SAY_USUAL, span);
+}
+
+void build_usual_dilution(struct builder *builder, struct word *what, const struct ratio *low, const struct ratio *high, struct span span)
+{
+    struct usual_use_statement *usual = ARENA_NEW(builder->arena, struct usual_use_statement);
+    usual->what = what;
+    usual->low = *low;
+    usual->high = *high;
+    build_statement(builder, &usual->base, SAY_USUAL, span);
+}
+
 void build_holding(struct builder *builder, enum statement_kind kind, struct material_words *material, struct quantity *pack,
                    struct holding_statement *holding, struct span span)
 {

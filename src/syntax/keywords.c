@@ -93,6 +93,7 @@ static const struct keyword keywords[] = {
     {"warn", T_WARN, OF(RULE) | OF(REACTION), "warn \"it dissolves poorly\""},
     {"advise", T_ADVISE, OF(RULE) | OF(REACTION), "advise \"dissolve it first\""},
     {"says", T_SAYS, OF(RULE), "says amount-unusual"},
+    {"usual", T_USUAL, OF(RULE), "usual time 2 to 30 min"},
     {"holds", T_HOLDS, OF(RULE), "holds metol 1.5 to 6 g/L"},
     {"holds", T_HOLDS, OF(GROUP), "holds citric acid, tartaric acid"},
     {"ions", T_IONS, OF(GROUP), "ions S--"},

@@ -99,7 +99,7 @@ enum statement_kind {
     /* equilibria */
     SAY_PK, SAY_INERT, SAY_INTERACTION,
     /* rules */
-    SAY_PURPOSE, SAY_WHEN, SAY_WARN, SAY_ADVISE, SAY_SAYS,
+    SAY_PURPOSE, SAY_USUAL, SAY_WHEN, SAY_WARN, SAY_ADVISE, SAY_SAYS,
     /* reactions */
     SAY_MEETS, SAY_BESIDE, SAY_UNLESS, SAY_WHERE, SAY_HARM,
     /* shelves, batches, processes */
@@ -431,6 +431,17 @@ struct usual_statement {
     struct material_words *material;
     struct quantity *range;
     bool optional;
+};
+
+/* rule: usual time 2 to 30 min; usual capacity 1 to 60 rolls per L; usual keeps 1 to 36 months in bottle; usual dilution 1+1 to 1+99 */
+struct usual_use_statement {
+    struct statement base;
+    struct word *what;
+    struct quantity *range;          /* NULL of a dilution */
+    struct quantity *per;            /* or NULL */
+    struct word *in;                 /* or NULL */
+    struct ratio low;
+    struct ratio high;
 };
 
 /* shelf: counted DATE; batch: mixed DATE; discarded DATE; used QUANTITY on DATE for QUANTITY */

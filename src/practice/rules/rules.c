@@ -8,6 +8,7 @@ struct rule_reader {
     struct rule_subject subjects[MOST_SUBJECTS];
     const struct rule **rules;
     const struct rule **classes;
+    const struct rule **usages;
     size_t room;
 };
 
@@ -18,6 +19,7 @@ struct draft {
     struct class_item *items;
     unsigned char *item_of_subject;
     struct text *kinds;
+    struct usual_value *usuals;
 };
 
 struct role_search {
@@ -302,20 +304,25 @@ static struct text *read_words(struct rules *rules, const struct word *words, si
 static void append(struct rules *rules, struct rule_list *list, const struct rule ***own, const struct rule *rule)
 {
     struct rule_reader *reader = rules->reader;
-    if (rules->list.count == reader->room || rules->classes.count == reader->room) {
-        enum { FIRST_ROOM = 256 };
+    struct rule_list *lists[] = {&rules->list, &rules->classes, &rules->usages};
+    const struct rule ***places[] = {&reader->rules, &reader->classes, &reader->usages};
+    enum { LISTS = sizeof lists / sizeof *lists, FIRST_ROOM = 256 };
+    if (list->count == reader->room) {
         reader->room = reader->room == 0 ? FIRST_ROOM : 2 * reader->room;
-        const struct rule **more = ARENA_ARRAY(rules->library->arena, const struct rule *, 2 * reader->room);
-        for (size_t i = 0; i < rules->list.count; i++) {
-            more[i] = rules->list.rules[i];
+        for (size_t i = 0; i < LISTS; i++) {
+            const struct rule **more = ARENA_ARRAY(rules->library->arena, const struct rule *, reader->room);
+            for (size_t j = 0; j < lists[i]->count; j++) {
+                more[j] = lists[i]->rules[j];
+            }
+            lists[i]->rules = *places[i] = more;
         }
-        for (size_t i = 0; i < rules->classes.count; i++) {
-            more[reader->room + i] = rules->classes.rules[i];
-        }
-        rules->list.rules = reader->rules = more;
-        rules->classes.rules = reader->classes = more + reader->room;
     }
     (*own)[list->count++] = rule;
+}
+
+static void append_usage(struct rules *rules, const struct rule *rule)
+{
+    append(rules, &rules->usages, &rules->reader->usages, rule);
 }
 
 static void append_rule(struct rules *rules, const struct rule *rule)
@@ -328,6 +335,52 @@ static void append_class(struct rules *rules, const struct rule *rule)
     append(rules, &rules->classes, &rules->reader->classes, rule);
 }
 
+/* ---- how baths are used ---- */
+
+static double counted_area(struct library *library, const struct quantity *quantity)
+{
+    const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(library, quantity->unit);
+    return quantity->size != NULL ? measure_sheet_area(library, quantity->size)
+           : unit != NULL && unit->dimension == DIMENSION_AREA ? unit->factor
+                                                                : NAN;
+}
+
+static bool read_usual(struct rules *rules, struct draft *draft, const struct usual_use_statement *statement)
+{
+    static const char *const names[USUAL_WHATS] = {"time", "dilution", "capacity", "keeps"};
+    struct library *library = rules->library;
+    struct text name = names_folded(library->names, statement->what->name)->spelling;
+    struct usual_value value = {.what = USUAL_WHATS, .low = NAN, .high = NAN};
+    for (unsigned i = 0; i < USUAL_WHATS; i++) {
+        value.what = text_is(name, names[i]) ? (enum usual_what)i : value.what;
+    }
+    const struct quantity *range = statement->range;
+    bool ratios = statement->low.count == 2 && statement->high.count == 2;
+    struct measure measure = range == NULL ? (struct measure){.fault = MEASURE_REFUSED} : measure_read(library, range, MEASURES_UNSTATED, false);
+    if (value.what == USUAL_DILUTION && ratios) {
+        value.low = statement->low.figures[1] / statement->low.figures[0];
+        value.high = statement->high.figures[1] / statement->high.figures[0];
+    } else if (value.what == USUAL_CAPACITY && range != NULL && range->high != NULL && statement->per != NULL) {
+        double area = counted_area(library, range->high) / measure_read_only(library, statement->per, DIMENSION_VOLUME);
+        value.low = range->value * area;
+        value.high = range->high->value * area;
+        value.by_sheets = range->high->size != NULL;
+    } else if ((value.what == USUAL_TIME || value.what == USUAL_KEEPS) && measure.fault == MEASURE_GOOD && measure.dimension == DIMENSION_TIME) {
+        value.low = measure.low;
+        value.high = measure.high;
+        value.in = statement->in == NULL ? (struct text){0} : names_folded(library->names, statement->in->name)->spelling;
+    }
+    if (!(value.low > 0) || !(value.high > value.low)) {
+        struct diagnostic *diagnostic = diagnostics_add(library->diagnostics, DIAG_SYNTAX, statement->base.span, "this is not usual of any use");
+        diagnostics_help(library->diagnostics, diagnostic,
+                         "write a range, as in: usual time 2 to 30 min, usual dilution 1+1 to 1+100, usual capacity 1 to 60 rolls per L, usual keeps "
+                         "1 to 36 months in bottle");
+        return false;
+    }
+    draft->usuals[draft->rule->usual_count++] = value;
+    return true;
+}
+
 static void read_rule(void *context, const struct declaration *declaration)
 {
     struct rules *rules = context;
@@ -336,17 +389,23 @@ static void read_rule(void *context, const struct declaration *declaration)
     size_t conditions;
     size_t kinds;
     size_t items;
+    size_t usuals = 0;
     count(declaration, &conditions, &kinds, &items);
+    for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
+        usuals += statement->kind == SAY_USUAL;
+    }
     struct draft draft = {.rule = rule,
                           .conditions = ARENA_ARRAY(library->arena, struct rule_condition, conditions),
                           .items = ARENA_ARRAY(library->arena, struct class_item, items),
-                          .kinds = ARENA_ARRAY(library->arena, struct text, kinds)};
+                          .kinds = ARENA_ARRAY(library->arena, struct text, kinds),
+                          .usuals = ARENA_ARRAY(library->arena, struct usual_value, usuals)};
     rule->of_library = declaration->file->of_library;
     rule->shown = declaration->name.name->spelling;
     rule->name = names_folded(library->names, declaration->name.name)->spelling;
     rule->conditions = draft.conditions;
     rule->items = draft.items;
     rule->kinds = draft.kinds;
+    rule->usuals = draft.usuals;
     bool good = true;
     const struct word *says = NULL;
     for (const struct statement *statement = declaration->statements; statement != NULL; statement = statement->next) {
@@ -366,6 +425,9 @@ static void read_rule(void *context, const struct declaration *declaration)
         case SAY_HOLDS:
             good = read_item(rules, &draft, (const struct usual_statement *)statement) && good;
             break;
+        case SAY_USUAL:
+            good = read_usual(rules, &draft, (const struct usual_use_statement *)statement) && good;
+            break;
         case SAY_SAYS:
             says = ((const struct words_statement *)statement)->words;
             break;
@@ -381,6 +443,12 @@ static void read_rule(void *context, const struct declaration *declaration)
         default:
             break;
         }
+    }
+    if (usuals > 0 && items == 0 && conditions == 0) {
+        if (good) {
+            append_usage(rules, rule);
+        }
+        return;
     }
     if (items > 0 && conditions == 0) { /* it describes what baths of a class hold */
         if (good) {
@@ -406,14 +474,17 @@ static void take_built_in(struct rules *rules)
 {
     rules->subject_count = built_in_rules.subject_count;
     memcpy(rules->reader->subjects, built_in_rules.subjects, rules->subject_count * sizeof *rules->subjects);
-    for (size_t i = 0; i < built_in_rules.list.count + built_in_rules.classes.count; i++) {
-        bool class = i >= built_in_rules.list.count;
-        const struct rule *rule = class ? built_in_rules.classes.rules[i - built_in_rules.list.count] : built_in_rules.list.rules[i];
-        const struct declaration *replacement = library_replacement(rules->library, (size_t)rule->entry);
-        if (replacement != NULL) {
-            read_rule(rules, replacement);
-        } else {
-            (class ? append_class : append_rule)(rules, rule);
+    const struct rule_list *const lists[] = {&built_in_rules.list, &built_in_rules.classes, &built_in_rules.usages};
+    void (*const append_to[])(struct rules *, const struct rule *) = {append_rule, append_class, append_usage};
+    for (size_t l = 0; l < sizeof lists / sizeof *lists; l++) {
+        for (size_t i = 0; i < lists[l]->count; i++) {
+            const struct rule *rule = lists[l]->rules[i];
+            const struct declaration *replacement = library_replacement(rules->library, (size_t)rule->entry);
+            if (replacement != NULL) {
+                read_rule(rules, replacement);
+            } else {
+                append_to[l](rules, rule);
+            }
         }
     }
 }
@@ -425,6 +496,7 @@ void rules_start(struct rules *rules, struct library *library)
     if (library->tables != NULL && !library_declares(library, DECLARE_RULE)) {
         rules->list = built_in_rules.list;
         rules->classes = built_in_rules.classes;
+        rules->usages = built_in_rules.usages;
         rules->subjects = built_in_rules.subjects;
         rules->subject_count = built_in_rules.subject_count;
         return;

@@ -47,6 +47,17 @@ struct class_item {
     double width;                    /* natural logarithm of the spread over an ordinary one */
 };
 
+/* What is usual of a use. */
+enum usual_what { USUAL_TIME, USUAL_DILUTION, USUAL_CAPACITY, USUAL_KEEPS, USUAL_WHATS };
+
+struct usual_value {
+    enum usual_what what;
+    double low;                      /* s; parts of water to one of stock; cm2 of film or paper in a mL of working solution */
+    double high;
+    bool by_sheets;                  /* capacity: of goods that are never counted in rolls */
+    struct text in;                  /* keeps: the vessel, or empty for any */
+};
+
 struct rule {
     long entry;                      /* of a built-in rule: the number of its entry in the library */
     struct text name;                /* folded */
@@ -69,6 +80,8 @@ struct rule {
     size_t item_count;
     uint64_t needed_items;           /* a bit for each that is not optional */
     const unsigned char *item_of_subject; /* the first item of each subject that it knows */
+    const struct usual_value *usuals;     /* of a rule that says how baths are used */
+    size_t usual_count;
 };
 
 /* The rules for one kind of bath, picked out when the first formula of that kind comes: most rules are for other kinds. */
@@ -99,6 +112,7 @@ struct rules {
     const struct subject_set **of_material; /* by the number of its entry, for any form of it and for each; NULL until asked for */
     struct rule_list list;           /* all of them */
     struct rule_list classes;        /* descriptions of classes of baths */
+    struct rule_list usages;         /* how baths are used */
     const struct rule_subject *subjects;
     size_t subject_count;
     struct rule_reader *reader;      /* rules.c: where they are not the built-in ones */
@@ -108,6 +122,7 @@ struct rules {
 struct built_in_rules {
     struct rule_list list;
     struct rule_list classes;
+    struct rule_list usages;
     const struct rule_subject *subjects;
     size_t subject_count;
 };
