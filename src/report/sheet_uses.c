@@ -191,6 +191,30 @@ static void add_volumes(const struct sheet *sheet, const struct use *use)
     }
 }
 
+/* Whether the tank or tray in hand takes what one roll or sheet must have. */
+static void warn_of_working(const struct sheet *sheet, const struct use *use)
+{
+    struct page *page = sheet->page;
+    double working = sheet->context->working;
+    const struct part *bath = formula_bath_part(sheet->formula);
+    double stock = bath == NULL ? NAN : working * use_share(use, sheet->formula, bath);
+    double does = working / use->capacity_per * use->capacity;
+    struct text volume = isnan(working) ? (struct text){0} : print_volume(sheet->context, page, working);
+    if (stock > 0 && stock < use->needs * (1 - 1e-9)) {
+        page_add_warning(page, PAGE_CAUTION, TEXT("too little stock"),
+                         page_format(page, "%.*s hold %.*s of stock, and one %.*s needs %.*s: take %.*s or more, or dilute less.",
+                                     TEXT_ARGUMENTS(volume), TEXT_ARGUMENTS(print_volume(sheet->context, page, stock)),
+                                     TEXT_ARGUMENTS(use->needs_per->spelling), TEXT_ARGUMENTS(print_volume(sheet->context, page, use->needs)),
+                                     TEXT_ARGUMENTS(print_volume(sheet->context, page, working * use->needs / stock))));
+    }
+    if (does < 1 - 1e-9) {
+        page_add_warning(page, PAGE_CAUTION, TEXT("too little bath"),
+                         page_format(page, "%.*s are less than one of the %.*s takes by the capacity that is stated: take %.*s or more.",
+                                     TEXT_ARGUMENTS(volume), TEXT_ARGUMENTS(use->capacity_of->spelling),
+                                     TEXT_ARGUMENTS(print_volume(sheet->context, page, use->capacity_per / use->capacity))));
+    }
+}
+
 void sheet_uses(const struct sheet *sheet)
 {
     struct page *page = sheet->page;
@@ -211,6 +235,7 @@ void sheet_uses(const struct sheet *sheet)
         add_volumes(sheet, use);
         sheet_times(sheet, use);
         add_conditions(sheet, use);
+        warn_of_working(sheet, use);
         sheet_warn_of_use(sheet, use);
     }
 }

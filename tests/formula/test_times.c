@@ -227,6 +227,28 @@ static void the_sheet_shows_what_was_tried(void **state)
     scratch_remove();
 }
 
+/* 1+29 of 300 mL holds 10 mL of stock; 12 rolls per L are one in 83.3 mL. */
+static void a_tank_that_is_too_small_is_told(void **state)
+{
+    (void)state;
+    const char *path = scratch_text("tank.bath", HEAD "needs 10 mL per roll\ncapacity 12 rolls per L\n");
+    static const struct {
+        const char *working;
+        bool stock, bath;
+    } cases[] = {{"300 mL", false, false}, {"299 mL", true, false}, {"84 mL", true, false}, {"83 mL", true, true}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char call[400];
+        snprintf(call, sizeof call, "sheet %s --date none --working '%s'", path, cases[i].working);
+        struct run run = run_call(call);
+        assert_int_equal(run.status, 0);
+        plain(run.output);
+        assert_true((strstr(run.output, "and one roll needs 10 mL") != NULL) == cases[i].stock);
+        assert_true((strstr(run.output, "are less than one of the rolls takes") != NULL) == cases[i].bath);
+        run_free(&run);
+    }
+    scratch_remove();
+}
+
 static void a_process_pours_the_parts_in_turn(void **state)
 {
     (void)state;
@@ -257,6 +279,7 @@ int main(void)
         cmocka_unit_test(what_is_replenished),
         cmocka_unit_test(the_sheet_picks_or_interpolates),
         cmocka_unit_test(the_sheet_shows_what_was_tried),
+        cmocka_unit_test(a_tank_that_is_too_small_is_told),
         cmocka_unit_test(a_process_pours_the_parts_in_turn),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
