@@ -27,7 +27,7 @@ static bool same_dilution(const struct time_row *a, const struct time_row *b)
 static bool same_series(const struct time_row *a, const struct time_row *b)
 {
     bool same = same_dilution(a, b);
-    for (int axis = 0; axis < AXES; axis++) {
+    for (enum axis axis = 0; axis < AXES; axis++) {
         same = same && alike(on_axis(a, axis), on_axis(b, axis));
     }
     return same;
@@ -125,7 +125,7 @@ static struct time_row asked_of(const struct use *use, const struct time_row *wa
     struct time_row asked = *wanted;
     bool states[AXES] = {false};
     for (const struct time_row *row = use->times; row != NULL; row = row->next) {
-        for (int axis = 0; axis < AXES; axis++) {
+        for (enum axis axis = 0; axis < AXES; axis++) {
             states[axis] = states[axis] || !isnan(on_axis(row, axis));
         }
     }
@@ -135,11 +135,11 @@ static struct time_row asked_of(const struct use *use, const struct time_row *wa
     return asked;
 }
 
-/* Whether a row is what is asked for, but for one axis. */
-static bool fits(const struct time_row *row, const struct time_row *asked, int but)
+/* Whether a row is what is asked for, but for one axis (AXES: for none). */
+static bool fits(const struct time_row *row, const struct time_row *asked, enum axis but)
 {
     bool fit = isnan(asked->stock_parts) || same_dilution(row, asked);
-    for (int axis = 0; axis < AXES; axis++) {
+    for (enum axis axis = 0; axis < AXES; axis++) {
         double wanted = on_axis(asked, axis);
         fit = fit && (axis == but || isnan(wanted) || alike(on_axis(row, axis), wanted));
     }
@@ -163,7 +163,7 @@ static void find_neighbours(const struct use *use, const struct time_row *asked,
     found[0] = found[1] = NULL;
     for (const struct time_row *row = use->times; row != NULL; row = row->next) {
         double here = on_axis(row, axis);
-        if (!fits(row, asked, (int)axis) || !same_dilution(row, like) || !alike(row->grade, like->grade) || isnan(here)) {
+        if (!fits(row, asked, axis) || !same_dilution(row, like) || !alike(row->grade, like->grade) || isnan(here)) {
             continue;
         }
         int side = here > wanted;
@@ -213,7 +213,7 @@ struct time_answer *time_table_find(struct arena *arena, const struct use *use, 
             add_answer(arena, &list, &answer);
         }
     }
-    for (int axis = AXIS_SPEED; list == NULL && axis <= AXIS_CONTRAST; axis++) {
+    for (enum axis axis = AXIS_SPEED; list == NULL && axis <= AXIS_CONTRAST; axis++) {
         for (const struct time_row *row = use->times; row != NULL && !isnan(on_axis(&asked, axis)); row = row->next) {
             if (is_head(use, row)) {
                 add_between(arena, use, &asked, axis, row, &list);

@@ -32,16 +32,17 @@ same check --date 2026-03-10 --as json $files
 same check --date 2026-03-10 --as sarif $files
 before=samples/print-developer.bath
 for file in $files; do
-    same sheet --date 2026-03-10 "$file"
     same tidy "$file"
     same compare --date 2026-03-10 "$before" "$file"
     before=$file
 done
-for file in samples/*.bath; do
-    same sheet --date 2026-03-10 --as html "$file"
-    same show --date 2026-03-10 --as json "$file"
-    same safety --date 2026-03-10 --as json "$file"
+sound=$(ls $files | grep -v '/faulty\.bath$')
+for verb in sheet label safety; do
+    for format in text html json; do
+        same $verb --date 2026-03-10 --as $format $sound
+    done
 done
+same show --date 2026-03-10 --as json $sound
 for verb in cost shelf process; do
     same $verb --date 2026-03-10 --as json samples
 done
