@@ -33,6 +33,7 @@ struct keeping *check_keeping(struct checker *checker, const struct quantity_sta
     }
     struct keeping *keeping = ARENA_NEW(checker->forms, struct keeping);
     keeping->duration = reading.low;
+    keeping->months = measure_months(checker->library, statement->quantity);
     keeping->in = statement->word == NULL ? (struct text){0} : statement->word->name->spelling;
     keeping->span = statement->base.span;
     keeping->amount_span = statement->quantity->span;

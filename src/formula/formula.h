@@ -57,7 +57,8 @@ struct step {
 struct keeping {
     struct keeping *next;
     struct keeping *last;           /* of the chain, in its first link (base/chain.h); so below */
-    double duration;                /* s */
+    double duration;                /* s, with mean months */
+    double months;                  /* of the calendar, in it */
     struct text in;                 /* "full bottle", or empty */
     struct span span;
     struct span amount_span;

@@ -1,6 +1,8 @@
 /* From a number and its unit to base units. */
 #include "library/measure.h"
 
+#include "base/calendar.h"
+
 const struct unit *measure_find_unit(struct library *library, struct name *words, struct name **leftover)
 {
     const struct unit *unit = library_unit(library, words);
@@ -149,6 +151,17 @@ double measure_read_only(struct library *library, const struct quantity *quantit
     }
     struct measure measure = measure_read(library, quantity, MEASURES_UNSTATED, dimension == DIMENSION_VOLUME);
     return measure.fault == MEASURE_GOOD && measure.leftover == NULL && measure.dimension == dimension ? measure.low : NAN;
+}
+
+double measure_months(struct library *library, const struct quantity *quantity)
+{
+    double months = 0;
+    for (; quantity != NULL; quantity = quantity->more) {
+        const struct unit *unit = quantity->unit == NULL ? NULL : library_unit(library, quantity->unit);
+        double of_unit = unit == NULL || unit->dimension != DIMENSION_TIME ? 0 : unit->factor / CALENDAR_MEAN_MONTH;
+        months += of_unit >= 1 && fabs(of_unit - round(of_unit)) < 1e-9 ? quantity->value * round(of_unit) : 0;
+    }
+    return months;
 }
 
 double measure_read_degrees(struct library *library, const struct quantity *quantity)

@@ -52,6 +52,9 @@ static inline struct measure measure_read(struct library *library, const struct 
 /* The same where it must be of one dimension and but one number; NAN where it is not. */
 double measure_read_only(struct library *library, const struct quantity *quantity, enum dimension dimension);
 
+/* The months in a time that was read, such as 14 in "1 year 2 months 3 days": what is written in units of whole mean months. */
+double measure_months(struct library *library, const struct quantity *quantity);
+
 /* A difference of temperature in °C: 10 °F are 5.6 °C here, whatever they are counted from.  NAN where it is none, or not above zero. */
 double measure_read_degrees(struct library *library, const struct quantity *quantity);
 

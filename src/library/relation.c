@@ -163,6 +163,7 @@ static void read_keeping(const struct reading *reading, struct reaction *reactio
         return;
     }
     reaction->keeps = keeps;
+    reaction->months = measure_months(reading->library, line->quantity);
     reaction->vessel = line->word == NULL ? (struct text){0} : names_folded(reading->library->names, line->word->name)->spelling;
 }
 

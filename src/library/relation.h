@@ -45,6 +45,7 @@ struct reaction {
     const struct text *kinds; /* only in these baths, folded; none: in any */
     size_t kind_count;
     double keeps;             /* s that it takes before it matters; NAN: at once */
+    double months;            /* of the calendar, in it */
     struct text vessel;       /* folded words of the vessel that `keeps` is about; empty: any */
     struct text warn;
     struct text advise;

@@ -128,7 +128,7 @@ static struct text discard_day(const struct label *label)
     if (label->batch == NULL || label->batch->mixed == CALENDAR_NO_DAY || keeping == NULL) {
         return (struct text){0};
     }
-    long day = label->batch->mixed + (long)floor(keeping->duration / 86400);
+    long day = calendar_later(label->batch->mixed, keeping->duration, keeping->months);
     struct mixing bottle = *label->batch;
     bool several = label->formula->part_count > 1;
     bottle.part = several && label->part != NULL ? label->part : bottle.part; /* each part keeps as long as it does */

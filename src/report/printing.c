@@ -1,6 +1,7 @@
 /* Amounts for the page. */
 #include "report/printing.h"
 
+#include "base/calendar.h"
 #include "base/number.h"
 #include "chemistry/measuring.h"
 
@@ -179,9 +180,8 @@ struct time_unit {
     const char *many;
 };
 
-/* Months and years as the library has them: the mean of the Gregorian calendar. */
 static const struct time_unit time_units[] = {
-    {31556952, "year", "years"}, {2629746, "month", "months"}, {604800, "week", "weeks"}, {86400, "day", "days"},
+    {12 * CALENDAR_MEAN_MONTH, "year", "years"}, {CALENDAR_MEAN_MONTH, "month", "months"}, {604800, "week", "weeks"}, {86400, "day", "days"},
     {3600, "h", "h"},            {60, "min", "min"},           {1, "s", "s"},
 };
 

@@ -5,7 +5,6 @@
 
 #include <math.h>
 
-static const double SECONDS_A_DAY = 86400;
 static const double OF_A_SOLID = 1000; /* g/L: as strong as can be */
 
 /* g/L of what is in the pack; a solid is taken as it is. */
@@ -122,7 +121,7 @@ struct shelf_danger *shelf_dangers(const struct shelf_view *view, struct page *p
         for (size_t k = 0; ages && k < standing.reactants.count; k++) {
             const struct pack *pack = standing.packs[k];
             bool dated = pack->opened != CALENDAR_NO_DAY && view->store->today != CALENDAR_NO_DAY;
-            bool old = dated && (double)(view->store->today - pack->opened) * SECONDS_A_DAY > reaction->keeps;
+            bool old = dated && view->store->today > calendar_later(pack->opened, reaction->keeps, reaction->months);
             if (fits(reaction->first, &standing.reactants.items[k]) && (old || pack->opened == CALENDAR_NO_DAY)) {
                 *end = ARENA_NEW(page->arena, struct shelf_danger);
                 **end = (struct shelf_danger){.reaction = reaction, .these = pack_name(page, pack), .pack = pack};

@@ -144,7 +144,10 @@ static bool read_horizon(struct potash *potash)
         .dimensions = DIMENSION_BIT(DIMENSION_TIME), .most = 100 * 365.2425 * 86400, .example = "\"30 days\" or \"6 months\""};
     struct measure_given given;
     double seconds = read_option(potash, "--ahead", words, &wanted, &given);
-    potash->horizon = isnan(seconds) ? 0 : lround(floor(seconds / 86400 + 1e-6));
+    const struct quantity *quantity = isnan(seconds) ? NULL : measure_parse(&potash->library, words);
+    long today = potash->store.today;
+    bool dated = quantity != NULL && today != CALENDAR_NO_DAY;
+    potash->horizon = dated ? calendar_later(today, seconds, measure_months(&potash->library, quantity)) - today : 0;
     return !isnan(seconds);
 }
 

@@ -3,8 +3,6 @@
 
 #include <strings.h>
 
-enum { SECONDS_IN_DAY = 86400 };
-
 /* ---- keeping ---- */
 
 static bool says(struct text text, const char *word)
@@ -74,9 +72,9 @@ static void reckon_bottle(const struct mixing *batch, const struct keeping *of_f
     look_at_keeping(of_formula, &full, &begun);
     look_at_keeping(of_part, &full, &begun);
     const struct keeping *kept = full;
-    long day = full == NULL ? CALENDAR_NO_DAY : batch->mixed + (long)(full->duration / SECONDS_IN_DAY);
+    long day = full == NULL ? CALENDAR_NO_DAY : calendar_later(batch->mixed, full->duration, full->months);
     if (begun != NULL && (half != CALENDAR_NO_DAY || full == NULL)) {
-        long from_half = (half != CALENDAR_NO_DAY ? half : batch->mixed) + (long)(begun->duration / SECONDS_IN_DAY);
+        long from_half = calendar_later(half != CALENDAR_NO_DAY ? half : batch->mixed, begun->duration, begun->months);
         if (kept == NULL || from_half < day) {
             day = from_half;
             kept = begun;
