@@ -16,7 +16,7 @@ static const char *const state_names[] = {"in use", "discarded", "empty", "exhau
 /* Why a formula should be mixed next; empty when its batches suffice. */
 static struct text reason_to_mix(struct page *page, const struct batch_list *list, long today)
 {
-    struct batch_supply supply = batch_supply(list, today, NULL);
+    struct batch_supply supply = batch_supply(list, today, NULL, NULL);
     if (supply.scarcest != NULL && supply.left < 1) {
         return page_format(page, "no bottle of part %.*s is left", TEXT_ARGUMENTS(supply.scarcest->name->spelling));
     }

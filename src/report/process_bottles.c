@@ -23,7 +23,14 @@ static struct text supply_text(const struct process_sheet *sheet, const struct d
     if (list == NULL) {
         return sheet->batches->first == NULL ? (struct text){0} : TEXT("; no batch of it is recorded");
     }
-    struct batch_supply supply = batch_supply(list, report_today(sheet->context), demand->use);
+    struct provision provision = process_provision(list, report_today(sheet->context), demand);
+    const struct batch_supply supply = provision.supply;
+    struct text more = print_volume(sheet->context, page, provision.more);
+    if (supply.in_use == 0 && supply.set_aside != NULL) {
+        struct mixing_standing rest = mixing_standing(supply.set_aside, report_today(sheet->context), demand->use);
+        return page_format(page, "; batch %.*s does only %.*s more, less than one load: mix %.*s first", TEXT_ARGUMENTS(supply.set_aside->id),
+                           TEXT_ARGUMENTS(print_goods(page, &rest.still)), TEXT_ARGUMENTS(more));
+    }
     if (supply.in_use == 0) {
         return TEXT("; no batch of it is left: mix it first");
     }
@@ -32,7 +39,7 @@ static struct text supply_text(const struct process_sheet *sheet, const struct d
     buffer_start(&out, page->arena);
     if (supply.scarcest != NULL) {
         buffer_format(&out, "; the bottles of its parts have enough for %.*s", TEXT_ARGUMENTS(print_volume(sheet->context, page, supply.left)));
-        if (supply.left < demand->volume * 0.995) {
+        if (provision.more > 0) {
             buffer_format(&out, ": mix more of part %.*s first", TEXT_ARGUMENTS(supply.scarcest->name->spelling));
         }
         return text_from(buffer_finish(&out));
@@ -48,9 +55,12 @@ static struct text supply_text(const struct process_sheet *sheet, const struct d
     if (supply.in_use > 1) {
         buffer_format(&out, "; all %zu batches together have %.*s", supply.in_use,
                       TEXT_ARGUMENTS(print_volume(sheet->context, page, supply.left)));
+        if (provision.spent) {
+            buffer_format(&out, ", enough for %.*s", TEXT_ARGUMENTS(print_goods(page, &supply.still)));
+        }
     }
-    if (supply.left < demand->volume * 0.995) {
-        buffer_format(&out, ": mix %.*s more first", TEXT_ARGUMENTS(print_volume(sheet->context, page, demand->volume - supply.left)));
+    if (provision.more > 0) {
+        buffer_format(&out, ": mix %.*s more first", TEXT_ARGUMENTS(more));
     }
     return text_from(buffer_finish(&out));
 }

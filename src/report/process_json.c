@@ -57,9 +57,10 @@ static json_t *needs_json(const struct process_sheet *sheet)
     long today = report_today(sheet->context);
     for (const struct demand *demand = plan_demands(sheet->context->formulary->arena, sheet->plan); demand != NULL; demand = demand->next) {
         const struct batch_list *batches = batches_of(sheet->batches, demand->formula);
-        struct batch_supply supply = batch_supply(batches, today, demand->use);
-        put_item(&list, json_pack("{s:o, s:f, s:o, s:o}", "title", text_json(demand->formula->title), "volume_mL", demand->volume,
-                                  "left_mL", batches == NULL ? json_null() : json_real(supply.left), "batch",
+        struct provision provision = process_provision(batches, today, demand);
+        const struct batch_supply supply = provision.supply;
+        put_item(&list, json_pack("{s:o, s:f, s:o, s:f, s:o}", "title", text_json(demand->formula->title), "volume_mL", demand->volume,
+                                  "left_mL", batches == NULL ? json_null() : json_real(supply.left), "mix_mL", provision.more, "batch",
                                   supply.next == NULL ? json_null() : text_json(supply.next->id)));
     }
     return list;

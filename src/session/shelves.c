@@ -111,9 +111,8 @@ static enum potash_status add_process(struct potash *potash, struct shelf_view *
     const struct plan *plan = process_plan(&potash->arena, process, &potash->goods, potash->context.working);
     for (const struct demand *demand = plan_demands(&potash->arena, plan); demand != NULL; demand = demand->next) {
         const struct batch_list *bottles = batches_of(&potash->batches, demand->formula);
-        double there = bottles == NULL ? 0 : batch_supply(bottles, potash->store.today, demand->use).left;
         double makes = demand->formula->parts->makes;
-        double volume = demand->volume - there;
+        double volume = process_provision(bottles, potash->store.today, demand).more;
         if (volume > 0 && makes > 0) {
             add_needs(potash, basket, sized(potash, demand->formula, volume / makes));
         }

@@ -125,6 +125,8 @@ bool keeping_is_in(const struct keeping *keeping, const char *vessel);
 /* What a formula's batches say together. */
 struct batch_supply {
     size_t in_use;             /* batches */
+    const struct mixing *set_aside; /* the last that is in use, but does less than a load; NULL when there is none */
+    double loads;              /* whole loads that their capacities do; INFINITY where one of them is not known */
     double left;               /* mL in them; where parts have bottles of their own, what the scarcest of them does for */
     const struct part *scarcest; /* that part; NULL where no part has a bottle of its own */
     struct goods still;        /* goods still to go in them, in the kind of the first; its unit is NULL when unknown */
@@ -133,6 +135,7 @@ struct batch_supply {
     const struct mixing *last;  /* the youngest of all, in use or not */
 };
 
-struct batch_supply batch_supply(const struct batch_list *list, long today, const struct use *use);
+/* What goes into a bath together, if `load` says so (NULL, or its unit NULL: one of them): a bottle that does less is set aside. */
+struct batch_supply batch_supply(const struct batch_list *list, long today, const struct use *use, const struct goods *load);
 
 #endif

@@ -17,7 +17,7 @@ bool price_by_read(const char *word, enum price_by *by)
 
 /* ---- which packs ---- */
 
-/* Packs that may give the price: those on the shelf before those of the shops, and the form that is wanted before others. */
+/* Packs that may give the price: those on the shelf that are neither empty nor past their day before those of the shops, and the form that is wanted before others. */
 struct tier {
     bool sold;
     bool other_form;
@@ -30,7 +30,8 @@ static double in_form(const struct form *from, const struct form *to, double gra
 
 static bool belongs(const struct store *store, const struct need *need, const struct pack *pack, struct tier tier)
 {
-    return pack->currency != NULL && pack->currency == store->currency && pack->sold == tier.sold &&
+    bool usable = pack->sold || (pack->left > 0 && !pack_is_old(store, pack));
+    return usable && pack->currency != NULL && pack->currency == store->currency && pack->sold == tier.sold &&
            (pack->form != need->form) == tier.other_form && in_form(need->form, pack->form, 1) > 0;
 }
 

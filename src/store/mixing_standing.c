@@ -203,20 +203,28 @@ double mixing_does_for(const struct mixing *batch, double left)
     return batch->part == NULL ? left : left / (batch->dry ? batch->part->makes_mass : batch->part->makes) * whole;
 }
 
+/* How many whole loads a bottle does by its capacity; INFINITY where that is not known. */
+static double loads_of(const struct mixing_standing *standing, const struct goods *load)
+{
+    double one = load == NULL ? NAN : goods_in(load, &standing->still);
+    return one > 0 ? floor(standing->still.count / one + 1e-9) : INFINITY;
+}
+
 /* What the bottles have of one part, in mL of the whole formula, and the goods that they do; NAN where a bottle does not say.  `discard`
  * is the day up to which the last of them keeps. */
-static double part_left(const struct batch_list *list, const struct part *part, long today, const struct use *use, struct goods *still,
-                        long *discard)
+static double part_left(const struct batch_list *list, const struct part *part, long today, const struct use *use,
+                        const struct goods *load, struct goods *still, double *loads, long *discard)
 {
     double left = 0;
-    still->count = 0;
+    still->count = *loads = 0;
     *discard = CALENDAR_NO_DAY;
     for (const struct mixing *batch = list->first; batch != NULL; batch = batch->next_alike) {
         if (batch->faulty || (batch->part != NULL && batch->part != part)) {
             continue;
         }
         struct mixing_standing standing = mixing_standing(batch, today, use);
-        if (standing.state == BATCH_IN_USE) {
+        if (standing.state == BATCH_IN_USE && loads_of(&standing, load) >= 1) {
+            *loads += loads_of(&standing, load);
             left += mixing_does_for(batch, standing.left);
             still->count += goods_in(&standing.still, still);
             *discard = standing.discard > *discard ? standing.discard : *discard;
@@ -226,13 +234,16 @@ static double part_left(const struct batch_list *list, const struct part *part, 
 }
 
 /* Without one of its parts the others do nothing: what is there of the formula is what is there of its scarcest part. */
-static void reckon_parts(const struct batch_list *list, long today, const struct use *use, struct batch_supply *supply)
+static void reckon_parts(const struct batch_list *list, long today, const struct use *use, const struct goods *load,
+                         struct batch_supply *supply)
 {
     struct goods still = supply->still;
-    supply->left = supply->still.count = INFINITY;
+    supply->left = supply->still.count = supply->loads = INFINITY;
     for (const struct part *part = list->formula->parts; part != NULL; part = part->next) {
         long discard;
-        double left = part_left(list, part, today, use, &still, &discard);
+        double loads;
+        double left = part_left(list, part, today, use, load, &still, &loads, &discard);
+        supply->loads = fmin(supply->loads, loads);
         bool sooner = discard != CALENDAR_NO_DAY && discard < supply->discard;
         supply->discard = sooner ? discard : supply->discard;
         if (left < supply->left) {
@@ -252,7 +263,7 @@ static void reckon_parts(const struct batch_list *list, long today, const struct
     }
 }
 
-struct batch_supply batch_supply(const struct batch_list *list, long today, const struct use *use)
+struct batch_supply batch_supply(const struct batch_list *list, long today, const struct use *use, const struct goods *load)
 {
     struct batch_supply supply = {.still.area = NAN, .discard = CALENDAR_NO_DAY};
     long soonest = CALENDAR_NO_DAY;
@@ -268,6 +279,12 @@ struct batch_supply batch_supply(const struct batch_list *list, long today, cons
         if (standing.state != BATCH_IN_USE) {
             continue;
         }
+        double loads = loads_of(&standing, load);
+        if (loads < 1) {
+            supply.set_aside = batch;
+            continue;
+        }
+        supply.loads += loads;
         supply.in_use++;
         in_parts = in_parts || batch->part != NULL;
         supply.left += standing.left;
@@ -286,7 +303,7 @@ struct batch_supply batch_supply(const struct batch_list *list, long today, cons
         }
     }
     if (in_parts) {
-        reckon_parts(list, today, use, &supply);
+        reckon_parts(list, today, use, load, &supply);
     }
     return supply;
 }

@@ -259,10 +259,10 @@ struct plan *process_plan(struct arena *arena, const struct process *process, co
     return plan;
 }
 
-static void add_demand(struct arena *arena, struct demand **list, const struct formula *formula, const struct use *use, double volume)
+static struct demand *add_demand(struct arena *arena, struct demand **list, const struct formula *formula, const struct use *use, double volume)
 {
     if (formula == NULL || !(volume > 0)) {
-        return;
+        return NULL;
     }
     while (*list != NULL && (*list)->formula != formula) {
         list = &(*list)->next;
@@ -273,6 +273,37 @@ static void add_demand(struct arena *arena, struct demand **list, const struct f
         (*list)->use = use;
     }
     (*list)->volume += volume;
+    return *list;
+}
+
+/* Adds the loads of a bath that is used again and again, up to its capacity. */
+static void add_loads(struct demand *demand, const struct plan *plan, const struct plan_stage *planned)
+{
+    const struct stage *stage = planned->stage;
+    bool counts = !stage_is_once(stage) && isnan(stage->replenish) && stage->use != NULL && !isnan(stage->use->capacity);
+    if (demand == NULL || !counts || !(planned->loads_per_filling > 0)) {
+        return;
+    }
+    demand->load = plan->goods;
+    demand->load.count = plan->at_a_time;
+    demand->loads += plan->loads;
+    demand->goods += plan->goods.count;
+    demand->loads_per_filling = planned->loads_per_filling;
+    demand->filling = planned->stock;
+}
+
+struct provision process_provision(const struct batch_list *list, long today, const struct demand *demand)
+{
+    struct provision provision = {.supply = batch_supply(list, today, demand->use, &demand->load)};
+    struct goods all = demand->load;
+    all.count = demand->goods;
+    bool one_does = provision.supply.in_use == 1 && goods_in(&all, &provision.supply.still) <= provision.supply.still.count + 1e-9;
+    double lacking = one_does ? 0 : demand->loads - provision.supply.loads;
+    double by_capacity = lacking > 0 ? ceil(lacking / demand->loads_per_filling - 1e-9) * demand->filling : 0;
+    double by_volume = demand->volume - provision.supply.left;
+    provision.spent = by_capacity > fmax(by_volume, 0);
+    provision.more = fmax(by_capacity, by_volume > demand->volume * 0.005 ? by_volume : 0); /* which nobody measures */
+    return provision;
 }
 
 struct demand *plan_demands(struct arena *arena, const struct plan *plan)
@@ -281,7 +312,7 @@ struct demand *plan_demands(struct arena *arena, const struct plan *plan)
     for (const struct plan_stage *planned = plan->stages; planned != NULL; planned = planned->next) {
         const struct stage *stage = planned->stage;
         if (stage->kind == STAGE_BATH && !stage->follows) { /* what the first part takes of the formula does for the others */
-            add_demand(arena, &list, stage->formula, stage->use, planned->stock_in_all);
+            add_loads(add_demand(arena, &list, stage->formula, stage->use, planned->stock_in_all), plan, planned);
             add_demand(arena, &list, stage->replenisher != NULL ? stage->replenisher : stage->formula, NULL, planned->replenisher);
         }
     }

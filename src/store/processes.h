@@ -4,7 +4,7 @@
 #ifndef POTASH_STORE_PROCESSES_H
 #define POTASH_STORE_PROCESSES_H
 
-#include "store/goods.h"
+#include "store/mixing.h"
 
 enum stage_kind { STAGE_BATH, STAGE_WASH, STAGE_TASK };
 
@@ -132,7 +132,22 @@ struct demand {
     const struct formula *formula;
     const struct use *use;         /* of the first bath that takes it; NULL for a replenisher */
     double volume;                 /* mL of the whole formula; of one in parts, so that every part suffices */
+    /* of the baths whose capacity counts, since their fillings are not poured away after one load nor replenished: */
+    struct goods load;             /* what goes through at a time; its unit is NULL when there is no such bath */
+    double loads;                  /* the last may be smaller */
+    double goods;                  /* of the load's kind in all of them */
+    double loads_per_filling;
+    double filling;                /* mL of the formula that one fresh filling takes */
 };
 struct demand *plan_demands(struct arena *arena, const struct plan *plan);
+
+/* What the bottles have for a demand.  The capacity that is left in them decides first, then their day and whether they were poured
+ * away, then their volume. */
+struct provision {
+    struct batch_supply supply;    /* of the bottles that do a load at least */
+    double more;                   /* mL to be mixed first; 0: what is there suffices */
+    bool spent;                    /* their capacity asks for more than their volume does */
+};
+struct provision process_provision(const struct batch_list *list, long today, const struct demand *demand);
 
 #endif

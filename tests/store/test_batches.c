@@ -72,12 +72,12 @@ static void how_long_a_batch_keeps(void **state)
     struct compiled compiled = diary("batch \"F-1\" of \"Fixer\"\nmixed 2026-03-01\nmade 1 L\n"
                                      "batch \"F-2\" of \"Fixer\"\nmixed 2026-03-01\nmade 1 L\nused 200 mL on 2026-03-20\nused 300 mL on 2026-04-01\n"
                                      "batch \"D-1\" of \"Developer\"\nmixed 2026-03-01\n");
-    /* 6 mean months are 182.6 days: 1 March and 182 days is 30 August (30 + 30 + 31 + 30 + 31 = 152 to the end of July). */
+    /* Months of the calendar: 1 March and six of them. */
     long full = mixing_standing(batch_of(&compiled, "F-1"), CALENDAR_NO_DAY, NULL).discard;
-    assert_int_equal(full, calendar_day(TEXT("2026-08-30")));
-    /* Half of it was gone on 1 April; 2 mean months are 60.9 days: 31 May. */
+    assert_int_equal(full, calendar_day(TEXT("2026-09-01")));
+    /* Half of it was gone on 1 April; two months more are 1 June. */
     long half = mixing_standing(batch_of(&compiled, "F-2"), CALENDAR_NO_DAY, NULL).discard;
-    assert_int_equal(half, calendar_day(TEXT("2026-05-31")));
+    assert_int_equal(half, calendar_day(TEXT("2026-06-01")));
     assert_int_equal(mixing_standing(batch_of(&compiled, "D-1"), CALENDAR_NO_DAY, NULL).discard, CALENDAR_NO_DAY);
     assert_int_equal(mixing_standing(batch_of(&compiled, "F-1"), full, NULL).state, BATCH_IN_USE);
     assert_int_equal(mixing_standing(batch_of(&compiled, "F-1"), full + 1, NULL).state, BATCH_TOO_OLD);
@@ -95,7 +95,7 @@ static void what_ends_a_batch(void **state)
     assert_int_equal(mixing_standing(batch_of(&compiled, "B"), CALENDAR_NO_DAY, NULL).state, BATCH_EXHAUSTED);
     assert_int_equal(mixing_standing(batch_of(&compiled, "C"), CALENDAR_NO_DAY, NULL).state, BATCH_DISCARDED);
     const struct mixing *last = batch_of(&compiled, "D");
-    struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, last->formula), CALENDAR_NO_DAY, NULL);
+    struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, last->formula), CALENDAR_NO_DAY, NULL, NULL);
     assert_int_equal(supply.in_use, 1);
     assert_near(supply.left, 1000);
     assert_ptr_equal(supply.next, last);
@@ -224,8 +224,8 @@ static void a_part_has_a_bottle_of_its_own(void **state)
     assert_near(mixing_standing(a, CALENDAR_NO_DAY, NULL).still.count, 25);
     assert_near(mixing_standing(b, CALENDAR_NO_DAY, NULL).still.count, 100);
     assert_int_equal(mixing_standing(a, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2027-03-01")));
-    assert_int_equal(mixing_standing(b, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2026-08-30")));
-    struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, a->formula), CALENDAR_NO_DAY, NULL);
+    assert_int_equal(mixing_standing(b, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2026-09-01")));
+    struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, a->formula), CALENDAR_NO_DAY, NULL, NULL);
     assert_near(supply.left, 250);
     assert_near(supply.still.count, 25);
     assert_ptr_equal(supply.scarcest, a->part);
@@ -242,7 +242,7 @@ static void a_batch_of_all_parts(void **state)
     assert_null(batch->part);
     assert_near(store_packs(&compiled.potash->store, batch->formula->parts->steps->material)->left, 95);
     assert_near(store_packs(&compiled.potash->store, batch->formula->parts->next->steps->material)->left, 90);
-    assert_int_equal(mixing_standing(batch, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2026-08-30")));
+    assert_int_equal(mixing_standing(batch, CALENDAR_NO_DAY, NULL).discard, calendar_day(TEXT("2026-09-01")));
     compiled_free(&compiled);
 }
 
@@ -252,7 +252,7 @@ static void a_part_that_nobody_mixed(void **state)
     (void)state;
     struct compiled compiled = diary_of_parts("batch \"A-1\" of \"Two\"\nmixed 2026-03-01\nmade 250 mL of A\n");
     const struct mixing *a = batch_of(&compiled, "A-1");
-    struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, a->formula), CALENDAR_NO_DAY, NULL);
+    struct batch_supply supply = batch_supply(batches_of(&compiled.potash->batches, a->formula), CALENDAR_NO_DAY, NULL, NULL);
     assert_near(supply.left, 0);
     assert_ptr_equal(supply.scarcest, a->formula->parts->next);
     compiled_free(&compiled);

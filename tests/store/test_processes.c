@@ -175,6 +175,48 @@ static void batches_supply_what_is_needed(void **state)
     worked_free(&worked);
 }
 
+/* The need of one bottle: what is to be mixed first, and the batch that is offered (NULL: none). */
+static void expect_provision(const char *goods, const char *lines, double mix, const char *batch)
+{
+    struct worked worked = work(goods, lines);
+    const json_t *need = json_array_get(json_object_get(worked.process, "needs"), 0);
+    assert_near(json_number_of(need, "mix_mL"), mix);
+    if (batch == NULL) {
+        assert_true(json_is_null(json_object_get(need, "batch")));
+    } else {
+        assert_string_equal(json_text_of(need, "batch"), batch);
+    }
+    worked_free(&worked);
+}
+
+/* 12 rolls a litre (the formula's own words): a litre that did 11 does one more, and no load of two; what is short is made up fresh, a
+ * filling of 500 mL for each six rolls. */
+static void capacity_decides_before_volume(void **state)
+{
+    (void)state;
+#define OF_TWO "tank 500 mL holds 2 rolls\nbath \"Stop\" for film\n"
+#define OF_ONE "tank 1 L holds 1 roll\nbath \"Stop\" for film\n"
+#define DID(id, rolls) "batch \"" id "\" of \"Stop\"\nmixed 2026-03-01\nmade 1 L\nused on 2026-03-02 for " rolls "\n"
+    expect_provision("6 rolls", OF_TWO DID("S-1", "11 rolls"), 500, NULL);
+    expect_provision("6 rolls", OF_TWO DID("S-1", "6 rolls"), 0, "S-1");  /* six are left for six */
+    expect_provision("6 rolls", OF_TWO DID("S-1", "7 rolls"), 500, "S-1"); /* five are two loads and a half */
+    expect_provision("5 rolls", OF_TWO DID("S-1", "7 rolls"), 0, "S-1");   /* the last load is of one */
+    expect_provision("2 rolls", OF_TWO DID("S-1", "10 rolls"), 0, "S-1");
+    expect_provision("1 roll", OF_ONE DID("S-1", "11 rolls"), 0, "S-1");
+    expect_provision("2 rolls", OF_ONE DID("S-1", "11 rolls"), 1000, "S-1");
+    expect_provision("2 rolls", OF_ONE DID("S-1", "11 rolls") DID("S-2", "11 rolls"), 0, "S-1");
+    /* half of the litre is gone, and took its half of the capacity along */
+    expect_provision("6 rolls", OF_TWO "batch \"S-1\" of \"Stop\"\nmixed 2026-03-01\nmade 1 L\nused 500 mL on 2026-03-02\n", 0, "S-1");
+    expect_provision("8 rolls", OF_TWO "batch \"S-1\" of \"Stop\"\nmixed 2026-03-01\nmade 1 L\nused 500 mL on 2026-03-02\n", 500, "S-1");
+    /* of a bath that is poured away after each load the volume decides */
+    expect_provision("6 rolls", "tank 500 mL holds 2 rolls\nbath \"Stop\" for film\nuse once\n" DID("S-1", "11 rolls"), 500, "S-1");
+    struct worked worked = work("6 rolls", OF_TWO DID("S-1", "11 rolls"));
+    struct potash_output output;
+    assert_int_equal(potash_process(worked.compiled.potash, POTASH_TEXT, &output), POTASH_GOOD);
+    assert_non_null(strstr(output.bytes, "S-1 does only 1 roll more"));
+    worked_free(&worked);
+}
+
 static void expect_in_process(const char *lines, const char *id, int line, int column)
 {
     char text[4000];
@@ -272,6 +314,7 @@ int main(void)
         cmocka_unit_test(time_at_another_temperature),
         cmocka_unit_test(parts_are_shared_out),
         cmocka_unit_test(batches_supply_what_is_needed),
+        cmocka_unit_test(capacity_decides_before_volume),
         cmocka_unit_test(mistakes_stand_at_their_line),
         cmocka_unit_test(a_tank_too_small_for_its_rolls),
         cmocka_unit_test(a_process_is_priced_as_asked), cmocka_unit_test(a_load_that_lacks_stock_is_said),
