@@ -135,6 +135,9 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'shelf'               { return lexing_keyword(builder, T_SHELF, token, YYCURSOR); }
             'batch'               { return lexing_keyword(builder, T_BATCH, token, YYCURSOR); }
             'process'             { return lexing_keyword(builder, T_PROCESS, token, YYCURSOR); }
+            'wording'             { return lexing_keyword(builder, T_WORDING, token, YYCURSOR); }
+            'means'               { return lexing_keyword(builder, T_MEANS, token, YYCURSOR); }
+            'offers'              { return lexing_keyword(builder, T_OFFERS, token, YYCURSOR); }
 
             'kind'                { return lexing_keyword(builder, T_KIND, token, YYCURSOR); }
             'for'                 { return lexing_keyword(builder, T_FOR, token, YYCURSOR); }
@@ -534,6 +537,10 @@ static int lex_names(struct builder *builder, union NOTATION_STYPE *value)
 int lexer_other(struct builder *builder, union NOTATION_STYPE *value)
 {
     switch (builder->lexer.mode) {
+    case LEX_MEANING:
+        return lexing_meaning(builder, value);
+    case LEX_REREAD:
+        return reread_lex(builder, value);
     case LEX_FORM:
         return lex_form(builder, value);
     case LEX_NAMES:

@@ -24,7 +24,7 @@
 
 %code {
 #define YYLLOC_DEFAULT(current, rhs, n)                                                                                \
-    ((current) = (n) ? span_make(YYRHSLOC(rhs, 1).begin, YYRHSLOC(rhs, n).end)                                         \
+    ((current) = (n) ? span_from(YYRHSLOC(rhs, 1), YYRHSLOC(rhs, n))                                                   \
                      : span_make(YYRHSLOC(rhs, 0).end, YYRHSLOC(rhs, 0).end))
 /* Every list is left-recursive, so the depth of the stack does not depend on the text: the stacks that stand in the parser's
  * frame suffice, and nothing has to be freed when an allocation elsewhere fails. */
@@ -98,6 +98,8 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token PROCESS "process" TANK "tank" TRAY "tray" DRAIN "drain" BATH "bath" WASH "wash"
 %token USE_ONCE "use once" REPLACE_AFTER "replace after" REPLENISH "replenish"
 %token FORMULA "formula" VARIANT "variant" STOCK "stock" MATERIAL "material" UNIT "unit" ELEMENT "element"
+%token WORDING "wording" MEANS "means" OFFERS "offers"
+%token <text> MEANING "a line of the notation"
 %token PHRASE "phrase" READ "read" KIND_OF_BATH "kind of bath"
 %token KIND "kind" MAKES "makes" MEASURES "measures" AFTER "after" NOTE "note" KEEPS "keeps" SILENCE "silence"
 %token PINCH_OF "pinch of" SOLUTION "solution" COOL_TO "cool to" WARM_TO "warm to" STAND "stand" FILTER "filter" DO "do"
@@ -166,6 +168,7 @@ declaration:
   | shelf_heading shelf_lines
   | batch_heading batch_lines
   | process_heading process_lines
+  | wording_heading wording_lines
   | kind_heading kind_lines
   | unit_heading unit_lines
   | plain_declaration plain_lines
@@ -187,7 +190,7 @@ formula_lines:
   | formula_lines step_line
   | formula_lines label NEWLINE
   | formula_lines label addition_line
-  | formula_lines error NEWLINE                 { yyerrok; }
+  | formula_lines error NEWLINE                 { build_refused_line(builder, @3); yyerrok; }
   ;
 
 /* How books head a part, alone on its line or before its first addition: "No. 1.", "Solution B", "A.—". */
@@ -531,7 +534,7 @@ variant_lines:
   | variant_lines common_line
   | variant_lines use_line
   | variant_lines change_line
-  | variant_lines error NEWLINE                 { yyerrok; }
+  | variant_lines error NEWLINE                 { build_refused_line(builder, @3); yyerrok; }
   ;
 
 change_line:
@@ -567,7 +570,7 @@ stock_lines:
   | stock_lines common_line
   | stock_lines step_line
   | stock_lines IN word NEWLINE                 { build_words(builder, SAY_SOLVENT, $3, span_join(@2, @4)); }
-  | stock_lines error NEWLINE                   { yyerrok; }
+  | stock_lines error NEWLINE                   { build_refused_line(builder, @3); yyerrok; }
   ;
 
 /* ---- the library: materials, units, elements, phrases ---- */
@@ -1031,6 +1034,22 @@ washing:
   | quantity OF quantity IN quantity            { $$ = build_washing(builder, $5, $1); $$->filling = $3; }
   | washing AT measure                          { $$ = $1; $$->temperature = $3; }
   | washing COMMA quantity PER counted          { $$ = $1; $$->flow = $3; $$->flow_per = $5; }
+  ;
+
+/* ---- lines as print and habit have them ---- */
+
+wording_heading:
+    WORDING STRING NEWLINE                      { build_titled(builder, DECLARE_WORDING, $2, @2, @$); }
+  | WORDING error NEWLINE                       { build_titled(builder, DECLARE_WORDING, (struct text){0}, @1, @$); yyerrok; }
+  ;
+
+wording_lines:
+    %empty
+  | wording_lines IN words NEWLINE              { build_words(builder, SAY_FOR, $3, span_join(@2, @4)); }
+  | wording_lines MEANS MEANING NEWLINE         { build_text(builder, SAY_MEANS, $3, @3, span_join(@2, @4)); }
+  | wording_lines OFFERS MEANING NEWLINE        { build_text(builder, SAY_OFFERS, $3, @3, span_join(@2, @4)); }
+  | wording_lines SOURCE STRING NEWLINE         { build_text(builder, SAY_SOURCE, $3, @3, span_join(@2, @4)); }
+  | wording_lines error NEWLINE                 { yyerrok; }
   ;
 
 /* ---- words ---- */

@@ -471,6 +471,10 @@ static bool is_formed_behind(const struct addition_statement *statement)
 void check_addition(struct checker *checker, const struct addition_statement *statement)
 {
     struct form_words form;
+    bool unknown = library_material(checker->library, statement->material->name) == NULL;
+    if (unknown && formula_read_addition(checker, statement)) {
+        return;
+    }
     statement = check_as_printed(checker, statement);
     if (is_formed_behind(statement)) {
         struct material_words words = *statement->material;

@@ -86,6 +86,13 @@ void check_say_twice(struct checker *checker, const struct statement *statement,
 /* Whether a figure stands between the name and the amount that belongs to neither, which is reported: "1 000 g". */
 bool check_two_figures(struct checker *checker, const struct material_words *words);
 
+/* Reads the lines of a declaration that the grammar does not know (reading_lines.c). */
+void formula_read_lines(struct formulary *formulary, struct declaration *declaration);
+
+/* The same for a line that reads as an addition of a material that nobody knows.  True when what it means follows it in the tree now, or
+ * has been offered: then it is not an addition. */
+bool formula_read_addition(struct checker *checker, const struct addition_statement *addition);
+
 /* The material and form of a name; false when unknown, which is reported (*material stands where only the form is not known).
  * *form is NULL when none is written. */
 bool check_material(struct checker *checker, const struct material_words *words, const struct material **material,

@@ -227,7 +227,8 @@ static void add_stock(struct formulary *formulary, const struct declaration *dec
 
 void formulary_add_file(struct formulary *formulary, const struct syntax_file *file)
 {
-    for (const struct declaration *declaration = file->declarations; declaration != NULL; declaration = declaration->next) {
+    for (struct declaration *declaration = file->declarations; declaration != NULL; declaration = declaration->next) {
+        formula_read_lines(formulary, declaration);
         if (declaration->kind == DECLARE_FORMULA || declaration->kind == DECLARE_VARIANT) {
             add_formula(formulary, declaration);
         } else if (declaration->kind == DECLARE_STOCK) {

@@ -40,6 +40,8 @@ static size_t statement_size(const struct statement *statement)
     case SAY_PART:
     case SAY_USE:
         return sizeof(struct words_statement);
+    case SAY_LINE:
+        return sizeof(struct statement);
     default:
         return sizeof(struct text_statement);
     }

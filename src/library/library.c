@@ -3,6 +3,7 @@
 
 #include "library/equilibria.h"
 #include "library/tables.h"
+#include "library/wordings.h"
 #include "syntax/parse.h"
 
 #pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
@@ -218,6 +219,10 @@ static void add_names(struct library *library, struct library_entry *entry, cons
 
 static void add_declaration(struct library *library, const struct declaration *declaration)
 {
+    if (declaration->kind == DECLARE_WORDING) {
+        wordings_add(library, declaration);
+        return;
+    }
     if (declaration->name.name == NULL || !is_kept(declaration->kind)) {
         return;
     }
@@ -260,7 +265,7 @@ static void add_declaration(struct library *library, const struct declaration *d
 
 void library_add_file(struct library *library, const struct syntax_file *file)
 {
-    unsigned known = 0;
+    unsigned known = 1u << DECLARE_WORDING;
     for (enum declaration_kind kind = 0; kind <= DECLARE_READ; kind++) {
         known |= is_kept(kind) ? 1u << kind : 0;
     }
@@ -325,6 +330,7 @@ void library_make_all(struct library *library, bool only_of_users)
             }
         }
     }
+    wordings_make_all(library, only_of_users);
     if (equilibria) { /* their ions are known once all are read */
         library_equilibria(library);
     }

@@ -142,6 +142,14 @@ struct figure_name {
     struct name *name;
 };
 
+struct wording_set;
+
+/* A wording of a file that was read. */
+struct wording_source {
+    const struct declaration *declaration;
+    struct wording_source *next;
+};
+
 struct library {
     struct arena *arena;
     struct names *names;
@@ -153,6 +161,8 @@ struct library {
     struct library_key *keys[DECLARE_READ + 1]; /* what is not in the tables, for each kind by folded name */
     const struct reactions *relation;     /* of reactions, read from all of those; NULL until asked for (library/relation.h) */
     const struct equilibria *equilibria; /* read from all of those; NULL until asked for (library/equilibria.h) */
+    struct wording_source *wording_sources; /* in the order in which they were read */
+    const struct wording_set *wordings; /* compiled of those; NULL until a line asks for them (library/wordings.h) */
     struct library_entry *declared;    /* every declaration that is not in the tables, in order; chained by `next` */
     struct library_entry *last;
     struct library_entry *replaced;    /* entries of the tables in whose place something else stands; likewise */

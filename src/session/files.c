@@ -124,22 +124,21 @@ static void queue_reads(struct potash *potash, const struct syntax_file *file, s
     }
 }
 
-/* Whether something of the text could not be understood as lines of the notation. */
-static bool is_broken(const struct diagnostics *diagnostics, size_t since)
+/* How often something of the text could not be understood as lines of the notation. */
+static size_t count_faults(const struct diagnostics *diagnostics, size_t since)
 {
+    size_t faults = 0;
     for (size_t i = since; i < diagnostics->count; i++) {
-        if (diagnostics->items[i]->id == DIAG_SYNTAX || diagnostics->items[i]->id == DIAG_TEXT_ENCODING) {
-            return true;
-        }
+        faults += diagnostics->items[i]->id == DIAG_SYNTAX || diagnostics->items[i]->id == DIAG_TEXT_ENCODING;
     }
-    return false;
+    return faults;
 }
 
 static void parse_file(struct potash *potash, struct syntax_list *item, struct source_file *source)
 {
     size_t before = potash->diagnostics.count;
     item->file = syntax_parse(&potash->arena, &potash->names, &potash->diagnostics, source, false);
-    source->broken = is_broken(&potash->diagnostics, before);
+    source->faults = count_faults(&potash->diagnostics, before);
     item->waits = false;
 }
 

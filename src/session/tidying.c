@@ -185,7 +185,7 @@ enum potash_status potash_tidy(struct potash *potash, size_t index, bool *tidy, 
     }
     const struct syntax_file *file = item->file;
     const char *name = file->source->name;
-    if (file->source->broken) {
+    if (file->source->faults > 0) {
         return POTASH_FAULTY;
     }
     struct text before = {file->source->bytes, file->source->length};

@@ -75,6 +75,7 @@ struct diagnostic {
     unsigned char severity;      /* enum severity */
     bool without_fixes;          /* the place is not where the mistake could be mended: fixes are not taken */
     bool explained_later;
+    bool withdrawn;              /* it is not so after all */
     uint32_t near;               /* another one of the same stretch of text, from 1; 0: none (diagnostics_order.c) */
 };
 
@@ -158,6 +159,9 @@ void diagnostics_go_back(struct diagnostics *diagnostics, size_t count);
 /* Whether there is one of that id that begins inside `span`, counting from the one with the index `since`, in the order in which they
  * came.  Takes a time that goes with the length of the span, not with the number of diagnostics. */
 bool diagnostics_any(const struct diagnostics *diagnostics, enum diagnostic_id id, struct span span, size_t since);
+
+/* Takes back what was said of the form of a line: it is read in another way. */
+void diagnostics_withdraw(struct diagnostics *diagnostics, struct span line);
 
 /* The index of the first in line order that begins at `begin` or behind it. */
 size_t diagnostics_from(const struct diagnostics *diagnostics, uint32_t begin);

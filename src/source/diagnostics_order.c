@@ -62,12 +62,30 @@ bool diagnostics_any(const struct diagnostics *diagnostics, enum diagnostic_id i
         const struct diagnostic *item;
         for (uint32_t at = *place_in_table(diagnostics, stretch); at > since; at = item->near) { /* the newest come first */
             item = diagnostics->items[at - 1];
-            if (item->id == id && begins_in(item, span)) {
+            if (item->id == id && !item->withdrawn && begins_in(item, span)) {
                 return true;
             }
         }
     }
     return false;
+}
+
+void diagnostics_withdraw(struct diagnostics *diagnostics, struct span line)
+{
+    uint32_t last = (line.end - 1) >> STRETCH_BITS;
+    for (uint32_t stretch = line.begin >> STRETCH_BITS; stretch <= last && diagnostics->stretch_count > 0; stretch++) {
+        struct diagnostic *item;
+        for (uint32_t at = *place_in_table(diagnostics, stretch); at > 0; at = item->near) {
+            item = diagnostics->items[at - 1];
+            bool of_form = item->id == DIAG_SYNTAX || item->id == DIAG_DECIMAL_COMMA || item->id == DIAG_RATIO_WITH_COLON;
+            if (of_form && !item->withdrawn && begins_in(item, line)) {
+                item->withdrawn = true;
+                diagnostics_count_out(diagnostics, item);
+                struct source_file *file = source_file_at(diagnostics->sources, line.begin);
+                file->faults -= item->id == DIAG_SYNTAX && file->faults > 0;
+            }
+        }
+    }
 }
 
 size_t diagnostics_from(const struct diagnostics *diagnostics, uint32_t begin)
@@ -194,8 +212,19 @@ static void put_in_order(struct diagnostics *diagnostics)
     arena_go_back(diagnostics->arena, mark); /* after an even number of passes they stand where they stood */
 }
 
+static void leave_out_withdrawn(struct diagnostics *diagnostics)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < diagnostics->count; i++) {
+        diagnostics->items[kept] = diagnostics->items[i];
+        kept += !diagnostics->items[i]->withdrawn;
+    }
+    diagnostics->count = kept;
+}
+
 void diagnostics_finish(struct diagnostics *diagnostics)
 {
+    leave_out_withdrawn(diagnostics);
     if (!are_in_order(diagnostics)) {
         put_in_order(diagnostics);
     }

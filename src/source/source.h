@@ -23,7 +23,7 @@ struct source_file {
     uint32_t base;           /* offset of the first byte among all files */
     bool named;              /* by the user, not through another file's `read`: reports are about it */
     bool of_library;         /* part of the library, not of what the user compiles */
-    bool broken;             /* it has lines that the tree lacks, or bytes that are no text */
+    size_t faults;           /* lines that the tree lacks, and bytes that are no text */
     uint32_t *newlines_before; /* each block of the text (source.c); counted when the first position is asked for */
 };
 
@@ -80,6 +80,15 @@ static inline struct span span_make(uint32_t begin, uint32_t end)
 }
 
 /* The smallest span that holds both. */
+/* From the beginning of one to the end of the other; of both as a whole where what was typed stands in another order (syntax/reread.h). */
+static inline struct span span_from(struct span first, struct span last)
+{
+    if (__builtin_expect(last.end < first.begin, 0)) {
+        return span_make(last.begin, first.end);
+    }
+    return span_make(first.begin, last.end);
+}
+
 static inline struct span span_join(struct span a, struct span b)
 {
     return (struct span){a.begin < b.begin ? a.begin : b.begin, a.end > b.end ? a.end : b.end};

@@ -3,6 +3,8 @@
 
 #include "base/number.h"
 #include "base/utf8.h"
+#include "syntax/reread.h"
+#include "syntax/sentences.h"
 
 /* ---- declarations and statements ---- */
 
@@ -53,6 +55,17 @@ void build_statement(struct builder *builder, struct statement *statement, enum 
     if (statement_is_property(kind)) {
         open->last_property = statement;
     }
+}
+
+void build_refused_line(struct builder *builder, struct span newline)
+{
+    if (builder->lexer.reread != NULL) {
+        builder->lexer.reread->refused = true;
+        return;
+    }
+    struct statement *statement = ARENA_NEW(builder->arena, struct statement);
+    build_statement(builder, statement, SAY_LINE, syntax_span_of(builder, syntax_line_of(builder, newline)));
+    builder->open->refused = true;
 }
 
 void build_titled(struct builder *builder, enum declaration_kind kind, struct text title, struct span title_span,

@@ -96,6 +96,8 @@ void build_addition(struct builder *builder, enum statement_kind kind, struct ma
 void build_gravity_addition(struct builder *builder, struct material_words *material, double gravity, struct span gravity_span,
                             struct quantity *quantity, const struct tails *tails, struct span span);
 /* `span`: the number and the words behind it; `line`: with the form in brackets that may follow. */
+/* A line that the grammar does not know, in its place: `newline` is where it ends. */
+void build_refused_line(struct builder *builder, struct span newline);
 void build_for(struct builder *builder, struct word *words, struct span span);
 void build_named_solution(struct builder *builder, struct strength *strength, struct name *words, struct span words_span,
                           struct quantity *quantity, const struct tails *tails, struct span span);

@@ -27,6 +27,7 @@ static const struct keyword keywords[] = {
     {"shelf", T_SHELF, KEYWORD_OPENS, "shelf \"Club shelf\""},
     {"batch", T_BATCH, KEYWORD_OPENS, "batch \"PD-014\" of \"Print developer\""},
     {"process", T_PROCESS, KEYWORD_OPENS, "process \"Roll film, one reel\""},
+    {"wording", T_WORDING, KEYWORD_OPENS, "wording \"soak for {time}\""},
 
     {"kind", T_KIND, BATHS, "kind developer"},
     {"for", T_FOR, BATHS | OF(RULE), "for paper"},
@@ -82,7 +83,7 @@ static const struct keyword keywords[] = {
     {"stop", T_STOP, OF(MATERIAL), "stop \"a breath of its gas kills\""},
     {"mistaken for", T_MISTAKEN_FOR, OF(MATERIAL) | OF(UNIT), "mistaken for sodium sulfate"},
     {"store", T_STORE, OF(MATERIAL), "store \"tightly closed and dry\""},
-    {"source", T_SOURCE, OF(MATERIAL) | OF(RULE) | OF(REACTION) | OF(GROUP) | OF(EQUILIBRIUM) | OF(KIND_OF_BATH), "source \"our own trial\""},
+    {"source", T_SOURCE, OF(MATERIAL) | OF(RULE) | OF(REACTION) | OF(GROUP) | OF(EQUILIBRIUM) | OF(KIND_OF_BATH) | OF(WORDING), "source \"our own trial\""},
 
     {"pk", T_PK, OF(EQUILIBRIUM), "pk HCO3- 10.33 at 25 °C gives CO3--"},
     {"inert", T_INERT, OF(EQUILIBRIUM), "inert Na+, Cl-"},
@@ -133,6 +134,10 @@ static const struct keyword keywords[] = {
     {"replenish", T_REPLENISH, OF(PROCESS), "replenish 20 mL per roll"},
     {"bath", T_BATH, OF(PROCESS), "bath \"Film developer\" for film at 20 °C 9 min"},
     {"wash", T_WASH, OF(PROCESS), "wash 10 min"},
+
+    {"in", T_IN, OF(WORDING), "in use"},
+    {"means", T_MEANS, OF(WORDING), "means time {time}"},
+    {"offers", T_OFFERS, OF(WORDING), "offers time {time}"},
 };
 
 const struct keyword *syntax_keywords(size_t *count)

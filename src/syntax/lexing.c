@@ -24,6 +24,7 @@ int lexing_keyword(struct builder *builder, int token, const unsigned char *from
                           : token == T_FORM || token == T_IONS ? LEX_FORM
                           : of_ions                            ? LEX_EQUILIBRIUM
                           : token == T_TRIAL || token == T_TIME ? LEX_CONDITIONS
+                          : token == T_MEANS || token == T_OFFERS ? LEX_MEANING
                                                                : LEX_REST;
     return lexing_token(builder, token, from, upto);
 }
@@ -55,6 +56,23 @@ int lexing_end(struct builder *builder, const char *at)
     bool line_open = lexer->mode != LEX_LINE_START;
     lexer->mode = LEX_LINE_START;
     return lexing_token(builder, line_open ? T_NEWLINE : T_END, here, here);
+}
+
+int lexing_meaning(struct builder *builder, union NOTATION_STYPE *value)
+{
+    const char *at = builder->lexer.cursor;
+    at += strspn(at, " \t");
+    struct text rest = {at, strcspn(at, "\r\n")};
+    bool quoted = false; /* a comment may follow */
+    for (size_t i = 0; i < rest.length; i++) {
+        quoted ^= rest.at[i] == '"';
+        if (rest.at[i] == '#' && !quoted) {
+            rest.length = i;
+        }
+    }
+    rest = text_trim(rest);
+    builder->lexer.mode = LEX_REST;
+    return lexing_view(builder, value, T_MEANING, (const unsigned char *)rest.at, (const unsigned char *)rest.at + rest.length);
 }
 
 int lexing_broken(struct builder *builder)

@@ -28,6 +28,9 @@ int lexing_keyword(struct builder *builder, int token, const unsigned char *from
 int lexing_newline(struct builder *builder, const unsigned char *from, const unsigned char *upto);
 int lexing_end(struct builder *builder, const char *at);
 
+/* The rest of a line of a wording, as it stands. */
+int lexing_meaning(struct builder *builder, union NOTATION_STYPE *value);
+
 /* A line whose keyword is misspelt: it ends as it is, and begins again with the keyword that was meant. */
 int lexing_broken(struct builder *builder);
 int lexing_meant(struct builder *builder);

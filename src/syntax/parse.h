@@ -15,9 +15,13 @@ enum lexer_mode {
     LEX_EQUILIBRIUM, /* a `pk`, `inert` or `interaction` line */
     LEX_NAMES,       /* the rest of a line that lists names: whatever stands between the commas */
     LEX_CONDITIONS,  /* the rest of a `time` line, or of a batch's `trial` line */
+    LEX_MEANING,     /* the rest of a wording's `means` line, which is kept as it stands */
+    LEX_REREAD,      /* lines that stand for one that was typed (reread.h) */
     LEX_BROKEN,      /* the line is at fault from its first word on: it ends here, and is read again … */
     LEX_MEANT        /* … as if it began with the keyword that was meant */
 };
+
+struct reread;
 
 struct lexer {
     const char *cursor;
@@ -34,6 +38,7 @@ struct lexer {
     struct name *unit_above; /* that of the last line that has one, which a ditto sign stands for; NULL at first */
     const struct keyword *meant; /* after a slip: the keyword, and what stands in its place */
     struct text meant_slip;
+    struct reread *reread;   /* where the tokens were typed, in LEX_REREAD */
     bool line_told;          /* the line's form has been found fault with; once is enough */
 };
 

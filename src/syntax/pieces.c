@@ -12,6 +12,7 @@ static const char *const asking[26][4] = {
     ['b' - 'a'] = {"batch"},           ['e' - 'a'] = {"element", "equilibrium"},   ['g' - 'a'] = {"group"},
     ['m' - 'a'] = {"material", "mix"}, ['p' - 'a'] = {"phrase", "process"},        ['r' - 'a'] = {"read", "rule", "reaction"},
     ['u' - 'a'] = {"unit"},            ['s' - 'a'] = {"stock", "shelf", "solution"}, ['v' - 'a'] = {"variant"},
+    ['w' - 'a'] = {"wording"},
 };
 
 static bool asks_for_more(struct text line)

@@ -2,6 +2,7 @@
 #include "syntax/builder.h"
 
 #include "base/buffer.h"
+#include "syntax/reread.h"
 
 #include <strings.h>
 
@@ -156,6 +157,10 @@ static bool starts_line(const struct builder *builder, struct span span)
 
 void builder_syntax_error(struct builder *builder, int token, struct span span, const char *const *expected, int count)
 {
+    if (builder->lexer.reread != NULL) { /* what was typed is told of, not what stands for it */
+        builder->lexer.reread->refused = true;
+        return;
+    }
     if (builder->lexer.line_told) {
         return;
     }

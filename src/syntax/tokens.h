@@ -12,6 +12,9 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value);
 int lexer_rest(struct builder *builder, union NOTATION_STYPE *value);
 int lexer_other(struct builder *builder, union NOTATION_STYPE *value);
 
+/* The next one of lines that stand for one that was typed (reread.c). */
+int reread_lex(struct builder *builder, union NOTATION_STYPE *value);
+
 /* The next token; its value goes to `value` and its place to `location`.  It stands here so that it becomes a part of whoever
  * calls it, which is once for every word of a file. */
 static inline int notation_lex(union NOTATION_STYPE *value, struct span *location, struct builder *builder)

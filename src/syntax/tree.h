@@ -80,7 +80,7 @@ struct material_words {
 enum declaration_kind {
     DECLARE_FORMULA, DECLARE_VARIANT, DECLARE_STOCK, DECLARE_MATERIAL, DECLARE_UNIT, DECLARE_ELEMENT, DECLARE_PHRASE,
     DECLARE_RULE, DECLARE_REACTION, DECLARE_GROUP, DECLARE_EQUILIBRIUM, DECLARE_KIND_OF_BATH, DECLARE_SHELF, DECLARE_BATCH, DECLARE_PROCESS,
-    DECLARE_READ
+    DECLARE_WORDING, DECLARE_READ
 };
 
 enum statement_kind {
@@ -104,7 +104,11 @@ enum statement_kind {
     SAY_MEETS, SAY_BESIDE, SAY_UNLESS, SAY_WHERE, SAY_HARM,
     /* shelves, batches, processes */
     SAY_CURRENCY, SAY_COUNTED, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_SOLD, SAY_BOTTLES, SAY_MIXED, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH,
-    SAY_TRIAL, SAY_DISCARDED, SAY_TRAY, SAY_DRAIN, SAY_ONCE, SAY_REPLACE, SAY_TASK
+    SAY_TRIAL, SAY_DISCARDED, SAY_TRAY, SAY_DRAIN, SAY_ONCE, SAY_REPLACE, SAY_TASK,
+    /* wordings */
+    SAY_MEANS, SAY_OFFERS,
+    /* a line that the grammar does not know, or that has been read by a wording: it says nothing itself, and what it means follows */
+    SAY_LINE
 };
 
 struct statement {
@@ -518,6 +522,7 @@ struct declaration {
     struct text source;
     uint32_t title_hash;             /* of the title, by table_hash: worked out while it is at hand, since a large text is far away later */
     bool replacing;
+    bool refused;                    /* it has lines that the grammar does not know (SAY_LINE) */
     bool broken;                     /* batch: a line of it could not be read, so that it may say too little */
     struct statement *statements;
     struct statement *last;
