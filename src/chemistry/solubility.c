@@ -233,12 +233,10 @@ static double water_in(const struct part *part, const struct content *contents)
     return water;
 }
 
-/* Whether something in the part keeps a material dissolved that water by itself would not. */
-static bool kept_dissolved(struct library *library, const struct part *part, const struct material *material)
+bool part_keeps_dissolved(struct library *library, const struct part *part, const struct step *step)
 {
-    const struct step *step = part_find(part, material);
     bool later;
-    return step != NULL && step->material == material && find_dissolver(library, part, step, &later) != NULL;
+    return in_other_solvent(part) || find_dissolver(library, part, step, &later) != NULL;
 }
 
 struct coming_out part_coming_out(struct arena *arena, struct library *library, const struct part *part)
@@ -251,8 +249,9 @@ struct coming_out part_coming_out(struct arena *arena, struct library *library, 
     double water = water_in(part, contents);
     for (const struct content *content = contents; content != NULL && water > 0; content = content->next) {
         double dry = content->grams * form_dry_share(content->form);
-        bool solid = content->form != NULL && isnan(content->form->density) && !content->material->is_water &&
-                     !kept_dissolved(library, part, content->material);
+        const struct step *added = part_find(part, content->material);
+        bool kept = added != NULL && added->material == content->material && part_keeps_dissolved(library, part, added);
+        bool solid = content->form != NULL && isnan(content->form->density) && !content->material->is_water && !kept;
         for (double temperature = room; solid && temperature >= 0; temperature--) {
             if (!(solubility_dry(content->material, temperature) * water / 100 < dry)) {
                 continue;

@@ -41,6 +41,9 @@ struct dissolving {
  * formula lists it last. */
 struct dissolving *part_dissolving(struct arena *arena, struct library *library, const struct part *part, double share_of_water);
 
+/* Whether a part holds more of a step's material than water would: something else in it dissolves it, or it is not made with water. */
+bool part_keeps_dissolved(struct library *library, const struct part *part, const struct step *step);
+
 /* What comes out of the finished part first when it cools. */
 struct coming_out {
     const struct material *material; /* NULL: nothing does, or nothing is known */

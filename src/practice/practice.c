@@ -168,6 +168,7 @@ static const struct practice_check {
     {"classes", true, classes_check},
     {"look-alike", true, look_alike_check},
     {"amount-unusual", true, amounts_check},
+    {"too-much-to-dissolve", true, dissolving_check_rest},
     {"reactions", false, meetings_check}, /* a poison gas does not wait until the water is written */
     {"unit-systems", true, unit_systems_check},
     {"temperature-unusual", false, temperatures_check},

@@ -76,6 +76,12 @@ static void stock_too_strong(void **state)
     expect_clean("stock phenidone 5 %\n in isopropyl alcohol\n"
                  "formula \"x\"\nkind other\nphenidone 1 g from 5 % stock\nwater to make 1 L\n");
     expect_one("stock phenidone 5 %\n", "stock-too-strong", 1, 0);
+    /* In a bath: 1.16 g in 100 mL at 25 °C (Wikipedia, Russian, data box); a quarter above that is said, unless an alkali dissolves it
+     * (common practice, no source) or the bath is not made with water. */
+    expect_line("phenidone 14 g", "");
+    expect_line("phenidone 15 g", "stock-too-strong:3");
+    expect_line("sodium carbonate (anhydrous) 30 g\nphenidone 15 g", "");
+    expect_line("propylene glycol 500 mL\nphenidone 15 g", "");
 }
 
 static void temperature_unusual(void **state)

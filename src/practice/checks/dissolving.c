@@ -2,6 +2,7 @@
 #include "practice/checks/dissolving.h"
 
 #include "base/number.h"
+#include "chemistry/solubility.h"
 #include "practice/repairs/repairs.h"
 
 #include <math.h>
@@ -32,7 +33,7 @@ static bool declared_in_other_solvent(const struct formulary *formulary, const s
     return stock != NULL && stock->solvent.length > 0;
 }
 
-/* Salts whose solubility no other addition raises much; developing agents and acids dissolve better in an alkaline bath. */
+/* Salts whose solubility no other addition raises much: the amount is a slip before it is anything else. */
 static bool is_plain_salt(const struct material *material)
 {
     static const char *const roles[] = {"alkali", "preservative", "restrainer", "fixing agent"};
@@ -47,12 +48,6 @@ static bool is_plain_salt(const struct material *material)
         }
     }
     return false;
-}
-
-/* The per cent that a bath holds at 20 °C; INFINITY when there is nothing to say about it. */
-static double limit_of(const struct material *material, const struct form *form)
-{
-    return is_plain_salt(material) ? dissolving_most(material, form, PERCENT_PLAIN) : INFINITY;
 }
 
 /* The weight read as the form with the most water, where an old formula does not say which. */
@@ -74,9 +69,9 @@ static void check_addition(struct bench *bench, const struct part *part, const s
     if (!step_is_addition(step) || step->material == NULL || step->how != ADD_BY_MASS || !(part->makes > 0)) {
         return;
     }
-    double limit = limit_of(step->material, step->form);
+    double limit = dissolving_most(step->material, step->form, PERCENT_PLAIN);
     double percent = least_substance(step) / part->makes * 100;
-    if (percent <= limit * WELL_ABOVE) {
+    if (percent <= limit * WELL_ABOVE || part_keeps_dissolved(bench->formulary->library, part, step)) {
         return;
     }
     struct diagnostics *diagnostics = bench->formulary->diagnostics;
@@ -142,7 +137,8 @@ void dissolving_check(struct bench *bench)
     EACH_STEP(bench->formula, part, step)
     {
         if (!step_is_addition(step) || step->how != ADD_STOCK) {
-            if (!bench->formula->faulty && !bench->verdict.volume_doubted) {
+            if (!bench->formula->faulty && !bench->verdict.volume_doubted && step_is_addition(step) && step->material != NULL &&
+                is_plain_salt(step->material)) {
                 check_addition(bench, part, step);
             }
             continue;
@@ -156,6 +152,16 @@ void dissolving_check(struct bench *bench)
             }
         }
         check_strength_is_kept(bench, step);
+    }
+}
+
+void dissolving_check_rest(struct bench *bench)
+{
+    EACH_STEP(bench->formula, part, step)
+    {
+        if (!bench->verdict.volume_doubted && !bench_doubts_amount(bench, step->span)) {
+            check_addition(bench, part, step);
+        }
     }
 }
 

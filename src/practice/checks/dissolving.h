@@ -7,7 +7,10 @@
 /* The most that a stock in water can hold at 20 °C, in the same per cent; INFINITY when no figure speaks against more. */
 double dissolving_most(const struct material *material, const struct form *form, enum percent_basis basis);
 
-/* The check: stocks that are drawn on, and additions by weight. */
+/* Stocks that are drawn on, and salts by weight. */
 void dissolving_check(struct bench *bench);
+
+/* The other additions by weight, where nothing else doubts the amount. */
+void dissolving_check_rest(struct bench *bench);
 
 #endif
