@@ -91,9 +91,9 @@ static void show_both(struct arena *arena, struct names *names, struct library *
     }
     const char *first = answer_if(arena, names, library, source, (struct way){MEASURES_UNSTATED, 0});
     const char *second = answer_if(arena, names, library, source, (struct way){MEASURES_UNSTATED, 1});
-    if (first != NULL && second != NULL && item->fixes != NULL && item->fixes->next != NULL) {
+    if (first != NULL && second != NULL && item->fixes != NULL && fix_next(item->fixes) != NULL) {
         diagnostics_help(diagnostics, item, "%s; with %s: %s; with %s: %s", item->help == NULL ? "" : words_string(arena, item->help),
-                         words_string(arena, item->fixes->text), first, words_string(arena, item->fixes->next->text), second);
+                         item->fixes->text, first, fix_next(item->fixes)->text, second);
     }
 }
 

@@ -99,30 +99,39 @@ bool diagnostics_take_fixes(const struct diagnostics *diagnostics, const struct 
     return diagnostic != NULL && !diagnostic->without_fixes && !(diagnostics->text_only && diagnostic->help != NULL);
 }
 
-static struct fix *add_fix(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span)
+/* Unlike a message, what a fix writes is never cut. */
+static __attribute__((format(printf, 4, 0))) struct fix *add_fix(struct diagnostics *diagnostics, struct diagnostic *diagnostic,
+                                                                 struct span span, const char *format, va_list arguments)
 {
+    char few[128]; /* most are a figure and its unit: what it took to word them is given back */
+    struct arena_mark mark = arena_mark(diagnostics->arena);
+    struct buffer out;
+    buffer_start(&out, diagnostics->arena);
+    words_print(&out, words_keep(diagnostics->arena, SIZE_MAX, format, arguments));
+    const char *text = out.length > 0 ? out.bytes : "";
+    if (out.length < sizeof few) {
+        text = memcpy(few, text, out.length + 1);
+        arena_go_back(diagnostics->arena, mark);
+    }
+    struct fix *fix = arena_allocate(diagnostics->arena, offsetof(struct fix, text) + out.length + 1);
+    memcpy(fix->text, text, out.length);
+    fix->span = span;
     struct fix **end = &diagnostic->fixes;
     while (*end != NULL) {
         end = &(*end)->next;
     }
-    *end = ARENA_NEW(diagnostics->arena, struct fix);
-    (*end)->span = span;
-    return *end;
+    *end = fix;
+    return fix;
 }
 
-/* Unlike a message, what a fix writes is never cut. */
-static const struct kept_words *words_to_write(struct diagnostics *diagnostics, const char *format, va_list arguments)
-{
-    return words_keep(diagnostics->arena, SIZE_MAX, format, arguments);
-}
-
-static __attribute__((format(printf, 2, 3))) const struct kept_words *written(struct diagnostics *diagnostics, const char *format, ...)
+static __attribute__((format(printf, 4, 5))) struct fix *add_fix_of(struct diagnostics *diagnostics, struct diagnostic *diagnostic,
+                                                                    struct span span, const char *format, ...)
 {
     va_list arguments;
     va_start(arguments, format);
-    const struct kept_words *words = words_to_write(diagnostics, format, arguments);
+    struct fix *fix = add_fix(diagnostics, diagnostic, span, format, arguments);
     va_end(arguments);
-    return words;
+    return fix;
 }
 
 void diagnostics_fix(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text,
@@ -131,12 +140,17 @@ void diagnostics_fix(struct diagnostics *diagnostics, struct diagnostic *diagnos
     if (!diagnostics_take_fixes(diagnostics, diagnostic)) {
         return;
     }
-    struct fix *fix = add_fix(diagnostics, diagnostic, span);
+    struct fix *fix = add_fix_of(diagnostics, diagnostic, span, "%s", text);
     va_list arguments;
     va_start(arguments, title_format);
     fix->title = diagnostics_words(diagnostics, title_format, arguments);
     va_end(arguments);
-    fix->text = written(diagnostics, "%s", text);
+}
+
+static void title_by_text(struct fix *fix, const char *title)
+{
+    fix->title_of_text = title;
+    fix->by_text = true;
 }
 
 void diagnostics_fix_writing(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *format, ...)
@@ -144,11 +158,9 @@ void diagnostics_fix_writing(struct diagnostics *diagnostics, struct diagnostic 
     if (!diagnostics_take_fixes(diagnostics, diagnostic)) {
         return;
     }
-    struct fix *fix = add_fix(diagnostics, diagnostic, span);
-    fix->title_of_text = "write %s";
     va_list arguments;
     va_start(arguments, format);
-    fix->text = words_to_write(diagnostics, format, arguments);
+    title_by_text(add_fix(diagnostics, diagnostic, span, format, arguments), "write %s");
     va_end(arguments);
 }
 
@@ -158,29 +170,17 @@ void diagnostics_fix_as(struct diagnostics *diagnostics, struct diagnostic *diag
     if (!diagnostics_take_fixes(diagnostics, diagnostic)) {
         return;
     }
-    struct fix *fix = add_fix(diagnostics, diagnostic, span);
-    fix->title_of_text = title;
     va_list arguments;
     va_start(arguments, format);
-    fix->text = words_to_write(diagnostics, format, arguments);
+    title_by_text(add_fix(diagnostics, diagnostic, span, format, arguments), title);
     va_end(arguments);
 }
 
 void diagnostics_fix_also(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span, const char *text)
 {
-    struct fix *last = diagnostic == NULL ? NULL : diagnostic->fixes;
-    if (last == NULL) {
-        return;
+    if (diagnostic != NULL && diagnostic->fixes != NULL) {
+        add_fix_of(diagnostics, diagnostic, span, "%s", text)->of_last = true;
     }
-    while (last->next != NULL) {
-        last = last->next;
-    }
-    while (last->also != NULL) {
-        last = last->also;
-    }
-    last->also = ARENA_NEW(diagnostics->arena, struct fix);
-    last->also->span = span;
-    last->also->text = written(diagnostics, "%s", text);
 }
 
 void diagnostics_relate(struct diagnostics *diagnostics, struct diagnostic *diagnostic, struct span span,
@@ -237,18 +237,9 @@ const char *diagnostic_message(struct arena *arena, const struct diagnostic *dia
     return words_string(arena, diagnostic->message);
 }
 
-static void print_trimmed(struct buffer *out, const struct kept_words *text)
-{
-    size_t begin = out->length;
-    words_print_short(out, text);
-    struct text inner = text_trim((struct text){out->bytes + begin, out->length - begin});
-    memmove(out->bytes + begin, inner.at, inner.length);
-    out->length = begin + inner.length;
-}
-
 void diagnostic_print_title(struct buffer *out, const struct fix *fix)
 {
-    if (fix->title != NULL) {
+    if (!fix->by_text) {
         words_print_short(out, fix->title);
         return;
     }
@@ -258,6 +249,6 @@ void diagnostic_print_title(struct buffer *out, const struct fix *fix)
         return;
     }
     buffer_add(out, fix->title_of_text, (size_t)(place - fix->title_of_text));
-    print_trimmed(out, fix->text);
+    words_add_short(out, text_trim((struct text){fix->text, strlen(fix->text)}));
     buffer_string(out, place + 2);
 }

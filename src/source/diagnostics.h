@@ -37,15 +37,33 @@ extern const struct diagnostic_entry diagnostic_registry[DIAGNOSTIC_IDS];
 /* The id called `name`; DIAGNOSTIC_IDS when there is none. */
 enum diagnostic_id diagnostic_find(struct text name);
 
-/* A change of the text that repairs the mistake. */
+/* A change of the text that repairs the mistake.  A long run has many: the text stands in words, and the edits of one repair follow each
+ * other. */
 struct fix {
-    struct span span;
-    const struct kept_words *text;
-    const struct kept_words *title; /* or NULL */
-    const char *title_of_text; /* where that is NULL: a format of printf that takes the text by at most one %s */
-    struct fix *also;        /* another edit of the same repair: all of them belong together, in the order of the text */
     struct fix *next;
+    struct span span;
+    union {
+        const struct kept_words *title;
+        const char *title_of_text; /* a format of printf that takes the text by at most one %s */
+    };
+    bool by_text;            /* title_of_text is the title */
+    bool of_last;            /* another edit of the repair before it, further down in the text; it has no title */
+    char text[];             /* what stands there then */
 };
+
+/* The next repair, and the next edit of the same repair; NULL where there is none. */
+static inline const struct fix *fix_next(const struct fix *fix)
+{
+    do {
+        fix = fix->next;
+    } while (fix != NULL && fix->of_last);
+    return fix;
+}
+
+static inline const struct fix *fix_also(const struct fix *fix)
+{
+    return fix->next != NULL && fix->next->of_last ? fix->next : NULL;
+}
 
 /* Another place that has to do with it. */
 struct related {

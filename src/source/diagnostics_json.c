@@ -37,12 +37,6 @@ static void put_title(struct report *report, const char *key, const struct fix *
     put_words(report, key);
 }
 
-static void put_text(struct report *report, const struct fix *edit)
-{
-    words_print(&report->words, edit->text);
-    put_words(report, "text");
-}
-
 /* ---- the contract's JSON ---- */
 
 static void put_edit(struct report *report, const struct fix *edit)
@@ -51,7 +45,7 @@ static void put_edit(struct report *report, const struct fix *edit)
     json_text_put_count(&report->json, "line", begin.line);
     json_text_put_count(&report->json, "column", begin.column);
     json_text_put_count(&report->json, "end_column", source_place_from(report->diagnostics->sources, &begin, edit->span.end).column);
-    put_text(report, edit);
+    json_text_put_string(&report->json, "text", edit->text);
 }
 
 /* A repair of several edits has them all in `edits`; the first stands where the only one of others does. */
@@ -61,9 +55,9 @@ static void put_fix(struct report *report, const struct fix *fix)
     json_text_open(json, NULL, '{');
     put_title(report, "title", fix);
     put_edit(report, fix);
-    if (fix->also != NULL) {
+    if (fix_also(fix) != NULL) {
         json_text_open(json, "edits", '[');
-        for (const struct fix *edit = fix; edit != NULL; edit = edit->also) {
+        for (const struct fix *edit = fix; edit != NULL; edit = fix_also(edit)) {
             json_text_open(json, NULL, '{');
             put_edit(report, edit);
             json_text_close(json, '}');
@@ -84,7 +78,7 @@ static void put_help(struct report *report, const struct diagnostic *item)
     if (item->help != NULL) {
         words_print_short(&report->words, item->help);
     } else {
-        for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
+        for (const struct fix *fix = item->fixes; fix != NULL; fix = fix_next(fix)) {
             buffer_string(&report->words, fix == item->fixes ? "" : ", or ");
             diagnostic_print_title(&report->words, fix);
         }
@@ -108,7 +102,7 @@ static void put_diagnostic(struct report *report, const struct diagnostic *item)
     put_words(report, "message");
     put_help(report, item);
     json_text_open(json, "fixes", '[');
-    for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
+    for (const struct fix *fix = item->fixes; fix != NULL; fix = fix_next(fix)) {
         put_fix(report, fix);
     }
     json_text_close(json, ']');
@@ -198,11 +192,11 @@ static void put_changes(struct report *report, const struct fix *fix)
     json_text_open(json, NULL, '{');
     put_uri(report);
     json_text_open(json, "replacements", '[');
-    for (const struct fix *edit = fix; edit != NULL; edit = edit->also) {
+    for (const struct fix *edit = fix; edit != NULL; edit = fix_also(edit)) {
         json_text_open(json, NULL, '{');
         put_region(report, "deletedRegion", edit->span);
         json_text_open(json, "insertedContent", '{');
-        put_text(report, edit);
+        json_text_put_string(json, "text", edit->text);
         json_text_close(json, '}');
         json_text_close(json, '}');
     }
@@ -233,7 +227,7 @@ static void put_result(struct report *report, const struct diagnostic *item)
     json_text_close(json, ']');
     if (item->fixes != NULL) {
         json_text_open(json, "fixes", '[');
-        for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
+        for (const struct fix *fix = item->fixes; fix != NULL; fix = fix_next(fix)) {
             put_changes(report, fix);
         }
         json_text_close(json, ']');

@@ -121,7 +121,7 @@ static void print_one(const struct diagnostics *diagnostics, struct buffer *out,
         return;
     }
     /* The help says what the fixes do; without it their titles have to. */
-    for (const struct fix *fix = item->fixes; fix != NULL; fix = fix->next) {
+    for (const struct fix *fix = item->fixes; fix != NULL; fix = fix_next(fix)) {
         words->length = 0;
         diagnostic_print_title(words, fix);
         print_help(out, words, ink);

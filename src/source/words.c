@@ -206,10 +206,8 @@ void words_print(struct buffer *out, const struct kept_words *words)
     buffer_string(out, plain);
 }
 
-void words_print_short(struct buffer *out, const struct kept_words *words)
+static void cut_short(struct buffer *out, size_t begin)
 {
-    size_t begin = out->length;
-    words_print(out, words);
     if (out->length - begin > WORDS_SHOWN) {
         size_t end = begin + WORDS_SHOWN;
         while (((unsigned char)out->bytes[end] & 0xC0) == 0x80) {
@@ -218,6 +216,20 @@ void words_print_short(struct buffer *out, const struct kept_words *words)
         out->length = end;
         buffer_string(out, "…");
     }
+}
+
+void words_print_short(struct buffer *out, const struct kept_words *words)
+{
+    size_t begin = out->length;
+    words_print(out, words);
+    cut_short(out, begin);
+}
+
+void words_add_short(struct buffer *out, struct text text)
+{
+    size_t begin = out->length;
+    buffer_text(out, text);
+    cut_short(out, begin);
 }
 
 const char *words_string(struct arena *arena, const struct kept_words *words)

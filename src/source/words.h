@@ -25,6 +25,9 @@ void words_print(struct buffer *out, const struct kept_words *words);
 /* The same, cut at WORDS_SHOWN bytes. */
 void words_print_short(struct buffer *out, const struct kept_words *words);
 
+/* A text, cut in the same way. */
+void words_add_short(struct buffer *out, struct text text);
+
 /* The same as a string of its own. */
 const char *words_string(struct arena *arena, const struct kept_words *words);
 
