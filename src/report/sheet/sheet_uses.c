@@ -1,5 +1,5 @@
 /* Working solutions on the mixing sheet: how much of what for the tank or tray, how warm, how long, how many. */
-#include "report/sheet.h"
+#include "report/sheet/sheet.h"
 
 #include "base/number.h"
 

@@ -1,5 +1,5 @@
 /* What the chemistry says beside the rows of the mixing sheet: how well an amount is weighed, whether it dissolves. */
-#include "report/sheet.h"
+#include "report/sheet/sheet.h"
 
 #include "base/number.h"
 #include "chemistry/measuring.h"

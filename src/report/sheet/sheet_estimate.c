@@ -1,5 +1,5 @@
 /* The estimated pH on the mixing sheet, beside the blank for the one that is measured. */
-#include "report/sheet.h"
+#include "report/sheet/sheet.h"
 
 #include "chemistry/estimate.h"
 

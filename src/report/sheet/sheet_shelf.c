@@ -1,5 +1,5 @@
 /* What the mixing sheet says of an addition that was rewritten to what is on the shelf. */
-#include "report/sheet.h"
+#include "report/sheet/sheet.h"
 
 #include "base/number.h"
 #include "store/taking.h"

@@ -1,6 +1,6 @@
 /* The pieces of the mixing sheet, for its own files. */
-#ifndef POTASH_REPORT_SHEET_H
-#define POTASH_REPORT_SHEET_H
+#ifndef POTASH_REPORT_SHEET_SHEET_H
+#define POTASH_REPORT_SHEET_SHEET_H
 
 #include "chemistry/solubility.h"
 #include "chemistry/time_table.h"

@@ -1,5 +1,5 @@
 /* What to take care of at the bench: the materials' own cautions, and what holds for all powders and liquids. */
-#include "report/sheet.h"
+#include "report/sheet/sheet.h"
 
 #include "base/number.h"
 #include "report/notices.h"

@@ -1,5 +1,5 @@
 /* The head of the mixing sheet: what it is for, the size of the batch, where the formula comes from. */
-#include "report/sheet.h"
+#include "report/sheet/sheet.h"
 
 #include "practice/practice.h"
 

@@ -1,5 +1,5 @@
 /* What the compiler warns of, where it matters on the sheet: beside an addition, under a use, or at the head. */
-#include "report/sheet.h"
+#include "report/sheet/sheet.h"
 
 static void warn_of_line(const struct sheet *sheet, struct span line)
 {

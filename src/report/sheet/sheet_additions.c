@@ -1,5 +1,5 @@
 /* The additions on the mixing sheet, in mixing order. */
-#include "report/sheet.h"
+#include "report/sheet/sheet.h"
 
 #include "base/number.h"
 #include "practice/practice.h"

@@ -1,6 +1,6 @@
 /* The mixing sheet: what a person takes to the bench (what a master formulation record and a batch record hold: USP General
  * Chapter 795; 21 CFR 211.186 and 211.188). */
-#include "report/sheet.h"
+#include "report/sheet/sheet.h"
 
 #include "report/notices.h"
 #include "report/records.h"
