@@ -34,7 +34,7 @@ complete -c potash -n '__fish_seen_subcommand_from sheet' -l balance -d 'what yo
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l allow-reads -d 'let read lines leave the folder of the file named'
-complete -c potash -n '__fish_seen_subcommand_from sheet' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
+complete -c potash -n '__fish_seen_subcommand_from sheet' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json html pdf'
 complete -c potash -n '__fish_seen_subcommand_from sheet' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l paper -d 'paper of PDF: A4 (default) or Letter' -x -a 'A4 Letter'
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l date -d 'the day that is printed (default: today), or none' -x -a 'none'
@@ -53,7 +53,7 @@ complete -c potash -n '__fish_seen_subcommand_from process' -l silence -d 'turn 
 complete -c potash -n '__fish_seen_subcommand_from process' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from process' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from process' -l allow-reads -d 'let read lines leave the folder of the file named'
-complete -c potash -n '__fish_seen_subcommand_from process' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
+complete -c potash -n '__fish_seen_subcommand_from process' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json html pdf'
 complete -c potash -n '__fish_seen_subcommand_from process' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from process' -l paper -d 'paper of PDF: A4 (default) or Letter' -x -a 'A4 Letter'
 complete -c potash -n '__fish_seen_subcommand_from process' -l date -d 'the day that is printed (default: today), or none' -x -a 'none'
@@ -79,14 +79,14 @@ complete -c potash -n '__fish_seen_subcommand_from label' -l silence -d 'turn a 
 complete -c potash -n '__fish_seen_subcommand_from label' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from label' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from label' -l allow-reads -d 'let read lines leave the folder of the file named'
-complete -c potash -n '__fish_seen_subcommand_from label' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
+complete -c potash -n '__fish_seen_subcommand_from label' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json html pdf'
 complete -c potash -n '__fish_seen_subcommand_from label' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from label' -l paper -d 'paper of PDF: A4 (default) or Letter' -x -a 'A4 Letter'
 complete -c potash -n '__fish_seen_subcommand_from label' -l date -d 'the day that is printed (default: today), or none' -x -a 'none'
 complete -c potash -n '__fish_seen_subcommand_from label' -l help -d 'this, and no more'
 complete -c potash -n '__fish_seen_subcommand_from label' -l version -d 'the version'
 complete -c potash -n '__fish_seen_subcommand_from reckon' -l library -d 'the library in this folder in place of the built-in one' -r -F
-complete -c potash -n '__fish_seen_subcommand_from reckon' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json'
+complete -c potash -n '__fish_seen_subcommand_from reckon' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json'
 complete -c potash -n '__fish_seen_subcommand_from reckon' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from reckon' -l help -d 'this, and no more'
 complete -c potash -n '__fish_seen_subcommand_from reckon' -l version -d 'the version'
@@ -101,7 +101,7 @@ complete -c potash -n '__fish_seen_subcommand_from check' -l silence -d 'turn a 
 complete -c potash -n '__fish_seen_subcommand_from check' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from check' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from check' -l allow-reads -d 'let read lines leave the folder of the file named'
-complete -c potash -n '__fish_seen_subcommand_from check' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json sarif'
+complete -c potash -n '__fish_seen_subcommand_from check' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json sarif'
 complete -c potash -n '__fish_seen_subcommand_from check' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from check' -l date -d 'the day that is printed (default: today), or none' -x -a 'none'
 complete -c potash -n '__fish_seen_subcommand_from check' -l help -d 'this, and no more'
@@ -116,7 +116,7 @@ complete -c potash -n '__fish_seen_subcommand_from compare' -l strict -d 'warnin
 complete -c potash -n '__fish_seen_subcommand_from compare' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
 complete -c potash -n '__fish_seen_subcommand_from compare' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from compare' -l allow-reads -d 'let read lines leave the folder of the file named'
-complete -c potash -n '__fish_seen_subcommand_from compare' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
+complete -c potash -n '__fish_seen_subcommand_from compare' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json html pdf'
 complete -c potash -n '__fish_seen_subcommand_from compare' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from compare' -l paper -d 'paper of PDF: A4 (default) or Letter' -x -a 'A4 Letter'
 complete -c potash -n '__fish_seen_subcommand_from compare' -l date -d 'the day that is printed (default: today), or none' -x -a 'none'
@@ -127,7 +127,7 @@ complete -c potash -n '__fish_seen_subcommand_from tidy' -l in-place -d 'change 
 complete -c potash -n '__fish_seen_subcommand_from tidy' -l verify -d 'only list the files that are not tidy'
 complete -c potash -n '__fish_seen_subcommand_from tidy' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from tidy' -l allow-reads -d 'let read lines leave the folder of the file named'
-complete -c potash -n '__fish_seen_subcommand_from tidy' -l as -d 'text (default), or another format that the verb gives' -x -a 'text'
+complete -c potash -n '__fish_seen_subcommand_from tidy' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text'
 complete -c potash -n '__fish_seen_subcommand_from tidy' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from tidy' -l help -d 'this, and no more'
 complete -c potash -n '__fish_seen_subcommand_from tidy' -l version -d 'the version'
@@ -141,7 +141,7 @@ complete -c potash -n '__fish_seen_subcommand_from show' -l silence -d 'turn a w
 complete -c potash -n '__fish_seen_subcommand_from show' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from show' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from show' -l allow-reads -d 'let read lines leave the folder of the file named'
-complete -c potash -n '__fish_seen_subcommand_from show' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
+complete -c potash -n '__fish_seen_subcommand_from show' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json html pdf'
 complete -c potash -n '__fish_seen_subcommand_from show' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from show' -l paper -d 'paper of PDF: A4 (default) or Letter' -x -a 'A4 Letter'
 complete -c potash -n '__fish_seen_subcommand_from show' -l date -d 'the day that is printed (default: today), or none' -x -a 'none'
@@ -160,7 +160,7 @@ complete -c potash -n '__fish_seen_subcommand_from book' -l balance -d 'what you
 complete -c potash -n '__fish_seen_subcommand_from book' -l graduate -d 'finest step of your graduates (default: the shelf'\''s, or 0.1 mL)' -x
 complete -c potash -n '__fish_seen_subcommand_from book' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from book' -l allow-reads -d 'let read lines leave the folder of the file named'
-complete -c potash -n '__fish_seen_subcommand_from book' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
+complete -c potash -n '__fish_seen_subcommand_from book' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json html pdf'
 complete -c potash -n '__fish_seen_subcommand_from book' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from book' -l paper -d 'paper of PDF: A4 (default) or Letter' -x -a 'A4 Letter'
 complete -c potash -n '__fish_seen_subcommand_from book' -l date -d 'the day that is printed (default: today), or none' -x -a 'none'
@@ -182,7 +182,7 @@ complete -c potash -n '__fish_seen_subcommand_from shelf' -l silence -d 'turn a 
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l allow-reads -d 'let read lines leave the folder of the file named'
-complete -c potash -n '__fish_seen_subcommand_from shelf' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf csv ical'
+complete -c potash -n '__fish_seen_subcommand_from shelf' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json html pdf csv ical'
 complete -c potash -n '__fish_seen_subcommand_from shelf' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l paper -d 'paper of PDF: A4 (default) or Letter' -x -a 'A4 Letter'
 complete -c potash -n '__fish_seen_subcommand_from shelf' -l date -d 'the day that is printed (default: today), or none' -x -a 'none'
@@ -203,7 +203,7 @@ complete -c potash -n '__fish_seen_subcommand_from cost' -l silence -d 'turn a w
 complete -c potash -n '__fish_seen_subcommand_from cost' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from cost' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from cost' -l allow-reads -d 'let read lines leave the folder of the file named'
-complete -c potash -n '__fish_seen_subcommand_from cost' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
+complete -c potash -n '__fish_seen_subcommand_from cost' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json html pdf'
 complete -c potash -n '__fish_seen_subcommand_from cost' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from cost' -l paper -d 'paper of PDF: A4 (default) or Letter' -x -a 'A4 Letter'
 complete -c potash -n '__fish_seen_subcommand_from cost' -l date -d 'the day that is printed (default: today), or none' -x -a 'none'
@@ -220,7 +220,7 @@ complete -c potash -n '__fish_seen_subcommand_from safety' -l silence -d 'turn a
 complete -c potash -n '__fish_seen_subcommand_from safety' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from safety' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from safety' -l allow-reads -d 'let read lines leave the folder of the file named'
-complete -c potash -n '__fish_seen_subcommand_from safety' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
+complete -c potash -n '__fish_seen_subcommand_from safety' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json html pdf'
 complete -c potash -n '__fish_seen_subcommand_from safety' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from safety' -l paper -d 'paper of PDF: A4 (default) or Letter' -x -a 'A4 Letter'
 complete -c potash -n '__fish_seen_subcommand_from safety' -l date -d 'the day that is printed (default: today), or none' -x -a 'none'
@@ -228,13 +228,13 @@ complete -c potash -n '__fish_seen_subcommand_from safety' -l help -d 'this, and
 complete -c potash -n '__fish_seen_subcommand_from safety' -l version -d 'the version'
 complete -c potash -n '__fish_seen_subcommand_from materials' -l like -d 'what may stand in for this material' -x
 complete -c potash -n '__fish_seen_subcommand_from materials' -l library -d 'the library in this folder in place of the built-in one' -r -F
-complete -c potash -n '__fish_seen_subcommand_from materials' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json html pdf'
+complete -c potash -n '__fish_seen_subcommand_from materials' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json html pdf'
 complete -c potash -n '__fish_seen_subcommand_from materials' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from materials' -l paper -d 'paper of PDF: A4 (default) or Letter' -x -a 'A4 Letter'
 complete -c potash -n '__fish_seen_subcommand_from materials' -l help -d 'this, and no more'
 complete -c potash -n '__fish_seen_subcommand_from materials' -l version -d 'the version'
 complete -c potash -n '__fish_seen_subcommand_from why' -l library -d 'the library in this folder in place of the built-in one' -r -F
-complete -c potash -n '__fish_seen_subcommand_from why' -l as -d 'text (default), or another format that the verb gives' -x -a 'text json'
+complete -c potash -n '__fish_seen_subcommand_from why' -l as -d 'text (default; of show: json), or another format that the verb gives' -x -a 'text json'
 complete -c potash -n '__fish_seen_subcommand_from why' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from why' -l help -d 'this, and no more'
 complete -c potash -n '__fish_seen_subcommand_from why' -l version -d 'the version'

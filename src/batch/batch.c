@@ -101,6 +101,20 @@ static const struct mix_share *copy_mix(struct arena *arena, const struct formul
     return first;
 }
 
+static const struct pour *copy_pours(struct arena *arena, const struct formula *from, const struct formula *to, const struct pour *pours)
+{
+    const struct pour *first = NULL;
+    const struct pour **end = &first;
+    for (; pours != NULL; pours = pours->next) {
+        struct pour *pour = ARENA_NEW(arena, struct pour);
+        *pour = *pours;
+        pour->part = copied_part(from, to, pours->part);
+        *end = pour;
+        end = &pour->next;
+    }
+    return first;
+}
+
 static const struct use *copy_uses(struct arena *arena, const struct formula *from, const struct formula *to)
 {
     const struct use *first = NULL;
@@ -109,6 +123,7 @@ static const struct use *copy_uses(struct arena *arena, const struct formula *fr
         struct use *use = ARENA_NEW(arena, struct use);
         *use = *uses;
         use->mix = copy_mix(arena, from, to, uses->mix);
+        use->pours = copy_pours(arena, from, to, uses->pours);
         *end = use;
         end = &use->next;
     }

@@ -124,7 +124,7 @@ const struct option option_table[] = {
      .help = "let read lines leave the folder of the file named"},
     /* ---- output ---- */
     {.name = "--as", .value = "FORMAT", .kind = VALUE_TEXT, .group = GROUP_OUTPUT, .field = INTO(as), .verbs = EVERY,
-     .help = "text (default), or another format that the verb gives"},
+     .help = "text (default; of show: json), or another format that the verb gives"},
     {.name = "-o", .also = "--output", .value = "FILE", .kind = VALUE_PATH, .group = GROUP_OUTPUT, .field = INTO(output), .verbs = EVERY,
      .help = "write there, in one step, only if all is good",
      .manual = "A name that ends in .txt, .json, .csv, .ics, .html, .pdf or .sarif asks for that format, unless --as gives another. The line "

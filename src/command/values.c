@@ -63,6 +63,7 @@ static bool read_format(struct command_line *line)
                command_refuse(line->arena, "%s comes as %s, not as %s; with --as text any name is right", what_comes(line),
                               command_format_list(line->arena, formats), endings[i].ending);
     }
+    line->format = line->verb->usual;
     return true;
 }
 

@@ -13,7 +13,7 @@ const struct verb verbs[VERBS] = {
         "Prints the mixing sheet of each formula: additions in mixing order with boxes to tick, what is weighed and what is measured, "
         "working solutions, keeping times, cautions. Stock solutions get one too.\n"
         "As HTML it is one file that fetches nothing, with steps to tick and a size of batch to change.",
-        PAGE_FORMATS, "At the bench",
+        PAGE_FORMATS, POTASH_TEXT, "At the bench",
         {{"potash sheet samples/print-developer.bath --make 2 L", "for two litres"},
          {"potash sheet samples/film-developer.bath --temperature 22 °C", "with the time for a warm bath"}},
         command_sheet},
@@ -21,7 +21,7 @@ const struct verb verbs[VERBS] = {
         VERB_PROCESS, "process", "PATH…", "the working sheet of a process, by the clock",
         "Prints the working sheet of each process: what to measure out for so many rolls or sheets, every pour by the clock, what it "
         "takes from the bottles and which batches have it.",
-        PAGE_FORMATS, NULL,
+        PAGE_FORMATS, POTASH_TEXT, NULL,
         {{"potash process samples/processes.bath --title \"Roll film\" --rolls 4", "four rolls"},
          {"potash process samples/processes.bath --title \"Prints in trays\" --sheets 12 5x7", "twelve small prints"}},
         command_process},
@@ -30,7 +30,7 @@ const struct verb verbs[VERBS] = {
         "Prints a label for each bottle of each formula: strength, volume, days, dilution, the hazards of the mixture with their "
         "pictograms, contents by weight, and a square code with the batch and the formula's fingerprint.\n"
         "As PDF they stand on sheets of label stock: common sizes are known, and any other can be given in mm.",
-        PAGE_FORMATS, NULL,
+        PAGE_FORMATS, POTASH_TEXT, NULL,
         {{"potash label samples/stop-bath.bath --size 63.5x38.1 --start 5 -o labels.pdf", "on a sheet with four labels gone"},
          {"potash label samples/film-developer.bath samples/batches.bath --batch TFD-002", "of a bottle in the diary"}},
         command_label},
@@ -51,14 +51,14 @@ const struct verb verbs[VERBS] = {
         "    7.5 g per 750 mL for 2 L\n"
         "    A 1 + B 1 + water 8 for 1 L\n"
         "    125 °F in °C",
-        FORMAT_BIT(TEXT) | FORMAT_BIT(JSON), NULL,
+        FORMAT_BIT(TEXT) | FORMAT_BIT(JSON), POTASH_TEXT, NULL,
         {{"potash reckon 1+29 for 300 mL", "a dilution"},
          {"potash reckon \"45 g sodium carbonate (anhydrous) as decahydrate\"", "crystals in place of dry soda"}},
         command_reckon},
     [VERB_CHECK] = {
         VERB_CHECK, "check", "PATH…", "what is wrong with formulas, with line and repair",
         "Prints what is wrong or doubtful, each with its line, the reason and the repair, and one line that sums it up.",
-        FORMAT_BIT(TEXT) | FORMAT_BIT(JSON) | FORMAT_BIT(SARIF), "Formulas and files",
+        FORMAT_BIT(TEXT) | FORMAT_BIT(JSON) | FORMAT_BIT(SARIF), POTASH_TEXT, "Formulas and files",
         {{"potash check samples/film-developer.bath --balance 0.1 g", "on a scale that shows tenths of a gram"},
          {"potash check samples/darkroom.bath --without metol", "which formulas hold metol"}},
         command_check},
@@ -68,7 +68,7 @@ const struct verb verbs[VERBS] = {
         "each costs, where a shelf has prices.\n"
         "Each is a FILE or FILE#\"Title\". Without titles, formulas of two files are matched by title, and a file with one formula is "
         "matched whatever it is called. One of the two may be -. The exit status is 1 where they differ.",
-        PAGE_FORMATS, NULL,
+        PAGE_FORMATS, POTASH_TEXT, NULL,
         {{"potash compare samples/plain-fixer.bath samples/acid-fixer.bath", "two fixers"},
          {"potash compare samples/film-developer.bath samples/film-developer-soft.bath --within 5%", "but for small differences"}},
         command_compare},
@@ -77,22 +77,22 @@ const struct verb verbs[VERBS] = {
         "Prints a file in the canonical layout: indentation, columns, one blank before units. What it means stays the same, and comments "
         "stay where they are. Files that are read from it are left alone. Several files can only be changed in place or verified. "
         "Text with signs in it that control a terminal or are not seen (potash why hidden-sign) is not printed to a terminal.",
-        FORMAT_BIT(TEXT), NULL,
+        FORMAT_BIT(TEXT), POTASH_TEXT, NULL,
         {{"potash tidy samples/old-print-developer.bath", "print it"},
          {"potash tidy --verify samples/stop-bath.bath samples/stocks.bath", "list those that are not tidy"}},
         command_tidy},
     [VERB_SHOW] = {
         VERB_SHOW, "show", "PATH…", "the checked form, for programs",
-        "Prints the checked form: names resolved, amounts in grams and millilitres. JSON is made for programs, the rest for people.",
-        PAGE_FORMATS, NULL,
-        {{"potash show samples/film-developer.bath --as json", "for another program"},
-         {"potash show samples/print-developer.bath --make 500 mL", "for half a litre"}},
+        "Prints the checked form: names resolved, amounts in grams and millilitres. JSON (default) is made for programs and holds all that the notation can say of a formula; the rest is for people.",
+        PAGE_FORMATS, POTASH_JSON, NULL,
+        {{"potash show samples/film-developer.bath", "for another program"},
+         {"potash show samples/print-developer.bath --make 500 mL --as text", "for half a litre, to look over"}},
         command_show},
     [VERB_BOOK] = {
         VERB_BOOK, "book", "PATH…", "a whole folder as one printed formulary",
         "Prints a whole folder as one book: contents, mixing sheets by kind with variants beside their parents, stocks, indexes of "
         "stocks and materials, hazards, sources. As PDF it has page numbers, links and marks to find the pages by.",
-        PAGE_FORMATS, NULL,
+        PAGE_FORMATS, POTASH_TEXT, NULL,
         {{"potash book samples/plain-fixer.bath samples/stop-bath.bath --called \"Two baths\"", "two formulas"},
          {"potash book samples/stop-bath.bath --with-safety -o book.html", "with safety notes"}},
         command_book},
@@ -102,7 +102,7 @@ const struct verb verbs[VERBS] = {
         "the rest, what to buy in whole packs at the least cost, what has expired or will, what is left.\n"
         "Also as CSV (RFC 4180) and, for the days on which packs expire, as iCalendar (RFC 5545). Formulas or lines with errors are "
         "reported and left out, and the exit status is 1.",
-        PAGE_FORMATS | FORMAT_BIT(CSV) | FORMAT_BIT(ICAL), "Stock and money",
+        PAGE_FORMATS | FORMAT_BIT(CSV) | FORMAT_BIT(ICAL), POTASH_TEXT, "Stock and money",
         {{"potash shelf samples/darkroom.bath --ahead 6 months", "what expires in half a year"},
          {"potash shelf samples/darkroom.bath --mix \"5 L of Glasswort fixer\"", "what to buy for it"}},
         command_shelf},
@@ -110,7 +110,7 @@ const struct verb verbs[VERBS] = {
         VERB_COST, "cost", "PATH…", "what it costs: a batch, a litre, a roll, a sheet",
         "Prints what each formula costs by the prices on the shelf: the batch, a litre of stock and of each working solution, a roll, a "
         "sheet. Several formulas are set side by side as well. What has no price is named, and the total is then marked incomplete.",
-        PAGE_FORMATS, NULL,
+        PAGE_FORMATS, POTASH_TEXT, NULL,
         {{"potash cost samples/film-developer.bath --shelf samples/shelf.bath --rolls 10", "ten rolls"},
          {"potash cost samples/stop-bath.bath --shelf samples/shelf.bath --against 4.80", "or bought ready made"}},
         command_cost},
@@ -119,7 +119,7 @@ const struct verb verbs[VERBS] = {
         "Prints the safety notes of each formula: the hazard classes of the stock and of each working solution by the calculation "
         "methods of the UN GHS, with the rule and the ingredient behind each, signs and statements of the label, handling, what must not "
         "meet it, first aid, disposal.",
-        PAGE_FORMATS, "Materials and safety",
+        PAGE_FORMATS, POTASH_TEXT, "Materials and safety",
         {{"potash safety samples/acid-fixer.bath", "all of it"},
          {"potash safety samples/acid-fixer.bath --for paper", "the stock, and this use"}},
         command_safety},
@@ -127,14 +127,14 @@ const struct verb verbs[VERBS] = {
         VERB_MATERIALS, "materials", "[NAME]", "what the library knows",
         "Prints what the library knows of a material (names, forms, equal weights, solubility, usual amounts, care), or lists them all. "
         "Chemical and old names are understood, and a name of several words needs no quotes.",
-        PAGE_FORMATS, NULL,
+        PAGE_FORMATS, POTASH_TEXT, NULL,
         {{"potash materials sodium sulfite", "one material"},
          {"potash materials --like metol", "what may stand in for it"}},
         command_materials},
     [VERB_WHY] = {
         VERB_WHY, "why", "[ID]", "a diagnostic explained, with an example and the repair",
         "Explains a diagnostic, or a rule of practice by its name, with an example and its repair; without an id it lists them all.",
-        FORMAT_BIT(TEXT) | FORMAT_BIT(JSON), NULL,
+        FORMAT_BIT(TEXT) | FORMAT_BIT(JSON), POTASH_TEXT, NULL,
         {{"potash why ratio-with-colon", "why 1:3 is not accepted"}, {"potash why", "the list"}},
         command_why},
 };

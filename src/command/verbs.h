@@ -23,6 +23,7 @@ struct verb {
     const char *summary;         /* for lists of verbs */
     const char *manual;          /* whole sentences; a line that starts with blanks stands as it is */
     unsigned formats;            /* FORMAT_BIT of each that it gives */
+    enum potash_format usual;    /* the one that it gives unasked */
     const char *heading;         /* of the list of verbs, above this one; NULL: as the one before */
     struct {
         const char *call;        /* works from the top of the repository */

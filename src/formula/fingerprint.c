@@ -122,6 +122,98 @@ void formula_canonical_text(struct buffer *out, const struct formula *formula)
     }
 }
 
+static void put_remarks(struct buffer *out, const struct remark *notes)
+{
+    for (; notes != NULL; notes = notes->next) {
+        put_name(out, "note", notes->text);
+    }
+}
+
+static void put_keeps(struct buffer *out, const struct keeping *keeps)
+{
+    for (; keeps != NULL; keeps = keeps->next) {
+        put_number(out, "keeps", keeps->duration);
+        put_name(out, "in", keeps->in);
+    }
+}
+
+static void put_rest_of_part(struct buffer *out, const struct part *part)
+{
+    buffer_format(out, "\nrest %d", part->makes_assumed);
+    put_remarks(out, part->notes);
+    put_keeps(out, part->keeps);
+    for (const struct step *step = part->steps; step != NULL; step = step->next) {
+        buffer_format(out, " %d%d", step->form_assumed, step->approximate);
+        put_name(out, "note", step->tails == NULL ? (struct text){0} : step->tails->note);
+    }
+}
+
+static void put_rest_of_use(struct buffer *out, const struct use *use)
+{
+    put_name(out, "\nagitate", use->agitation);
+    put_number(out, "needs", use->needs);
+    put_name(out, "per", use->needs_per == NULL ? (struct text){0} : use->needs_per->spelling);
+    put_number(out, "capacity", use->capacity);
+    put_name(out, "of", use->capacity_of == NULL ? (struct text){0} : use->capacity_of->spelling);
+    put_number(out, "cm2", use->capacity_area);
+    put_number(out, "mL", use->capacity_per);
+    put_number(out, "replenish", use->replenish);
+    put_name(out, "per", use->replenish_per == NULL ? (struct text){0} : use->replenish_per->unit->spelling);
+    put_name(out, "of", use->replenisher);
+    put_number(out, "factor", use->coefficient);
+    put_number(out, "C", use->coefficient_per);
+    put_remarks(out, use->notes);
+    put_keeps(out, use->keeps);
+}
+
+/* Takes blanks, leader dots and their like out of what stands in quotes: a name is kept as it was typed, "full .... bottle". */
+static void close_gaps(struct buffer *out, size_t from)
+{
+    bool quoted = false;
+    size_t kept = from;
+    for (size_t i = from; i < out->length; i++) {
+        const char *at = out->bytes + i;
+        bool no_break = i + 1 < out->length && memcmp(at, "\u00A0", 2) == 0;
+        bool leader = i + 2 < out->length && memcmp(at, "\u2026", 3) == 0;
+        quoted = quoted != (*at == '"');
+        if (quoted && (no_break || leader)) {
+            i += leader ? 2 : 1;
+        } else if (!quoted || strchr(" \t.", *at) == NULL) {
+            out->bytes[kept++] = *at;
+        }
+    }
+    out->length = kept;
+}
+
+void formula_meaning_text(struct buffer *out, const struct formula *formula)
+{
+    const size_t from = out->length;
+    put_name(out, "title", formula->title);
+    put_name(out, "variant of", formula->variant_of == NULL ? (struct text){0} : formula->variant_of->title);
+    for (const struct word *word = formula->purposes; word != NULL; word = word->next) {
+        put_name(out, "for", word->name->spelling);
+    }
+    put_name(out, "after", formula->source);
+    put_remarks(out, formula->notes);
+    put_keeps(out, formula->keeps);
+    for (int id = 0; id < DIAGNOSTIC_IDS; id++) {
+        put_name(out, "silence", formula->silenced[id] ? text_from(diagnostic_registry[id].name) : (struct text){0});
+    }
+    for (const struct silenced_rule *rule = formula->silenced_rules; rule != NULL; rule = rule->next) {
+        put_name(out, "silence", rule->name);
+    }
+    buffer_format(out, " measures %d\n", formula->measures);
+    formula_canonical_text(out, formula);
+    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
+        put_rest_of_part(out, part);
+    }
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        put_rest_of_use(out, use);
+    }
+    buffer_character(out, '\n');
+    close_gaps(out, from);
+}
+
 struct text formula_fingerprint(struct arena *arena, const struct formula *formula)
 {
     struct buffer text;

@@ -17,4 +17,8 @@ struct text formula_fingerprint(struct arena *arena, const struct formula *formu
 /* What it is taken of. */
 void formula_canonical_text(struct buffer *out, const struct formula *formula);
 
+/* All that a formula says, the title, notes, sources and keeping times as well, without the gaps in its texts: two files that give the
+ * same for every formula mean the same.  Where things stand in the file is left out. */
+void formula_meaning_text(struct buffer *out, const struct formula *formula);
+
 #endif

@@ -42,19 +42,6 @@ const struct batch *report_batch(const struct report_context *context, const str
 /* The same, in the forms that stand on the shelf where that was asked for. */
 const struct batch *report_batch_of_shelf(const struct report_context *context, const struct formula *formula);
 
-/* What has to be reckoned for a formula's JSON, in the arena; afterwards the JSON is built without it, so that memory that runs
- * out there leaves no values behind.  Without `estimates` none are made, which takes a hundredth of the time. */
-struct reckoned_formula;
-const struct reckoned_formula *report_formula_reckon(const struct report_context *context, const struct formula *formula,
-                                                     bool estimates);
-
-/* The contract's JSON for one formula (section 6 of the notation). */
-json_t *report_formula_json(const struct report_context *context, const struct batch *batch,
-                            const struct reckoned_formula *reckoned);
-
-/* The same for people, filled into a page. */
-void report_formula(const struct report_context *context, const struct batch *batch, struct page *page);
-
 /* The mixing sheet, filled into a page. */
 void report_sheet(const struct report_context *context, const struct batch *batch, struct page *page);
 

@@ -6,6 +6,7 @@
 #include "report/cost.h"
 #include "report/process.h"
 #include "report/shelf.h"
+#include "report/show/model.h"
 
 #include <math.h>
 
@@ -165,14 +166,16 @@ static enum potash_status process_ready(struct potash *potash)
 
 /* ---- a formula on its page, or as JSON ---- */
 
-static void show_page(struct potash *potash, const struct formula *formula, struct page *page)
+static void add_shown(struct potash *potash, const struct formula *formula, struct page *page)
 {
-    report_formula(&potash->context, report_batch(&potash->context, formula), page);
+    const struct show_model model = show_model(&potash->context, report_batch(&potash->context, formula), false);
+    show_page(&potash->context, &model, page);
 }
 
-static json_t *show_json(struct potash *potash, const struct formula *formula)
+static json_t *shown_json(struct potash *potash, const struct formula *formula)
 {
-    return report_formula_json(&potash->context, report_batch(&potash->context, formula), report_formula_reckon(&potash->context, formula, true));
+    const struct show_model model = show_model(&potash->context, report_batch(&potash->context, formula), true);
+    return show_json(&potash->context, &model);
 }
 
 static void sheet_page(struct potash *potash, const struct formula *formula, struct page *page)
@@ -365,7 +368,7 @@ static const struct report {
     /* In place of all these: what is no list of pages. */
     enum potash_status (*put)(struct potash *potash, const char *about, enum potash_format format, struct potash_output *output);
 } reports[] = {
-    [REPORT_SHOW] = {PAGES, true, session_ready, "formulas", .page = show_page, .json = show_json},
+    [REPORT_SHOW] = {PAGES, true, session_ready, "formulas", .page = add_shown, .json = shown_json},
     [REPORT_SHEET] = {PAGES, true, sheet_ready, "sheets", true, .page = sheet_page},
     [REPORT_LABEL] = {PAGES, true, session_labels_ready, "labels", .add = session_add_labels},
     [REPORT_PROCESS] = {PAGES, true, process_ready, "processes", .add = add_processes, .list = list_processes},

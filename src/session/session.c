@@ -202,6 +202,20 @@ static bool forms_are_kept(const struct potash *potash)
     return !potash->options.diagnostics_only;
 }
 
+struct checking {
+    const struct potash *potash;
+    struct bench *bench;
+};
+
+static void look_at_formula(void *context, struct formula *formula)
+{
+    const struct checking *checking = context;
+    practice_check_formula(checking->bench, formula);
+    if (checking->potash->look_at != NULL) {
+        checking->potash->look_at(checking->potash->look_at_context, formula);
+    }
+}
+
 /* An arena whose memory is used over and over. */
 static void start_over_and_over(const struct potash *potash, struct arena *arena)
 {
@@ -212,7 +226,7 @@ static void start_over_and_over(const struct potash *potash, struct arena *arena
 
 /* Parses and checks a few formulas after the others.  False when a file turns out to hold something else: then nothing holds that was
  * found out. */
-static bool check_in_pieces(struct potash *potash, struct bench *bench)
+static bool check_in_pieces(struct potash *potash, struct checking *checking)
 {
     start_over_and_over(potash, &potash->trees);
     for (struct syntax_list *item = potash->files; item != NULL; item = item->next) {
@@ -221,7 +235,7 @@ static bool check_in_pieces(struct potash *potash, struct bench *bench)
         bool plain;
         const struct declaration *formulas;
         while ((formulas = syntax_next_piece(&pieces, &potash->trees, &plain)) != NULL) {
-            formulary_check_piece(&potash->formulary, formulas, &potash->trees, practice_check_formula, bench);
+            formulary_check_piece(&potash->formulary, formulas, &potash->trees, look_at_formula, checking);
             arena_start_over(&potash->trees);
         }
         if (!plain) {
@@ -254,9 +268,10 @@ static enum potash_status check(struct potash *potash, bool *again)
     struct bench bench = {
         .formulary = &potash->formulary, .balance = potash->context.scales.balance, .balance_said = potash->options.balance != NULL, .batch = potash->context.make};
     practice_start(&bench);
+    struct checking checking = {potash, &bench};
     if (potash->whole) {
-        formulary_check(&potash->formulary, practice_check_formula, &bench);
-    } else if (!check_in_pieces(potash, &bench)) {
+        formulary_check(&potash->formulary, look_at_formula, &checking);
+    } else if (!check_in_pieces(potash, &checking)) {
         *again = true;
         return POTASH_UNUSABLE;
     }

@@ -47,6 +47,8 @@ struct potash {
     size_t loose_errors;             /* outside any formula */
     bool strictly_faulty;            /* there were warnings, and they count as errors */
     bool checked;
+    void (*look_at)(void *context, const struct formula *formula); /* each formula once it is checked, while its form is at hand; or NULL */
+    void *look_at_context;
     struct opener opener;
     struct request *queue;           /* what is to be read next (files.c) */
     char over_limit[100];            /* the message when more memory would be needed than may be taken */

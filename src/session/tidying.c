@@ -1,9 +1,10 @@
 /* Tidied text out of a session, with the safety net that it goes through before it is given out. */
 #include "session/reports.h"
 
+#include "formula/fingerprint.h"
 #include "syntax/tidy.h"
 
-#include <stdlib.h>
+#include <nettle/sha2.h>
 
 static const struct syntax_list *next_named(const struct syntax_list *item)
 {
@@ -41,73 +42,24 @@ struct potash_output potash_file_text(struct potash *potash, size_t index)
 
 /* ---- the safety net ---- */
 
-/* A name is kept as it was typed, with the gaps inside it: "full .... bottle". */
-static void forget_gaps(json_t *string)
-{
-    char *text = strdup(json_string_value(string));
-    if (text == NULL) {
-        return;
-    }
-    size_t kept = 0;
-    for (size_t i = 0; text[i] != '\0'; i++) {
-        bool no_break = strncmp(text + i, "\u00A0", 2) == 0;
-        bool leader = strncmp(text + i, "\u2026", 3) == 0;
-        i += no_break ? 1 : leader ? 2 : 0;
-        if (!no_break && !leader && strchr(" \t.", text[i]) == NULL) {
-            text[kept++] = text[i];
-        }
-    }
-    text[kept] = '\0';
-    json_string_set(string, text);
-    free(text);
-}
+/* What a checked text means: a digest of all that its formulas say, and how often each diagnostic was given. */
+struct meaning {
+    struct arena *arena;
+    struct buffer text;              /* of one formula after the other */
+    struct sha256_ctx formulas;
+    uint8_t digest[SHA256_DIGEST_SIZE];
+    size_t diagnostics[DIAGNOSTIC_IDS];
+};
 
-/* Where things stand and how they were spaced may differ; the rest may not. */
-static void forget_layout(json_t *json)
+static void add_formula(void *context, const struct formula *formula)
 {
-    if (json_is_string(json)) {
-        forget_gaps(json);
-        return;
+    struct meaning *meaning = context;
+    if (meaning->text.arena == NULL) {
+        buffer_start(&meaning->text, meaning->arena);
     }
-    const char *key;
-    json_t *member;
-    size_t index;
-    if (json_is_object(json)) {
-        json_object_del(json, "line");
-        json_object_del(json, "as_written");
-        json_object_foreach(json, key, member)
-        {
-            forget_layout(member);
-        }
-    }
-    json_array_foreach(json, index, member)
-    {
-        forget_layout(member);
-    }
-}
-
-/* What a checked text means: the formulas that have no errors, and how often each diagnostic was given. */
-static json_t *meaning(struct potash *session)
-{
-    if (SESSION_GUARD(session)) {
-        session_out_of_memory(session);
-        return NULL;
-    }
-    session->building = json_array();
-    for (const struct formula *formula = session_next(session, NULL); formula != NULL;
-         formula = session_next(session, formula)) {
-        const struct reckoned_formula *reckoned =
-            formula->faulty ? NULL : report_formula_reckon(&session->context, formula, false);
-        put_item(&session->building, formula->faulty ? json_null() : report_formula_json(&session->context, report_batch(&session->context, formula), reckoned));
-    }
-    json_t *counts = json_object();
-    for (size_t i = 0; i < session->diagnostics.count; i++) {
-        const char *id = diagnostic_registry[session->diagnostics.items[i]->id].name;
-        put_member(&counts, id, json_integer(json_integer_value(json_object_get(counts, id)) + 1));
-    }
-    json_t *json = json_pack("{s:o, s:o}", "formulas", session_built(session), "diagnostics", counts);
-    forget_layout(json);
-    return json;
+    meaning->text.length = 0;
+    formula_meaning_text(&meaning->text, formula);
+    sha256_update(&meaning->formulas, meaning->text.length, (const uint8_t *)meaning->text.bytes);
 }
 
 static enum potash_status read_text(struct potash *session, const struct syntax_list *item, struct text text)
@@ -118,38 +70,45 @@ static enum potash_status read_text(struct potash *session, const struct syntax_
     return session_read_text(session, item->file->source->path, text, &item->root);
 }
 
-/* The meaning of a text that stands in for a file; NULL when it cannot be checked. */
-static json_t *meaning_of(const struct potash *outer, bool no_reads, const struct syntax_list *item, struct text text)
+/* The meaning of a text that stands in for a file; false when it cannot be checked. */
+static bool meaning_of(const struct potash *outer, bool no_reads, const struct syntax_list *item, struct text text, struct meaning *meaning)
 {
-    struct potash_options options = {
-        .library = outer->options.library, .allow_reads = outer->options.allow_reads, .no_reads = no_reads};
+    struct potash_options options = {.library = outer->options.library,
+                                     .allow_reads = outer->options.allow_reads,
+                                     .no_reads = no_reads,
+                                     .diagnostics_only = true,
+                                     .diagnostics_as_text = true};
     struct potash *session = potash_open(&options);
     if (session == NULL) {
-        return NULL;
+        return false;
     }
+    *meaning = (struct meaning){.arena = &session->arena};
+    sha256_init(&meaning->formulas);
+    session->whole = true; /* each formula is looked at once, in the order of the file */
+    session->look_at = add_formula;
+    session->look_at_context = meaning;
     bool good = session->message == NULL && read_text(session, item, text) == POTASH_GOOD && session->unread == 0 &&
                 potash_check(session) != POTASH_UNUSABLE;
-    json_t *json = good ? meaning(session) : NULL;
+    sha256_digest(&meaning->formulas, sizeof meaning->digest, meaning->digest);
+    for (size_t i = 0; i < session->diagnostics.count; i++) {
+        meaning->diagnostics[session->diagnostics.items[i]->id]++;
+    }
     potash_close(session);
-    return json;
+    return good;
 }
 
 static bool means_the_same(const struct potash *potash, const struct syntax_list *item, struct text before, struct text after)
 {
-    bool same = false;
     /* With what the file reads; without it where that cannot be found. */
     for (int no_reads = 0; no_reads < 2; no_reads++) {
-        json_t *one = meaning_of(potash, no_reads, item, before);
-        json_t *other = meaning_of(potash, no_reads, item, after);
-        same = one != NULL && other != NULL && json_equal(one, other);
-        bool compared = one != NULL && other != NULL;
-        json_decref(one);
-        json_decref(other);
-        if (compared) {
-            break;
+        struct meaning one;
+        struct meaning other;
+        if (meaning_of(potash, no_reads, item, before, &one) && meaning_of(potash, no_reads, item, after, &other)) {
+            return memcmp(one.digest, other.digest, sizeof one.digest) == 0 &&
+                   memcmp(one.diagnostics, other.diagnostics, sizeof one.diagnostics) == 0;
         }
     }
-    return same;
+    return false;
 }
 
 /* Parses tidied text; NULL when it has errors of syntax. */
@@ -189,10 +148,14 @@ enum potash_status potash_tidy(struct potash *potash, size_t index, bool *tidy, 
         return POTASH_FAULTY;
     }
     struct text before = {file->source->bytes, file->source->length};
-    struct text after = tidy_text(&potash->arena, &potash->names, file);
+    struct arena *scratch = &potash->forms; /* in which no form is kept between two calls */
+    scratch->on_failure = potash->arena.on_failure;
+    scratch->limit = potash->arena.limit;
+    scratch->fail_after = potash->arena.fail_after;
+    struct text after = tidy_text(&potash->arena, scratch, &potash->names, file);
     const struct syntax_file *again = parse_again(potash, name, after);
-    bool good = again != NULL && tidy_same(&potash->arena, &potash->names, file, again) &&
-                text_equal(after, tidy_text(&potash->arena, &potash->names, again));
+    bool good = again != NULL && tidy_same(scratch, &potash->names, file, again) &&
+                text_equal(after, tidy_text(&potash->arena, scratch, &potash->names, again));
     *tidy = text_equal(before, after);
     if (!good || (!*tidy && !means_the_same(potash, item, before, after))) {
         return session_unusable(potash,

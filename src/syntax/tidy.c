@@ -42,9 +42,9 @@ static void put_line(struct buffer *out, const struct tidy_line *line, size_t co
     buffer_character(out, '\n');
 }
 
-struct text tidy_text(struct arena *arena, struct names *names, const struct syntax_file *file)
+struct text tidy_text(struct arena *arena, struct arena *scratch, struct names *names, const struct syntax_file *file)
 {
-    struct tidy_document *document = tidy_read(arena, names, file);
+    struct tidy_document *document = tidy_read(scratch, names, file);
     tidy_place(document);
     tidy_columns(document);
     struct buffer out;
@@ -66,6 +66,7 @@ struct text tidy_text(struct arena *arena, struct names *names, const struct syn
         }
         put_line(&out, line, column);
     }
+    arena_start_over(scratch);
     return (struct text){buffer_finish(&out), out.length};
 }
 
@@ -82,13 +83,14 @@ static bool same_line(const struct tidy_line *a, const struct tidy_line *b)
     return true;
 }
 
-bool tidy_same(struct arena *arena, struct names *names, const struct syntax_file *one, const struct syntax_file *other)
+bool tidy_same(struct arena *scratch, struct names *names, const struct syntax_file *one, const struct syntax_file *other)
 {
-    const struct tidy_document *a = tidy_read(arena, names, one);
-    const struct tidy_document *b = tidy_read(arena, names, other);
+    const struct tidy_document *a = tidy_read(scratch, names, one);
+    const struct tidy_document *b = tidy_read(scratch, names, other);
     bool same = a->count == b->count;
     for (size_t i = 0; same && i < a->count; i++) {
         same = same_line(&a->lines[i], &b->lines[i]);
     }
+    arena_start_over(scratch);
     return same;
 }

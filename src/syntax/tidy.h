@@ -9,11 +9,11 @@
 #include "syntax/parse.h"
 
 /* The layout of `file`, which must have been parsed without an error of syntax or encoding.  The text lives in the
- * arena. */
-struct text tidy_text(struct arena *arena, struct names *names, const struct syntax_file *file);
+ * arena; `scratch` is used in between and started over. */
+struct text tidy_text(struct arena *arena, struct arena *scratch, struct names *names, const struct syntax_file *file);
 
 /* Whether two files say the same, token by token and comment by comment, apart from their layout. */
-bool tidy_same(struct arena *arena, struct names *names, const struct syntax_file *one,
+bool tidy_same(struct arena *scratch, struct names *names, const struct syntax_file *one,
                const struct syntax_file *other);
 
 #endif

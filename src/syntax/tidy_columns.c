@@ -214,9 +214,11 @@ static void move_preposition(struct arena *arena, struct tidy_line *line)
 
 static void split_line(struct arena *arena, struct tidy_line *line)
 {
+    struct tidy_cell room[TIDY_CELLS];
     if (line->class == TIDY_COMMENT) {
         return;
     }
+    line->cells = room;
     if (line->class == TIDY_ADDITION) {
         split_addition(line);
     } else if (line->class == TIDY_PROPERTY && line->group != 0) {
@@ -236,6 +238,8 @@ static void split_line(struct arena *arena, struct tidy_line *line)
     for (size_t i = 0; i < line->cell_count; i++) {
         line->cells[i].width = utf8_width(line->cells[i].text);
     }
+    line->cells = ARENA_ARRAY(arena, struct tidy_cell, line->cell_count);
+    memcpy(line->cells, room, line->cell_count * sizeof *room);
 }
 
 /* ---- aligning ---- */

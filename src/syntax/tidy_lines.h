@@ -60,7 +60,7 @@ struct tidy_line {
     size_t group; /* lines that share their columns; 0: none */
     bool wide;    /* its keyword column has a wide gap */
     size_t least; /* width of the first column, at least */
-    struct tidy_cell cells[TIDY_CELLS];
+    struct tidy_cell *cells;
     size_t cell_count;
     size_t width; /* without indentation and comment */
 };

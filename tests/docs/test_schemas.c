@@ -52,7 +52,7 @@ static void a_wrong_document_is_refused(void **state)
 
 static const struct schema_case check_samples = {"check", 1, {"check", "samples", "--as", "json"}};
 static const struct schema_case check_clean = {"check", 0, {"check", "samples/stop-bath.bath", "--as", "json"}};
-static const struct schema_case show_one = {"show", 0, {"show", "samples/print-developer.bath", "--as", "json"}};
+static const struct schema_case show_one = {"show", 0, {"show", "samples/print-developer.bath"}};
 static const struct schema_case show_parts = {"show", 0, {"show", "samples/two-part-developer.bath", "--make", "250mL", "--as", "json"}};
 static const struct schema_case show_old = {"show", 0, {"show", "samples/old-print-developer.bath", "--as", "json"}};
 static const struct schema_case show_solutions = {"show", 0, {"show", "tests/published/44-pyro-potash-minims.bath", "--as", "json"}};

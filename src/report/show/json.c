@@ -1,29 +1,20 @@
 /* The checked form for programs. */
-#include "report/json_values.h"
-#include "report/report.h"
+#include "report/show/model.h"
 
-#include "chemistry/estimate.h"
-#include "store/taking.h"
+#include "report/json_values.h"
 
 #include "base/number.h"
 
 #include <math.h>
 
-const struct batch *report_batch(const struct report_context *context, const struct formula *formula)
-{
-    return batch_make(context->formulary->arena, formula, batch_scale(formula, context->make), NULL, &context->scales);
-}
-
-const struct batch *report_batch_of_shelf(const struct report_context *context, const struct formula *formula)
-{
-    return context->using_shelf ? store_batch(context->store, formula, batch_scale(formula, context->make), &context->scales)
-                                : report_batch(context, formula);
-}
-
 static int line_of(const struct report_context *context, struct span span)
 {
     return (int)source_place(context->formulary->sources, span.begin).line;
 }
+
+static const char *const ways[] = {"weigh", "measure", "stock", "water", "to make", "as needed", "solution"};
+static const char *const bases[] = {[PERCENT_PLAIN] = "plain", [PERCENT_WEIGHT_IN_VOLUME] = "w/v", [PERCENT_WEIGHT_IN_WEIGHT] = "w/w",
+                                    [PERCENT_VOLUME_IN_VOLUME] = "v/v"};
 
 static json_t *addition_json(const struct report_context *context, const struct batch_step *at, int number)
 {
@@ -39,6 +30,15 @@ static json_t *addition_json(const struct report_context *context, const struct 
     put_member(&json, "stock_percent", number_or_null(step->stock_percent));
     put_member(&json, "g_per_L", number_or_null(at->grams_per_litre));
     put_member(&json, "mol_per_L", number_or_null(at->moles_per_litre));
+    put_member(&json, "how", json_string(ways[step->how]));
+    put_member(&json, "up_to_mL", number_or_null(step->how == ADD_TO_MAKE ? step->volume : NAN));
+    put_member(&json, "to", number_or_null(step->high > 1 ? step->high * (isnan(at->poured) ? step->mass : at->poured) : NAN));
+    put_member(&json, "stock_basis", isnan(step->stock_percent) ? json_null() : json_string(bases[step->basis]));
+    put_member(&json, "temperature_C", number_or_null(step->temperature));
+    put_member(&json, "form_assumed", json_boolean(step->form_assumed));
+    put_member(&json, "approximate", json_boolean(step->approximate));
+    put_member(&json, "optional", json_boolean(step->tails != NULL && step->tails->optional));
+    put_member(&json, "note", step->tails == NULL ? json_null() : text_or_null(step->tails->note));
     put_member(&json, "line", json_integer(line_of(context, step->span)));
     if (step->how == ADD_SOLUTION && step->solution_of != NULL) {
         bool own = step->solution != NULL && step->solution->name != NULL;
@@ -87,16 +87,44 @@ static void add_estimate(json_t **json, const struct estimate *estimate)
     put_member(json, "estimate_missing", json_null());
 }
 
+static json_t *notes_json(const struct remark *notes)
+{
+    json_t *list = json_array();
+    for (; notes != NULL; notes = notes->next) {
+        put_item(&list, text_json(notes->text));
+    }
+    return list;
+}
+
+/* A line of the order of mixing: an addition by its number, or what is done between two. */
+static json_t *step_json(const struct report_context *context, const struct step *step, int addition)
+{
+    static const char *const kinds[] = {"add", "pinch", "cool", "warm", "stand", "filter", "do"};
+    bool pinch = step->kind == STEP_PINCH && step->material != NULL;
+    json_t *json = json_object();
+    put_member(&json, "do", json_string(kinds[step->kind]));
+    put_member(&json, "addition", step_is_addition(step) ? json_integer(addition) : json_null());
+    put_member(&json, "material", pinch ? text_json(step->material->name) : json_null());
+    put_member(&json, "temperature_C", number_or_null(step_is_addition(step) ? NAN : step->temperature));
+    put_member(&json, "time_s", number_or_null(step->duration));
+    put_member(&json, "words", step->kind == STEP_DO ? text_json(step->text) : json_null());
+    put_member(&json, "line", json_integer(line_of(context, step->span)));
+    return json;
+}
+
 /* `estimate` is NULL where nothing was reckoned. */
 static json_t *part_json(const struct report_context *context, const struct batch_part *batch, const struct estimate *estimate)
 {
     const struct part *part = batch->part;
     json_t *additions = json_array();
+    json_t *steps = json_array();
     int number = 0;
     for (size_t i = 0; i < batch->step_count; i++) {
-        if (step_is_addition(batch->steps[i].step)) {
+        const struct step *step = batch->steps[i].step;
+        if (step_is_addition(step)) {
             put_item(&additions, addition_json(context, &batch->steps[i], ++number));
         }
+        put_item(&steps, step_json(context, step, number));
     }
     json_t *json = json_object();
     put_member(&json, "name", part->name == NULL ? json_null() : text_json(part->name->spelling));
@@ -104,7 +132,10 @@ static json_t *part_json(const struct report_context *context, const struct batc
     if (!isnan(part->makes_mass)) {
         put_member(&json, "makes_g", number_or_null(part->makes_mass));
     }
+    put_member(&json, "makes_assumed", json_boolean(part->makes_assumed));
     put_member(&json, "additions", additions);
+    put_member(&json, "steps", steps);
+    put_member(&json, "notes", notes_json(part->notes));
     put_member(&json, "keeps", keeps_json(context, part->keeps));
     add_estimate(&json, estimate);
     return json;
@@ -203,60 +234,50 @@ static void put_working(json_t **json, struct arena *arena, const struct use *us
     put_member(json, "agitation", text_or_null(use->agitation));
 }
 
-static json_t *use_json(struct arena *arena, const struct use *use, const struct content *contents, const struct estimate *estimate)
+static json_t *use_json(const struct report_context *context, const struct use *use, const struct content *contents,
+                        const struct estimate *estimate)
 {
     json_t *json = json_object();
     put_member(&json, "for", text_json(use->name));
     put_member(&json, "stock_parts", number_or_null(use->stock_parts));
     put_member(&json, "water_parts", number_or_null(use->water_parts));
+    put_member(&json, "water_parts_to", number_or_null(use->water_parts_high));
     put_member(&json, "mix", mix_json(use));
     put_member(&json, "temperature_C", number_or_null(use->temperature));
+    put_member(&json, "temperature_to_C", number_or_null(use->temperature_high));
     put_member(&json, "time_s", time_json(use->time));
     put_member(&json, "times", times_json(use));
     put_member(&json, "baths", pours_json(use));
-    put_working(&json, arena, use);
+    put_working(&json, context->formulary->arena, use);
     put_member(&json, "total_parts", number_or_null(use_total_parts(use)));
+    put_member(&json, "coefficient", isnan(use->coefficient) ? json_null()
+                                                             : json_pack("{s:f, s:f}", "factor", use->coefficient, "per_C", use->coefficient_per));
+    put_member(&json, "keeps", keeps_json(context, use->keeps));
+    put_member(&json, "notes", notes_json(use->notes));
     put_member(&json, "contents", contents_json(contents));
     add_estimate(&json, estimate);
     return json;
 }
 
-struct reckoned_formula {
-    const struct estimate *parts;    /* in the order of the parts; NULL where nothing was reckoned */
-    const struct estimate *uses;
-    struct content *const *contents; /* of the uses */
-};
-
-const struct reckoned_formula *report_formula_reckon(const struct report_context *context, const struct formula *formula,
-                                                     bool estimates)
+/* Warnings and rules of practice that the formula turns off. */
+static json_t *silences_json(const struct formula *formula)
 {
-    struct arena *arena = context->formulary->arena;
-    size_t uses = 0;
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        uses++;
-    }
-    struct reckoned_formula *reckoned = ARENA_NEW(arena, struct reckoned_formula);
-    struct content **contents = ARENA_ARRAY(arena, struct content *, uses + 1);
-    struct estimate *of_uses = ARENA_ARRAY(arena, struct estimate, uses + 1);
-    struct estimate *of_parts = ARENA_ARRAY(arena, struct estimate, formula->part_count + 1);
-    size_t i = 0;
-    for (const struct use *use = formula->uses; use != NULL; use = use->next, i++) {
-        contents[i] = use_contents(arena, formula, use);
-        if (estimates) {
-            of_uses[i] = estimate_use(context->formulary, formula, use);
+    json_t *list = json_array();
+    for (int id = 0; id < DIAGNOSTIC_IDS; id++) {
+        if (formula->silenced[id]) {
+            put_item(&list, json_string(diagnostic_registry[id].name));
         }
     }
-    i = 0;
-    for (const struct part *part = formula->parts; estimates && part != NULL; part = part->next, i++) {
-        of_parts[i] = estimate_part(context->formulary, part, NAN);
+    for (const struct silenced_rule *rule = formula->silenced_rules; rule != NULL; rule = rule->next) {
+        put_item(&list, text_json(rule->shown));
     }
-    *reckoned = (struct reckoned_formula){estimates ? of_parts : NULL, estimates ? of_uses : NULL, contents};
-    return reckoned;
+    return list;
 }
 
-json_t *report_formula_json(const struct report_context *context, const struct batch *batch,
-                            const struct reckoned_formula *reckoned)
+json_t *show_json(const struct report_context *context, const struct show_model *model)
 {
+    static const char *const measures[] = {[MEASURES_UNSTATED] = NULL, [MEASURES_METRIC] = "metric", [MEASURES_US] = "US", [MEASURES_IMPERIAL] = "imperial"};
+    const struct batch *batch = model->batch;
     const struct formula *formula = batch->written;
     json_t *purposes = json_array();
     for (const struct word *word = formula->purposes; word != NULL; word = word->next) {
@@ -264,13 +285,12 @@ json_t *report_formula_json(const struct report_context *context, const struct b
     }
     json_t *parts = json_array();
     for (size_t i = 0; i < batch->part_count; i++) {
-        put_item(&parts, part_json(context, &batch->parts[i], reckoned->parts == NULL ? NULL : &reckoned->parts[i]));
+        put_item(&parts, part_json(context, &batch->parts[i], model->parts == NULL ? NULL : &model->parts[i]));
     }
     json_t *uses = json_array();
     size_t i = 0;
     for (const struct use *use = formula->uses; use != NULL; use = use->next, i++) {
-        put_item(
-            &uses, use_json(context->formulary->arena, use, reckoned->contents[i], reckoned->uses == NULL ? NULL : &reckoned->uses[i]));
+        put_item(&uses, use_json(context, use, model->contents[i], model->uses == NULL ? NULL : &model->uses[i]));
     }
     json_t *json = json_object();
     put_member(&json, "title", text_json(formula->title));
@@ -280,6 +300,9 @@ json_t *report_formula_json(const struct report_context *context, const struct b
     put_member(&json, "parts", parts);
     put_member(&json, "uses", uses);
     put_member(&json, "keeps", keeps_json(context, formula->keeps));
+    put_member(&json, "measures", measures[formula->measures] == NULL ? json_null() : json_string(measures[formula->measures]));
+    put_member(&json, "notes", notes_json(formula->notes));
+    put_member(&json, "silences", silences_json(formula));
     put_member(&json, "source", text_or_null(formula->source));
     put_member(&json, "variant_of", formula->variant_of == NULL ? json_null() : text_json(formula->variant_of->title));
     return json;

@@ -1,4 +1,6 @@
 /* The checked form for people: what the compiler made of every line, in base units and as written, one row for one addition. */
+#include "report/show/model.h"
+
 #include "report/printing.h"
 
 #include "base/number.h"
@@ -87,7 +89,7 @@ static void add_part(const struct report_context *context, const struct formula 
     }
 }
 
-static void add_use(const struct formula *formula, struct page *page, const struct use *use)
+static void add_use(struct page *page, const struct use *use, const struct content *contents)
 {
     page_add_heading(page, 2, use->name.length > 0 ? page_format(page, "Use for %.*s", TEXT_ARGUMENTS(use->name)) : TEXT("Use"));
     struct page_facts *facts = page_add_facts(page);
@@ -107,7 +109,7 @@ static void add_use(const struct formula *formula, struct page *page, const stru
         page_facts_add(facts, page_format(page, "bath %.*s", TEXT_ARGUMENTS(pour->part->name == NULL ? (struct text){0} : pour->part->name->spelling)),
                        print_time_row(page, &pour->of));
     }
-    for (const struct content *content = use_contents(page->arena, formula, use); content != NULL; content = content->next) {
+    for (const struct content *content = contents; content != NULL; content = content->next) {
         struct page_fact *fact =
             page_facts_add(facts, print_material(page, content->material, content->form),
                            page_format(page, "%s\u00A0g/L", number_print_significant(page->arena, content->grams, 5)));
@@ -115,8 +117,9 @@ static void add_use(const struct formula *formula, struct page *page, const stru
     }
 }
 
-void report_formula(const struct report_context *context, const struct batch *batch, struct page *page)
+void show_page(const struct report_context *context, const struct show_model *model, struct page *page)
 {
+    const struct batch *batch = model->batch;
     const struct formula *formula = batch->written;
     page_set_title(page, formula->title.length > 0 ? formula->title : TEXT("Untitled"));
     page_set_subtitle(page, page_format(page, "Checked form: %.*s",
@@ -129,7 +132,8 @@ void report_formula(const struct report_context *context, const struct batch *ba
     for (size_t i = 0; i < batch->part_count; i++) {
         add_part(context, batch->formula, page, &batch->parts[i]);
     }
+    size_t i = 0;
     for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        add_use(formula, page, use);
+        add_use(page, use, model->contents[i++]);
     }
 }

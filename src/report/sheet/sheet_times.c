@@ -1,5 +1,5 @@
 /* Times on the mixing sheet: the table of a use, what of it was tried, and the time for the bath in hand. */
-#include "report/sheet.h"
+#include "report/sheet/sheet.h"
 
 #include "base/number.h"
 #include "chemistry/time_temperature.h"
