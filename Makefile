@@ -116,7 +116,7 @@ $(BUILD)/untabled.a: $(UNTABLED)
 	@rm -f $@
 	@$(AR) rcs $@ $^
 
-MAKE_LIBRARY_OBJECTS := $(patsubst %.c,$(BUILD)/obj/%.o,$(wildcard tools/*.c))
+MAKE_LIBRARY_OBJECTS := $(patsubst %.c,$(BUILD)/obj/%.o,$(wildcard stdlib/tables/*.c))
 
 $(BUILD)/make_library: $(MAKE_LIBRARY_OBJECTS) $(BUILD)/untabled.a
 	@echo "  link   $@"

@@ -1,4 +1,4 @@
-/* What stdlib/ declares, as constant tables: tools/make_library.c writes them when the program is built, so that no start reads the
+/* What stdlib/ declares, as constant tables: stdlib/tables/make_library.c writes them when the program is built, so that no start reads the
  * texts again.  They hold no address of theirs but those of the tables, and every session and thread may share them. */
 #ifndef POTASH_LIBRARY_TABLES_H
 #define POTASH_LIBRARY_TABLES_H
