@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 /* A program that uses the library may have set a locale with another decimal sign; then the plain one is put in its place for a moment,
  * in this thread only. */
@@ -196,4 +197,45 @@ int number_decimals_of_step(double step)
         decimals++;
     }
     return decimals;
+}
+
+static int numeral(char c)
+{
+    switch (c | 0x20) {
+    case 'i':
+    case 'j':
+        return 1;
+    case 'v':
+        return 5;
+    case 'x':
+        return 10;
+    case 'l':
+        return 50;
+    case 'c':
+        return 100;
+    default:
+        return 0;
+    }
+}
+
+double number_read_roman(struct text word)
+{
+    double half = 0;
+    bool letters = word.length >= 2 && strncasecmp(word.at + word.length - 2, "ss", 2) == 0;
+    bool eszett = word.length >= 2 && memcmp(word.at + word.length - 2, "ß", 2) == 0;
+    if (letters || eszett) {
+        half = 0.5;
+        word = text_trim((struct text){word.at, word.length - 2});
+    }
+    double sum = 0;
+    for (size_t i = 0; i < word.length; i++) {
+        int value = numeral(word.at[i]);
+        int next = i + 1 < word.length ? numeral(word.at[i + 1]) : 0;
+        bool subtracted = next > value && (next == 5 * value || next == 10 * value);
+        if (value == 0 || (next > value && !subtracted)) {
+            return NAN;
+        }
+        sum += subtracted ? -value : value;
+    }
+    return sum + half > 0 ? sum + half : NAN;
 }

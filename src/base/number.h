@@ -27,4 +27,7 @@ void number_add_significant(struct buffer *out, double value, int digits);
 /* How many decimal places it takes to show multiples of `step`: 0.05 -> 2, 1 -> 0, 10 -> 0. */
 int number_decimals_of_step(double step);
 
+/* A Roman figure; i and j are one, and "ss" or ß, for a half, stands behind it or alone.  NAN where it is none. */
+double number_read_roman(struct text word);
+
 #endif

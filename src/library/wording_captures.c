@@ -4,7 +4,6 @@
 #include "base/number.h"
 
 #include <math.h>
-#include <strings.h>
 
 struct reread_piece wording_typed(const struct matching *matching, size_t from, size_t upto)
 {
@@ -257,48 +256,10 @@ static struct candidate *part_at(struct matching *matching, size_t at)
 
 /* ---- numbers of prescriptions ---- */
 
-static double letter_value(char c)
-{
-    switch (c | 0x20) {
-    case 'i':
-    case 'j':
-        return 1;
-    case 'v':
-        return 5;
-    case 'x':
-        return 10;
-    case 'l':
-        return 50;
-    case 'c':
-        return 100;
-    default:
-        return 0;
-    }
-}
-
-/* A Roman number; i and j are one, and "ss" behind it is a half (semis). NAN where it is none. */
-static double read_roman(struct text word)
-{
-    double sum = 0;
-    bool half = word.length >= 2 && (strncasecmp(word.at + word.length - 2, "ss", 2) == 0 || memcmp(word.at + word.length - 2, "ß", 2) == 0);
-    word.length -= half ? 2 : 0;
-    for (size_t i = 0; i < word.length; i++) {
-        double value = letter_value(word.at[i]);
-        double next = i + 1 < word.length ? letter_value(word.at[i + 1]) : 0;
-        bool subtracted = next == 5 * value || next == 10 * value;
-        if (value == 0 || (next > value && !subtracted)) {
-            return NAN;
-        }
-        sum += next > value ? -value : value;
-    }
-    sum += half ? 0.5 : 0;
-    return sum > 0 ? sum : NAN;
-}
-
 static struct candidate *roman_at(struct matching *matching, size_t at)
 {
     struct candidate *list = NULL;
-    double value = is_item(matching, at, ITEM_WORD) ? read_roman(matching->items[at].text) : NAN;
+    double value = is_item(matching, at, ITEM_WORD) ? number_read_roman(matching->items[at].text) : NAN;
     size_t end = at + 1;
     if (is_item(matching, end, ITEM_WORD) && text_is(matching->items[end].word->spelling, "ss")) { /* "v ss" */
         value += 0.5;

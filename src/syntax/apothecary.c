@@ -2,6 +2,8 @@
  * "gr." before one is the grain: common practice, no source. */
 #include "syntax/apothecary.h"
 
+#include "base/number.h"
+
 #include <math.h>
 #include <strings.h>
 
@@ -19,48 +21,6 @@ static const struct {
     {"♏", {"minims"}},      {"♍", {"minims"}},        {"fl. oz", {"fl oz"}},   {"fl oz", {"fl oz"}},
     {"fl. dr", {"fl dr"}},  {"fl dr", {"fl dr"}},     {"3", {"drams", "℥"}},
 };
-
-static int numeral(char c)
-{
-    switch (c | 0x20) {
-    case 'i':
-    case 'j':
-        return 1;
-    case 'v':
-        return 5;
-    case 'x':
-        return 10;
-    case 'l':
-        return 50;
-    case 'c':
-        return 100;
-    default:
-        return 0;
-    }
-}
-
-/* A Roman figure, with "ss" for a half behind it or alone; NAN where it is none. */
-static double read_roman(struct text word)
-{
-    double half = 0;
-    bool letters = word.length >= 2 && strncasecmp(word.at + word.length - 2, "ss", 2) == 0;
-    bool eszett = word.length >= 2 && memcmp(word.at + word.length - 2, "ß", 2) == 0;
-    if (letters || eszett) {
-        half = 0.5;
-        word = text_trim((struct text){word.at, word.length - 2});
-    }
-    double sum = 0;
-    for (size_t i = 0; i < word.length; i++) {
-        int value = numeral(word.at[i]);
-        int next = i + 1 < word.length ? numeral(word.at[i + 1]) : 0;
-        bool subtracted = next > value && (next == 5 * value || next == 10 * value);
-        if (value == 0 || (next > value && !subtracted)) {
-            return NAN;
-        }
-        sum += subtracted ? -value : value;
-    }
-    return sum + half > 0 ? sum + half : NAN;
-}
 
 static bool divides(char c)
 {
@@ -120,17 +80,17 @@ struct apothecary_amount apothecary_read(struct arena *arena, struct text line)
         after_sign = (rest.at[i] & 0x80) != 0 && i + 1 < rest.length && (rest.at[i + 1] & 0x80) == 0 ? i + 1 : after_sign;
     }
     bool apart = after_sign == begin;
-    if (apart && rest.length > begin + 1 && rest.at[begin] == '3' && numeral(rest.at[begin + 1]) > 0) { /* "3ij" */
+    if (apart && rest.length > begin + 1 && rest.at[begin] == '3' && !isnan(number_read_roman((struct text){rest.at + begin + 1, 1}))) { /* "3ij" */
         after_sign = begin + 1;
     }
     struct text roman = {rest.at + after_sign, rest.length - after_sign};
     struct text before = without_dividers((struct text){rest.at, after_sign});
     size_t previous = last_word(before);
-    double value = read_roman(roman);
+    double value = number_read_roman(roman);
     struct text joined = {before.at + previous, (size_t)(rest.at + rest.length - (before.at + previous))};
     bool half_behind = apart && roman.length == 2 && strncasecmp(roman.at, "ss", 2) == 0;
-    if (half_behind && !isnan(read_roman((struct text){before.at + previous, before.length - previous}))) {
-        value = read_roman(joined);
+    if (half_behind && !isnan(number_read_roman((struct text){before.at + previous, before.length - previous}))) {
+        value = number_read_roman(joined);
         before = without_dividers((struct text){rest.at, previous});
     }
     int sign = isnan(value) ? -1 : sign_before(before, apart);
