@@ -6,6 +6,7 @@
  * Actions start anew by `goto again`, never by `continue` or `break`: for machines that have no jumps the automaton is a loop over a
  * switch (LEXER in the Makefile), and these would be taken for its own. */
 #include "syntax/builder.h"
+#include "syntax/merge_conflict.h"
 #include "syntax/tokens.h"
 
 /*!re2c
@@ -228,6 +229,11 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'bath'                { return lexing_keyword(builder, T_BATH, token, YYCURSOR); }
             'wash'                { return lexing_keyword(builder, T_WASH, token, YYCURSOR); }
 
+            "<<<<<<<" | "|||||||" | "=======" | ">>>>>>>"
+                                  { const char *beyond = merge_conflict_pass(builder, (const char *)token);
+                                    if (beyond == NULL) { goto rest; }
+                                    YYCURSOR = (const unsigned char *)beyond;
+                                    goto again; }
             (bullet | footmark+) blank*
                                   { if (lexing_is_bullet(token, YYCURSOR)) { goto again; }
                                     goto rest; }

@@ -84,7 +84,9 @@ void session_attribute_errors(struct potash *potash)
         if (inside) { /* it ends where the next declaration of its file, of whatever kind, begins */
             inside = item->span.begin < declaration_end(formula->declaration);
         }
-        if (inside) {
+        if (item->id == DIAG_MERGE_CONFLICT) { /* whose lines may be about anything */
+            potash->loose_errors++;
+        } else if (inside) {
             formula->faulty = true;
         } else if (!stands_alone(walk_to(&walk, item->span.begin))) {
             potash->loose_errors++;
@@ -123,7 +125,7 @@ enum potash_status session_leave_out_others(struct potash *potash)
     size_t kept = 0;
     for (size_t i = 0; i < potash->diagnostics.count; i++) {
         struct diagnostic *item = potash->diagnostics.items[i];
-        if (is_about(&asked, walk_to(&walk, item->span.begin))) {
+        if (item->id == DIAG_MERGE_CONFLICT || is_about(&asked, walk_to(&walk, item->span.begin))) {
             potash->diagnostics.items[kept++] = item;
         } else {
             diagnostics_count_out(&potash->diagnostics, item);

@@ -129,7 +129,8 @@ static size_t count_faults(const struct diagnostics *diagnostics, size_t since)
 {
     size_t faults = 0;
     for (size_t i = since; i < diagnostics->count; i++) {
-        faults += diagnostics->items[i]->id == DIAG_SYNTAX || diagnostics->items[i]->id == DIAG_TEXT_ENCODING;
+        const unsigned char id = diagnostics->items[i]->id;
+        faults += id == DIAG_SYNTAX || id == DIAG_TEXT_ENCODING || id == DIAG_MERGE_CONFLICT;
     }
     return faults;
 }

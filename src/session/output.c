@@ -135,6 +135,9 @@ static enum potash_status put_diagnostics(struct potash *potash, enum potash_for
         return session_out_of_memory(potash);
     }
     buffer_start(&out->text, &potash->arena);
+    if (!potash->checked) { /* which puts them in order */
+        diagnostics_finish(&potash->diagnostics);
+    }
     switch (format) {
     case POTASH_TEXT:
         diagnostics_print(&potash->diagnostics, out, colour, most);

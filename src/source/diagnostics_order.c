@@ -212,6 +212,24 @@ static void put_in_order(struct diagnostics *diagnostics)
     arena_go_back(diagnostics->arena, mark); /* after an even number of passes they stand where they stood */
 }
 
+/* Between the lines of an unfinished merge nothing holds but that there is one. */
+static void keep_conflicts_alone(struct diagnostics *diagnostics)
+{
+    size_t kept = 0;
+    uint32_t end = 0;
+    for (size_t i = 0; i < diagnostics->count; i++) {
+        struct diagnostic *item = diagnostics->items[i];
+        bool conflict = item->id == DIAG_MERGE_CONFLICT;
+        if (!conflict && item->span.begin < end) {
+            diagnostics_count_out(diagnostics, item);
+            continue;
+        }
+        end = conflict && item->related != NULL ? item->related->span.end : end;
+        diagnostics->items[kept++] = item;
+    }
+    diagnostics->count = kept;
+}
+
 static void leave_out_withdrawn(struct diagnostics *diagnostics)
 {
     size_t kept = 0;
@@ -228,6 +246,7 @@ void diagnostics_finish(struct diagnostics *diagnostics)
     if (!are_in_order(diagnostics)) {
         put_in_order(diagnostics);
     }
+    keep_conflicts_alone(diagnostics);
     keep_encoding_faults_alone(diagnostics);
     for (size_t i = 0; i < diagnostics->stretch_count; i++) { /* they have moved */
         diagnostics->stretches[i] = 0;

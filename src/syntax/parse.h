@@ -39,6 +39,7 @@ struct lexer {
     const struct keyword *meant; /* after a slip: the keyword, and what stands in its place */
     struct text meant_slip;
     struct reread *reread;   /* where the tokens were typed, in LEX_REREAD */
+    const char *conflict_end; /* behind the merge conflict whose first version is being read; NULL outside any */
     bool line_told;          /* the line's form has been found fault with; once is enough */
 };
 

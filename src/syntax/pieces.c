@@ -17,6 +17,9 @@ static const char *const asking[26][4] = {
 
 static bool asks_for_more(struct text line)
 {
+    if (line.length > 0 && line.at[0] == '<') { /* a merge conflict, which may hold headings */
+        return true;
+    }
     unsigned char first = line.length < 2 ? 0 : (unsigned char)(line.at[0] | 0x20);
     if (first < 'a' || first > 'z') {
         return false;

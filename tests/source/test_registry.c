@@ -7,11 +7,11 @@
 #include <stdio.h>
 #include <string.h>
 
-/* The ids of the contract, section 7. */
+/* The ids of the contract, sections 7 and 8. */
 static const char *const errors[] = {
     "syntax",        "text-encoding",    "ratio-with-colon", "decimal-comma",  "unit-unknown", "unit-ambiguous",
     "unit-mismatch", "material-unknown", "form-unknown",     "water-missing",  "over-volume",  "makes-disagrees",
-    "part-unknown",  "stock-unknown",    "formula-unknown",  "declared-twice", "reads-itself", "amount-out-of-range", "file-missing", "file-refused"};
+    "part-unknown",  "stock-unknown",    "formula-unknown",  "declared-twice", "reads-itself", "amount-out-of-range", "file-missing", "file-refused", "merge-conflict"};
 static const char *const warnings[] = {
     "form-unstated",      "final-volume-assumed", "amount-unusual",      "order",        "role-missing",
     "added-twice",        "stock-too-strong",     "temperature-unusual", "part-unused",  "look-alike",
