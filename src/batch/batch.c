@@ -77,6 +77,7 @@ static const struct part *copy_parts(struct arena *arena, const struct part *par
         struct part *part = ARENA_NEW(arena, struct part);
         *part = *parts;
         part->makes *= scale;
+        part->after_mark *= scale;
         part->makes_mass *= scale;
         part->steps = copy_steps(arena, parts->steps, scale, takings);
         part->last = NULL;

@@ -454,7 +454,7 @@ struct estimate estimate_part(struct formulary *formulary, const struct part *pa
     }
     const struct content *contents = part_contents(formulary->arena, part);
     double temperature = estimate.temperature;
-    return remember(formulary, part, temperature, estimate_contents(formulary, contents, part->makes, temperature));
+    return remember(formulary, part, temperature, estimate_contents(formulary, contents, part_volume(part), temperature));
 }
 
 /* The part that a use takes as it is; NULL when it is diluted or mixed. */

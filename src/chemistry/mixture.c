@@ -132,8 +132,6 @@ static void gather_part(struct gathering *gathering, const struct part *part, do
 static void gather_step(struct gathering *gathering, const struct step *step, double scale, int depth)
 {
     switch (step->how) {
-    case ADD_TO_MAKE:
-        break;
     case ADD_AS_NEEDED:
         if (step->material != NULL && !step->material->is_water) {
             component_of(gathering, &gathering->uncounted, step->material);
@@ -141,7 +139,7 @@ static void gather_step(struct gathering *gathering, const struct step *step, do
         break;
     case ADD_SOLUTION:
         if (step->solution != NULL && !isnan(step->volume) && step->solution->makes > 0) {
-            gather_part(gathering, step->solution, scale * step->volume / step->solution->makes, depth + 1);
+            gather_part(gathering, step->solution, scale * part_share(step->solution, step->volume), depth + 1);
         }
         break;
     case ADD_STOCK:
@@ -157,13 +155,17 @@ static void gather_step(struct gathering *gathering, const struct step *step, do
     }
 }
 
-static const struct step *step_to_make(const struct part *part)
+/* What fills up to the mark, mL. */
+static void fill_up(struct gathering *gathering, const struct step *step, double left)
 {
-    const struct step *found = NULL;
-    for (const struct step *step = part->steps; step != NULL; step = step->next) {
-        found = step_is_addition(step) && step->how == ADD_TO_MAKE ? step : found;
+    gathering->estimated = true;
+    if (step->material == NULL || step->material->is_water) {
+        gathering->water += left * WATER_DENSITY;
+        gathering->room += left;
+    } else {
+        double density = isnan(step->form->density) ? 1 : step->form->density;
+        add_matter(gathering, step->material, step->form, left * density, left);
     }
-    return found;
 }
 
 /* `scale` is of the part as it is written. */
@@ -171,22 +173,11 @@ static void gather_part(struct gathering *gathering, const struct part *part, do
 {
     double room_before = gathering->room;
     for (const struct step *step = part->steps; step != NULL && depth < DEEPEST; step = step->next) {
-        if (step_is_addition(step)) {
+        if (step_is_addition(step) && step->how == ADD_TO_MAKE) {
+            fill_up(gathering, step, fmax(step->volume * scale - (gathering->room - room_before), 0));
+        } else if (step_is_addition(step)) {
             gather_step(gathering, step, scale, depth);
         }
-    }
-    const struct step *to_make = step_to_make(part);
-    if (to_make == NULL || !(part->makes > 0)) {
-        return;
-    }
-    double left = fmax(part->makes * scale - (gathering->room - room_before), 0);
-    gathering->estimated = true;
-    if (to_make->material == NULL || to_make->material->is_water) {
-        gathering->water += left * WATER_DENSITY;
-        gathering->room += left;
-    } else {
-        double density = isnan(to_make->form->density) ? 1 : to_make->form->density;
-        add_matter(gathering, to_make->material, to_make->form, left * density, left);
     }
 }
 
@@ -225,7 +216,7 @@ const struct mixture *mixture_of_part(struct arena *arena, struct formulary *for
         return NULL;
     }
     gather_part(&gathering, part, 1, 0);
-    return lay_out(&gathering, part->makes > 0 ? part->makes : NAN);
+    return lay_out(&gathering, part->makes > 0 ? part_volume(part) : NAN);
 }
 
 const struct mixture *mixture_of_use(struct arena *arena, struct formulary *formulary, const struct formula *formula,
@@ -237,7 +228,7 @@ const struct mixture *mixture_of_use(struct arena *arena, struct formulary *form
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         double share = use_share(use, formula, part);
         if (share > 0 && part->makes > 0) {
-            gather_part(&gathering, part, share * LITRE / part->makes, 0);
+            gather_part(&gathering, part, part_per_litre(part, share), 0);
             taken += share * LITRE;
         }
     }

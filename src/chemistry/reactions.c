@@ -18,7 +18,7 @@ void reactants_add(struct arena *arena, struct library *library, struct reactant
         }
         reactants->items = more;
     }
-    const struct group_set *groups = material_groups(library, material);
+    const struct group_set *groups = material->groups;
     group_set_add(&reactants->groups, groups);
     reactants->items[reactants->count++] =
         (struct reactant){.material = material, .groups = groups, .strength = strength, .celsius = NAN};
@@ -266,7 +266,7 @@ static bool fits_any(const struct reagent *reagent, const struct group_set *grou
 struct meeting *meetings_of_material(struct arena *arena, struct library *library, const struct material *material)
 {
     const struct reactions *relation = library_relation(library);
-    const struct group_set *groups = material_groups(library, material);
+    const struct group_set *groups = material->groups;
     struct meeting *found = NULL;
     for (size_t i = 0; i < relation->count; i++) {
         const struct reaction *reaction = relation->reactions[i];

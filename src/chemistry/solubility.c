@@ -224,7 +224,7 @@ struct dissolving *part_dissolving(struct arena *arena, struct library *library,
 /* Water in a finished part, g: its volume less what the dissolved substances take up in it. */
 static double water_in(const struct part *part, const struct content *contents)
 {
-    double water = part->makes;
+    double water = part_volume(part);
     for (const struct content *content = contents; content != NULL; content = content->next) {
         bool liquid = content->form != NULL && !isnan(content->form->density);
         water -= liquid ? content->grams / content->form->density * content->form->percent / 100

@@ -44,7 +44,7 @@ static void open_up(struct gathering *gathering, const struct step *within, cons
     for (const struct step *step = part->steps; step != NULL; step = step->next) {
         bool solution = step_is_addition(step) && step->how == ADD_SOLUTION;
         if (solution && depth < DEEPEST && step->solution != NULL && step->volume > 0 && step->solution->makes > 0) {
-            open_up(gathering, within, step->solution, scale * step->volume / step->solution->makes, depth + 1);
+            open_up(gathering, within, step->solution, scale * part_share(step->solution, step->volume), depth + 1);
         } else if (step_is_addition(step) && step->material != NULL && step->how != ADD_WATER && step->how != ADD_TO_MAKE) {
             add_material(gathering, within, step, scale);
         }
@@ -59,7 +59,7 @@ static void add_solution(struct gathering *gathering, const struct step *step, d
         own = own || part == step->solution;
     }
     if (!own && step->solution != NULL && step->volume > 0 && step->solution->makes > 0) {
-        open_up(gathering, step, step->solution, scale * step->volume / step->solution->makes, 1);
+        open_up(gathering, step, step->solution, scale * part_share(step->solution, step->volume), 1);
         return;
     }
     struct ingredient *ingredient = add(gathering, INGREDIENT_SOLUTION, step);

@@ -96,7 +96,7 @@ static bool makes_volume(const struct part *part)
 
 static double scale_of(struct comparison *comparison, const struct compared_part *pair, const struct part *part)
 {
-    double whole = pair->basis == BY_LITRE ? part->makes : weight_of(comparison, part);
+    double whole = pair->basis == BY_LITRE ? part_volume(part) : weight_of(comparison, part);
     return whole > 0 ? 1000 / whole : 1;
 }
 

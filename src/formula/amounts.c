@@ -128,9 +128,10 @@ double step_poured(const struct part *part, const struct step *step)
     return fmax(0, step->volume - before);
 }
 
-double part_per_litre(const struct part *part, double amount)
+double step_room(const struct step *step)
 {
-    return amount / (part->makes / 1000);
+    double room = isnan(step->volume) ? step->mass * DISSOLVED_VOLUME : step->volume;
+    return step_is_addition(step) && step->how != ADD_TO_MAKE && !isnan(room) ? room : 0;
 }
 
 double use_total_parts(const struct use *use)

@@ -28,7 +28,7 @@ static void add_part(struct arena *arena, struct content **list, const struct pa
             continue;
         }
         if (step->how == ADD_SOLUTION && step->solution != NULL && !isnan(step->volume) && step->solution->makes > 0) {
-            add_part(arena, list, step->solution, scale * step->volume / step->solution->makes, depth + 1);
+            add_part(arena, list, step->solution, scale * part_share(step->solution, step->volume), depth + 1);
         } else if (step->material != NULL && !isnan(step->mass)) {
             add_content(arena, list, step, step->mass * scale);
         }
@@ -65,8 +65,8 @@ struct content *use_contents(struct arena *arena, const struct formula *formula,
     struct content *list = NULL;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         double share = use_share(use, formula, part);
-        if (share > 0 && part->makes > 0) { /* grams in the part over its mL, times the mL of it in a litre */
-            add_part(arena, &list, part, share * 1000 / part->makes, 0);
+        if (share > 0 && part->makes > 0) {
+            add_part(arena, &list, part, part_per_litre(part, share), 0);
         }
     }
     double total = use_total_parts(use);

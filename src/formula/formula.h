@@ -77,6 +77,7 @@ struct part {
     const struct step *steps;             /* in mixing order */
     struct step *last;
     double makes;                   /* mL; NAN when unknown or a dry mix */
+    double after_mark;              /* mL that what is added after the water to make brings on top of that; 0 where it hardly shows */
     double makes_mass;              /* g of a dry mix; NAN otherwise */
     bool makes_assumed;             /* no final volume was stated */
     struct keeping *keeps;
@@ -311,8 +312,26 @@ double material_saturated_percent(const struct material *material, const struct 
  * NAN for what is weighed. */
 double step_poured(const struct part *part, const struct step *step);
 
-/* So much of a part, in a litre of it; NAN when its volume is unknown, or it is a dry mix. */
-double part_per_litre(const struct part *part, double amount);
+/* mL that a part really comes to: what it makes, and what is added after the mark.  NAN when that is unknown, or it is a dry mix; so below. */
+static inline double part_volume(const struct part *part)
+{
+    return part->makes + part->after_mark;
+}
+
+/* So much of a part, in a litre of it. */
+static inline double part_per_litre(const struct part *part, double amount)
+{
+    return amount / (part_volume(part) / 1000);
+}
+
+/* The share of a part that so many mL of it are. */
+static inline double part_share(const struct part *part, double millilitres)
+{
+    return millilitres / part_volume(part);
+}
+
+/* mL that an addition takes up in the bath, dissolved where it is a solid; 0 for what makes up to the mark, and where it is not known. */
+double step_room(const struct step *step);
 
 /* The part that a dilution speaks of: the only one, or the one that nothing else draws on.  NULL when that is not one. */
 const struct part *formula_bath_part(const struct formula *formula);

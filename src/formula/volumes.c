@@ -22,12 +22,16 @@ struct volumes {
     const struct step *to_make;
     const struct step *largest;   /* liquid addition */
     const struct step *drawn;     /* the largest that is not water */
+    double after_mark;            /* mL that follow the water to make */
     double begun_with;            /* mL of water that are poured in, not filled up */
     const struct step *passing;   /* the addition whose volume first passes the final one */
     bool carrier;
     bool water_open;              /* a liquid whose amount could not be read, or is taken as needed */
     bool additions;
 };
+
+/* Half a per cent is lost in the rounding of print. */
+static const double OVER_THE_MARK = 0.005;
 
 static struct volumes add_up(const struct part *part)
 {
@@ -37,6 +41,7 @@ static struct volumes add_up(const struct part *part)
             continue;
         }
         volumes.additions = true;
+        volumes.after_mark += volumes.to_make != NULL ? step_room(step) : 0;
         if (step->how == ADD_TO_MAKE) {
             volumes.to_make = step;
             volumes.carrier = true;
@@ -253,8 +258,8 @@ void check_part_volume(struct checker *checker, struct part *part)
     if (volumes.to_make != NULL) {
         check_made_up_twice(checker, part);
         part->makes = volumes.to_make->volume;
-        /* Half a per cent is lost in the rounding of print. */
-        if (volumes.liquids > part->makes * 1.005) {
+        part->after_mark = volumes.after_mark > OVER_THE_MARK * part->makes ? volumes.after_mark : 0;
+        if (volumes.liquids > part->makes * (1 + OVER_THE_MARK)) {
             say_too_much(checker, &volumes);
         }
         return;
@@ -272,7 +277,7 @@ void check_part_volume(struct checker *checker, struct part *part)
         return;
     }
     if (!isnan(part->makes)) { /* said by `makes` */
-        if (volumes.liquids > part->makes * 1.005) {
+        if (volumes.liquids > part->makes * (1 + OVER_THE_MARK)) {
             struct diagnostic *diagnostic =
                 check_say(checker, DIAG_OVER_VOLUME, volumes.largest->amount_span,
                           "the liquids come to %.6g mL, more than the %.6g mL that the formula makes", volumes.liquids,

@@ -15,7 +15,8 @@ static const struct {
 } figures[BATH_FIGURES] = {
     [BATH_MIXING] = {"mixing", DIMENSION_TEMPERATURE},          [BATH_COOLING] = {"cooling", DIMENSION_TEMPERATURE},
     [BATH_USE] = {"use", DIMENSION_TEMPERATURE},                [BATH_MIXING_ADVISED] = {"mixing advised", DIMENSION_TEMPERATURE},
-    [BATH_USE_ADVISED] = {"use advised", DIMENSION_TEMPERATURE}, [BATH_START] = {"start", DIMENSION_VOLUME_RATIO},
+    [BATH_USE_ADVISED] = {"use advised", DIMENSION_TEMPERATURE}, [BATH_ROOM] = {"room", DIMENSION_TEMPERATURE},
+    [BATH_START] = {"start", DIMENSION_VOLUME_RATIO},
 };
 
 static const char *const roles[BATH_ROLES] = {[BATH_KEPT_AS_STOCK] = "kept as stock", [BATH_OF_MANY_CLASSES] = "many classes"};
@@ -34,7 +35,7 @@ static struct bath_range *read_range(struct library *library, const struct figur
     }
     if (figure == BATH_FIGURES) {
         report(library, statement->word->span, "this is nothing that is usual of a kind of bath",
-               "there are: mixing, cooling, use, mixing advised, use advised, start");
+               "there are: mixing, cooling, use, mixing advised, use advised, room, start");
         return NULL;
     }
     struct measure measure = measure_read(library, statement->quantity, MEASURES_UNSTATED, false);

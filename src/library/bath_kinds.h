@@ -10,6 +10,7 @@ enum bath_figure {
     BATH_USE,             /* °C that it is used at */
     BATH_MIXING_ADVISED,  /* °C that are told as usual */
     BATH_USE_ADVISED,
+    BATH_ROOM,            /* °C of a room, which is never the same number in another scale: where it is, that scale is meant */
     BATH_START,           /* mL that a litre is begun with */
     BATH_FIGURES
 };

@@ -222,9 +222,9 @@ static void close_over(struct belonging *belonging)
     }
 }
 
-static const struct group_set *find_groups(const struct groups *groups, struct library *library, const struct material *material)
+const struct group_set *groups_of_material(struct library *library, const struct material *material)
 {
-    struct belonging belonging = {.groups = groups};
+    struct belonging belonging = {.groups = &library_relation(library)->groups};
     add_key(&belonging, KEY_MATERIAL, material->entry->key);
     for (size_t i = 0; i < material->role_count; i++) {
         add_key(&belonging, KEY_ROLE, material->roles[i]);
@@ -246,18 +246,10 @@ static const struct group_set *find_groups(const struct groups *groups, struct l
     return found;
 }
 
-const struct group_set *material_groups(struct library *library, const struct material *material)
-{
-    if (*material->groups == NULL) {
-        *material->groups = find_groups(&library_relation(library)->groups, library, material);
-    }
-    return *material->groups;
-}
-
 bool material_in_group(struct library *library, const struct material *material, struct text group)
 {
     size_t place = library_group(library, group) == NULL ? MOST_GROUPS : find_place(&library_relation(library)->groups, group);
-    return place < MOST_GROUPS && group_set_has(material_groups(library, material), place);
+    return place < MOST_GROUPS && group_set_has(material->groups, place);
 }
 
 bool material_answers_to(struct library *library, const struct material *material, struct text name)

@@ -67,11 +67,11 @@ struct groups_reader {
 void groups_start(struct groups_reader *reader, struct groups *groups, struct library *library);
 
 /* The place of a folded name of a group, a material or a role among the groups; MOST_GROUPS when there is no room for another.
- * All names must be known before the first material is asked for. */
+ * All names must be known before the first material is made. */
 size_t groups_place(struct groups_reader *reader, struct text name);
 
-/* What a material belongs to; kept with it. */
-const struct group_set *material_groups(struct library *library, const struct material *material);
+/* What a material belongs to, worked out when it is made. */
+const struct group_set *groups_of_material(struct library *library, const struct material *material);
 
 /* Whether the group with that folded name holds the material; false for no such group. */
 bool material_in_group(struct library *library, const struct material *material, struct text group);

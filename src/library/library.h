@@ -117,7 +117,7 @@ struct material {
     struct text stop;          /* of the gravest poisons and explosives: why nobody mixes with it unprepared; else empty */
     const struct library_entry *entry; /* where the library keeps it; its identity */
     size_t number;             /* of its entry: what others work out of materials is kept by it */
-    const struct group_set **groups; /* library/groups.h: what it belongs to; NULL there until asked for */
+    const struct group_set *groups; /* library/groups.h: what it belongs to */
     struct solubility *solubilities;
     size_t solubility_count;
     struct typical_range *typical;

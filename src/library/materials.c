@@ -1,5 +1,6 @@
 /* Materials: from their declarations to forms, solubilities and typical ranges. */
 #include "library/entries.h"
+#include "library/groups.h"
 #include "library/measure.h"
 
 #include "base/number.h"
@@ -357,7 +358,6 @@ const struct material *library_make_material(struct library *library, struct lib
     material->declaration = declaration;
     material->entry = entry;
     material->number = entry->number;
-    material->groups = ARENA_NEW(library->arena, const struct group_set *);
     material->also = ARENA_ARRAY(library->arena, struct text, counts.also);
     material->roles = ARENA_ARRAY(library->arena, struct text, counts.roles);
     material->solubilities = ARENA_ARRAY(library->arena, struct solubility, counts.solubilities);
@@ -374,6 +374,7 @@ const struct material *library_make_material(struct library *library, struct lib
     for (size_t i = 0; i < material->role_count; i++) {
         material->is_water = material->is_water || text_is(material->roles[i], "water");
     }
+    material->groups = groups_of_material(library, material);
     entry->made = material;
     entry->making = false;
     return material;

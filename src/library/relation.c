@@ -83,15 +83,29 @@ static void read_bound(struct reading *reading, struct reagent *reagent, const s
     }
 }
 
+/* By its lines: no material is made before the groups are known. */
+static bool is_water(struct library *library, struct library_entry *entry)
+{
+    const struct declaration *declaration = library_declaration(library, entry);
+    for (const struct statement *at = declaration == NULL ? NULL : declaration->statements; at != NULL; at = at->next) {
+        const struct word *role = at->kind == SAY_ROLE ? ((const struct words_statement *)at)->words : NULL;
+        for (; role != NULL; role = role->next) {
+            if (text_is(names_folded(library->names, role->name)->spelling, "water")) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 /* Of water's names only those that are written are meant: what is dissolved in the tap's is not in distilled water. */
 static struct text names_of_water(struct library *library, struct text words)
 {
     bool excepted = false;
     struct text rest = words;
     struct text name = cut_name(&rest, &excepted);
-    const struct library_entry *entry = library_material_entry(library, name);
-    bool another_name = entry != NULL && !text_equal(entry->key, name); /* before a material is read for it */
-    return another_name && library_entry_material(library, library_entry_number(entry))->is_water ? words : (struct text){0};
+    struct library_entry *entry = library_find(library, DECLARE_MATERIAL, name);
+    return entry != NULL && !text_equal(entry->key, name) && is_water(library, entry) ? words : (struct text){0};
 }
 
 bool reagent_is_written(const struct reagent *reagent, struct text written)

@@ -85,7 +85,7 @@ struct shares ranges_shares(const struct formula *formula, const struct part *pa
     for (const struct part *other = formula->parts; other != NULL; other = other->next) {
         for (const struct step *step = other->steps; step != NULL; step = step->next) {
             if (step->how == ADD_SOLUTION && step->solution == part && step->volume > 0 && other->makes > 0) {
-                take_share_through(&shares, formula, other, step->volume / other->makes);
+                take_share_through(&shares, formula, other, part_share(other, step->volume));
             }
         }
     }
@@ -107,11 +107,8 @@ double amount_share(const struct formula *formula, const struct part *part)
 double ranges_concentration(const struct material *material, const struct form *form, double mass, const struct part *part, bool by_volume)
 {
     double grams = form == NULL || form == material->usual ? mass : form_equivalent(form, material->usual, mass);
-    if (isnan(grams)) {
-        grams = mass;
-    }
-    double litres = part->makes / 1000;
-    return by_volume ? grams / material->usual->density / litres : grams / litres;
+    double per_litre = part_per_litre(part, isnan(grams) ? mass : grams);
+    return by_volume ? per_litre / material->usual->density : per_litre;
 }
 
 /* `form` NULL: the usual one. */

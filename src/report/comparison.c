@@ -179,7 +179,7 @@ static void add_only(const struct comparison *comparison, struct page *page)
         struct page_column *name = page_table_column(table, title, PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
         struct page_column *amount = page_table_column(table, TEXT(""), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 1);
         for (const struct content *content = part_contents(page->arena, part); content != NULL; content = content->next) {
-            double grams = content->grams * 1000 / part->makes;
+            double grams = part_per_litre(part, content->grams);
             struct page_row *row = page_table_row(table);
             page_row_cell(row, name, print_material(page, content->material, content->form));
             page_row_amount(row, amount, page_format(page, "%s\u00A0g", number_print_significant(page->arena, grams, 4)), grams,

@@ -122,7 +122,7 @@ static struct side as_mixed(struct page *page, struct formulary *formulary, cons
     const struct part *part = formula->parts;
     struct side side = {.known = formula->part_count == 1 && part->makes > 0, .pH = NAN};
     if (side.known) {
-        side.totals = compare_totals(part_contents(page->arena, part), part->makes);
+        side.totals = compare_totals(part_contents(page->arena, part), part_volume(part));
     }
     if (side.known && formulary != NULL) {
         struct estimate estimate = estimate_part(formulary, part, NAN);

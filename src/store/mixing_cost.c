@@ -184,7 +184,7 @@ struct cost cost_of_formula(const struct store *store, const struct formula *for
 
 struct cost cost_of_litre(const struct store *store, const struct formula *formula, const struct part *part, enum price_by by)
 {
-    return cost_of_needs(store, needs_of_part(store->formulary, formula, part, 1000 / part->makes), by);
+    return cost_of_needs(store, needs_of_part(store->formulary, formula, part, part_per_litre(part, 1)), by);
 }
 
 /* ---- working solutions ---- */
@@ -199,7 +199,7 @@ static struct need *needs_of_working(const struct store *store, const struct for
         double share = use_share(use, formula, part);
         if (share > 0 && part->makes > 0) {
             *known = true;
-            needs_add_all(store->arena, &needs, needs_of_part(store->formulary, formula, part, share * millilitres / part->makes), 1);
+            needs_add_all(store->arena, &needs, needs_of_part(store->formulary, formula, part, part_share(part, share * millilitres)), 1);
         }
     }
     double total = use_total_parts(use);
@@ -235,7 +235,7 @@ bool cost_of_goods(const struct store *store, const struct formula *formula, con
     if (use->needs > 0 && bath != NULL && bath->makes > 0) {
         double count = isnan(area) ? 1 : area / use->needs_area;
         known = count > 0;
-        needs = known ? needs_of_part(store->formulary, formula, bath, use->needs * count / bath->makes) : NULL;
+        needs = known ? needs_of_part(store->formulary, formula, bath, part_share(bath, use->needs * count)) : NULL;
     } else if (use->capacity > 0 && use->capacity_per > 0) {
         double count = isnan(area) ? 1 : area / use->capacity_area;
         if (count > 0) {

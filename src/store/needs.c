@@ -112,7 +112,7 @@ static void add_part(struct counting *counting, const struct formula *formula, c
             add_step(counting->formulary, &counting->list, part, step, scale);
         } else if (step->solution != NULL && (own_parts || step->solution_of != formula) && !isnan(step->volume) &&
                    step->solution->makes > 0) {
-            add_part(counting, step->solution_of, step->solution, true, scale * step->volume / step->solution->makes, depth + 1);
+            add_part(counting, step->solution_of, step->solution, true, scale * part_share(step->solution, step->volume), depth + 1);
         }
     }
 }

@@ -55,6 +55,58 @@ static void additions_after_the_mark_are_reported(void **state)
     expect_clean("formula \"x\"\n kind other\n water 500 mL\n isopropyl alcohol (99 %) 48 mL\n sodium chloride 5 g\n water to make 1 L\n");
 }
 
+/* Of a list of objects, the one whose `key` says so. */
+static const json_t *item_of(const json_t *list, const char *key, const char *value)
+{
+    size_t i;
+    const json_t *item;
+    json_array_foreach(list, i, item) {
+        if (strcmp(json_string_value(json_object_get(item, key)), value) == 0) {
+            return item;
+        }
+    }
+    fail_msg("nothing is called %s", value);
+    return NULL;
+}
+
+static double acid_percent(const char *safety)
+{
+    json_t *json = json_loads(safety, 0, NULL);
+    const json_t *contents = json_object_get(json_object_get(json_array_get(json_object_get(json, "formulas"), 0), "stock"), "contents");
+    double percent = json_number_value(json_object_get(item_of(contents, "material", "acetic acid"), "percent"));
+    json_decref(json);
+    return percent;
+}
+
+/* 48 mL beyond the mark of 1 L are 1048 mL, whatever is worked out of them: 10 g in them are 10/1.048 g in a litre, and nothing differs from
+ * the same liquids made up to 1048 mL but what stands last.  A tenth of it taken into another bath is a tenth of the 10 g. */
+static void what_follows_the_mark_counts(void **state)
+{
+    (void)state;
+    static const char same[] = "formula \"Stop\"\n kind stop bath\n water 500 mL\n sodium acetate (anhydrous) 10 g\n acetic acid (28 %) 48 mL\n"
+                               " water to make 1048 mL\n use for film\n dilute 1+1\n";
+    struct compiled after = compile(MARK " use for film\n dilute 1+1\n");
+    struct compiled before = compile(same);
+    assert_near(json_number_of(compiled_addition(&after, 0, 1), "g_per_L"), 10 / 1.048);
+    assert_near(json_number_of(compiled_addition(&before, 0, 1), "g_per_L"), 10 / 1.048);
+    const json_t *part = json_array_get(json_object_get(compiled_formula(&after, 0), "parts"), 0);
+    const json_t *other = json_array_get(json_object_get(compiled_formula(&before, 0), "parts"), 0);
+    assert_near(json_number_of(json_object_get(part, "estimate"), "ionic_strength"),
+                json_number_of(json_object_get(other, "estimate"), "ionic_strength"));
+    assert_near(json_number_of(json_array_get(json_object_get(compiled_use(&after, 0), "contents"), 0), "g_per_L"), 5 / 1.048);
+    char *one = printed(after.potash, potash_safety, POTASH_JSON);
+    char *two = printed(before.potash, potash_safety, POTASH_JSON);
+    assert_near(acid_percent(one), acid_percent(two));
+    free(one);
+    free(two);
+    compiled_free(&after);
+    compiled_free(&before);
+    struct compiled drawn = compile(MARK "formula \"Taken\"\n kind other\n water 500 mL\n solution \"Stop\" 104.8 mL\n water to make 1 L\n use for film\n dilute 1+0\n");
+    const json_t *use = json_array_get(json_object_get(compiled_formula(&drawn, 1), "uses"), 0);
+    assert_near(json_number_of(item_of(json_object_get(use, "contents"), "material", "sodium acetate"), "g_per_L"), 1);
+    compiled_free(&drawn);
+}
+
 /* A report takes from the shelf for its own batch alone: 45 g of the anhydrous carbonate are 52.65 g of the monohydrate (105.99 and
  * 124.00 g/mol by IUPAC's atomic weights). */
 static void no_report_changes_a_checked_form(void **state)
@@ -92,6 +144,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_left_to_add_is_one_figure),
         cmocka_unit_test(additions_after_the_mark_are_reported),
+        cmocka_unit_test(what_follows_the_mark_counts),
         cmocka_unit_test(no_report_changes_a_checked_form),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

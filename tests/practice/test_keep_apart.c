@@ -21,8 +21,8 @@ static bool fits_any(const struct reagent *reagent, const struct group_set *grou
 static bool is_said_of(const char *a, const char *b)
 {
     const struct reactions *relation = library_relation(&library);
-    const struct group_set *one = material_groups(&library, material_called(a));
-    const struct group_set *other = material_groups(&library, material_called(b));
+    const struct group_set *one = material_called(a)->groups;
+    const struct group_set *other = material_called(b)->groups;
     bool said = false;
     for (size_t i = 0; i < relation->count; i++) {
         const struct reaction *reaction = relation->reactions[i];

@@ -70,7 +70,7 @@ static void check_addition(struct bench *bench, const struct part *part, const s
         return;
     }
     double limit = dissolving_most(step->material, step->form, PERCENT_PLAIN);
-    double percent = least_substance(step) / part->makes * 100;
+    double percent = part_share(part, least_substance(step)) * 100;
     if (percent <= limit * WELL_ABOVE || part_keeps_dissolved(bench->formulary->library, part, step)) {
         return;
     }

@@ -98,38 +98,26 @@ void volumes_check(struct bench *bench)
     }
 }
 
-/* Half a per cent is lost in the rounding of print. */
-static const double OVER_THE_MARK = 0.005;
-
-/* What an addition takes up in the bath, mL; 0 where that is not known. */
-static double room_for(const struct step *step)
-{
-    double room = isnan(step->volume) ? step->mass * DISSOLVED_VOLUME : step->volume;
-    return step_is_addition(step) && step->how != ADD_TO_MAKE && !isnan(room) ? room : 0;
-}
-
 static void check_mark_of(struct bench *bench, const struct part *part)
 {
+    if (!(part->after_mark > 0)) {
+        return;
+    }
     const struct step *mark = part->steps;
-    while (mark != NULL && !(step_is_addition(mark) && mark->how == ADD_TO_MAKE)) {
+    while (!(step_is_addition(mark) && mark->how == ADD_TO_MAKE)) {
         mark = mark->next;
     }
-    double over = 0;
     const struct step *first = NULL;
     const struct step *last = NULL;
     for (const struct step *step = mark; step != NULL; step = step->next) {
-        if (room_for(step) > 0) {
-            over += room_for(step);
+        if (step_room(step) > 0) {
             first = first == NULL ? step : first;
             last = step;
         }
     }
-    if (mark == NULL || !(over > OVER_THE_MARK * mark->volume)) {
-        return;
-    }
     struct diagnostic *diagnostic = bench_say(bench, DIAG_AFTER_THE_MARK, first->amount_span,
                                                  "this is added after the bath is made up to %.6g mL, and makes it about %.4g mL",
-                                                 mark->volume, mark->volume + over);
+                                                 part->makes, part_volume(part));
     diagnostics_relate(bench->formulary->diagnostics, diagnostic, mark->amount_span, "it is made up here");
     diagnostics_help(bench->formulary->diagnostics, diagnostic, "make up to the mark last");
     lines_offer_exchange(bench, diagnostic, mark, last);

@@ -29,7 +29,7 @@ static void gather(struct library *library, const struct part *part, struct grou
             continue;
         }
         if (step->material != NULL) {
-            group_set_add(groups, material_groups(library, step->material));
+            group_set_add(groups, step->material->groups);
         } else if (step->solution != NULL && depth < DEEPEST) {
             gather(library, step->solution, groups, depth + 1);
         }
@@ -320,7 +320,7 @@ static void check_use(struct inspection *inspection, const struct use *use)
         if (share->part != NULL) {
             gather(inspection->library, share->part, &groups, 0);
         } else if (share->material != NULL) {
-            group_set_add(&groups, material_groups(inspection->library, share->material));
+            group_set_add(&groups, share->material->groups);
         }
     }
     uint64_t candidates[MOST_REACTION_WORDS];

@@ -25,6 +25,26 @@ static bool holds(void *context, struct text name)
     return false;
 }
 
+/* A unit that is written for the measure's by mistake (`next` of it, or the first), and °C that its number comes to in it. */
+static const struct word *other_scale(struct library *library, const struct quantity *words, const struct measure *measure,
+                                      const struct word *before, double *celsius)
+{
+    const struct word *meant = before != NULL ? before->next : measure->fault == MEASURE_GOOD && words->more == NULL ? measure->unit->mistaken : NULL;
+    for (; meant != NULL; meant = meant->next) {
+        const struct unit *unit = library_unit(library, meant->name);
+        if (unit != NULL && unit->dimension == DIMENSION_TEMPERATURE) {
+            *celsius = (words->value - unit->zero_at) * unit->factor;
+            return meant;
+        }
+    }
+    return NULL;
+}
+
+static struct measure read_temperature(struct library *library, const struct quantity *words)
+{
+    return words == NULL ? (struct measure){.fault = MEASURE_REFUSED} : measure_read(library, words, MEASURES_UNSTATED, false);
+}
+
 /* Says that a temperature is unusual, and offers the other scale where that would make it usual.  `words`: as it was written, or NULL. */
 static void say_temperature(struct bench *bench, struct span span, const struct quantity *words, double celsius, const char *what,
                             enum bath_figure advised)
@@ -35,11 +55,9 @@ static void say_temperature(struct bench *bench, struct span span, const struct 
                                                  number_print_significant(bench->formulary->arena, celsius, 3), what);
     diagnostics_help(bench->formulary->diagnostics, diagnostic, "usual are %.3g to %.3g °C; is it in °F?", usual.low, usual.high);
     struct library *library = bench->formulary->library;
-    struct measure measure = words == NULL ? (struct measure){.fault = MEASURE_REFUSED} : measure_read(library, words, MEASURES_UNSTATED, false);
-    const struct word *meant = measure.fault == MEASURE_GOOD && words->more == NULL ? measure.unit->mistaken : NULL;
-    for (; meant != NULL; meant = meant->next) {
-        const struct unit *unit = library_unit(library, meant->name);
-        double value = unit == NULL || unit->dimension != DIMENSION_TEMPERATURE ? NAN : (words->value - unit->zero_at) * unit->factor;
+    struct measure measure = read_temperature(library, words);
+    double value;
+    for (const struct word *meant = NULL; (meant = other_scale(library, words, &measure, meant, &value)) != NULL;) {
         if (value >= usual.low && value <= usual.high) {
             formula_offer_unit(bench->formulary, diagnostic, measure.unit_span, meant);
         }
@@ -57,9 +75,6 @@ static bool begins_without_water(const struct part *part)
 /* Glycols and amines dissolve little unless they are hot. */
 static const double HOT_SOLVENT = 100;
 
-/* °C.  A room of 68 °F is a room everywhere; nobody warms a bath to that many degrees of the other scale (common practice). */
-static const double ROOM_IN_FAHRENHEIT = 68;
-
 /* How warm a step is, as it was written; NULL where the form of the water says so. */
 static const struct quantity *temperature_words(const struct step *step)
 {
@@ -68,6 +83,16 @@ static const struct quantity *temperature_words(const struct step *step)
     }
     const struct tails *tails = step->tails;
     return tails == NULL ? NULL : tails->temperature != NULL ? tails->temperature : tails->other;
+}
+
+/* Whether the number is that of a room in another scale. */
+static bool is_of_a_room(struct library *library, const struct formula *formula, const struct quantity *words)
+{
+    struct bath_range room = library_bath_range(library, formula->kind, BATH_ROOM, NAN, NULL, NULL);
+    struct measure measure = read_temperature(library, words);
+    double value;
+    const struct word *meant = other_scale(library, words, &measure, NULL, &value);
+    return meant != NULL && value >= room.low && value <= room.high && isfinite(room.low);
 }
 
 void temperatures_check(struct bench *bench)
@@ -82,9 +107,9 @@ void temperatures_check(struct bench *bench)
         struct bath_range usual =
             library_bath_range(holder.library, bench->formula->kind, cools ? BATH_COOLING : BATH_MIXING, step->temperature, holds, &holder);
         double most = !cools && begins_without_water(part) ? HOT_SOLVENT : usual.high;
-        bool of_a_room = step_is_addition(step) && step->temperature == ROOM_IN_FAHRENHEIT && most > 70;
-        if (step->temperature > most || step->temperature < usual.low || of_a_room) {
-            const struct quantity *words = temperature_words(step);
+        const struct quantity *words = temperature_words(step);
+        if (step->temperature > most || step->temperature < usual.low ||
+            (step_is_addition(step) && is_of_a_room(holder.library, bench->formula, words))) {
             say_temperature(bench, words == NULL ? step->amount_span : words->span, words, step->temperature, "mixing", BATH_MIXING_ADVISED);
         }
     }

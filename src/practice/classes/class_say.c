@@ -178,7 +178,7 @@ static void say_missing_line(const struct inquiry *inquiry)
     diagnostics_help(bench->formulary->diagnostics, diagnostic,
                      "%.*s; beside the other amounts about %.2g %s in a litre would be usual (rule %.*s)",
                      TEXT_ARGUMENTS(best->pairing->class->advise), pow(10, logarithm), volume ? "mL" : "g", TEXT_ARGUMENTS(best->pairing->class->shown));
-    lines_offer_addition(bench, diagnostic, material, per_litre * beside->part->makes / 1000, beside->step, before);
+    lines_offer_addition(bench, diagnostic, material, per_litre * part_volume(beside->part) / 1000, beside->step, before);
 }
 
 void class_say_finding(struct inquiry *inquiry)

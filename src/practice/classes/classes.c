@@ -115,7 +115,7 @@ static bool try_name(void *context, const struct material *other)
         return false;
     }
     /* The grams that stand there, read as the other's usual form. */
-    double value = log10(point->step->mass / (point->part->makes / 1000) * point->share);
+    double value = log10(part_per_litre(point->part, point->step->mass) * point->share);
     value -= search->item->by_volume && other->liquid ? log10(other->usual->density) : 0;
     double z = (value - search->middle) / search->item->spread;
     if (search->score - z * z / 2 > search->best) {

@@ -12,13 +12,10 @@
 
 /* ---- amounts and temperatures ---- */
 
-/* g/L of the substance as its usual form, in the part's volume as far as it is filled by the whole. */
+/* g/L of the substance as its usual form. */
 static double step_concentration(const struct step *step, const struct part *part)
 {
-    bool usual = step->form == step->material->usual;
-    double grams = usual ? step->mass : form_equivalent(step->form, step->material->usual, step->mass);
-    grams = isnan(grams) ? step->mass : grams;
-    return grams / (part->makes / 1000);
+    return ranges_concentration(step->material, step->form, step->mass, part, false);
 }
 
 static bool beyond(const struct rule_condition *condition, double value)

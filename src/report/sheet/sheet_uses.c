@@ -27,12 +27,12 @@ static double whole_working_volume(const struct sheet *sheet, const struct use *
 {
     double least = NAN;
     for (const struct pour *pour = use->pours; pour != NULL; pour = pour->next) {
-        least = fmin(least, pour->part->makes); /* fmin passes NAN over */
+        least = fmin(least, part_volume(pour->part)); /* fmin passes NAN over */
     }
     for (const struct part *part = sheet->batch->written->parts; part != NULL; part = part->next) {
         double share = use_share(use, sheet->batch->written, part);
         if (share > 0) {
-            double volume = part->makes / share;
+            double volume = part_volume(part) / share;
             least = isnan(least) ? volume : fmin(least, volume);
         }
     }
@@ -53,7 +53,7 @@ static void add_capacity(const struct sheet *sheet, const struct use *use, struc
     }
     if (!isnan(use->needs)) {
         struct text volume = print_volume(sheet->context, page, use->needs);
-        double makes = sheet->formula->parts->makes;
+        double makes = part_volume(sheet->formula->parts);
         struct page_words words = page_plain(page_format(page, "%.*s of stock for each %.*s", TEXT_ARGUMENTS(volume),
                                                          TEXT_ARGUMENTS(use->needs_per->spelling)));
         if (sheet->formula->part_count == 1 && !isnan(makes)) {
