@@ -26,7 +26,7 @@ SHOWN := $(if $(VERBOSE),,@)
 TOGETHER = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 
 .DEFAULT_GOAL := all
-.PHONY: all demo test test-portable wasm bench mistakes mutate mutants deps clean help
+.PHONY: all demo test check test-portable bench mistakes mutate mutants deps clean help
 .DELETE_ON_ERROR:
 # Recipes that need the packages ask for `deps` first; a plain `make` does not touch the system.
 
@@ -35,11 +35,13 @@ NETTLE := $(firstword $(wildcard $(shell pkg-config --variable=libdir nettle 2>/
                       $(shell pkg-config --libs nettle 2>/dev/null))
 LIBS := $(shell pkg-config --libs jansson libutf8proc 2>/dev/null) $(NETTLE) -lm
 PKG_CFLAGS := $(shell pkg-config --cflags jansson libutf8proc 2>/dev/null)
-# Pango, Cairo, Fontconfig and libqrencode are found when a PDF or a code is asked for, so only their headers are wanted here; with
-# PDF=no not even those, and the program says that it makes none.
+# Pango, Cairo, Fontconfig and libqrencode are found when a PDF or a code is asked for, so only their headers are wanted here.  With
+# PDF=no the program says that it makes none, and libqrencode is linked like another library.
 PDF ?= yes
 ifeq ($(PDF),no)
-PDF_LEAVES_OUT := src/page/page_pdf%.c src/page/square_code.c
+PDF_LEAVES_OUT := src/page/page_pdf%.c
+CODES          := -DQRENCODE_LINKED
+LIBS           += -lqrencode
 else
 PDF_LEAVES_OUT := src/page/without_pdf.c
 PKG_CFLAGS     += $(patsubst -I%,-isystem %,$(shell pkg-config --cflags-only-I pangocairo pangoft2 fontconfig libqrencode 2>/dev/null))
@@ -48,10 +50,16 @@ endif
 # ordinary linking as well, which the tests use, since they are linked many times.
 LTO    := $(if $(findstring Free Software Foundation,$(shell $(CC) --version 2>/dev/null)),-flto=auto -ffat-lto-objects)
 NO_LTO := $(if $(LTO),-fno-lto)
-ALL_CFLAGS := -std=gnu17 $(WARNINGS) -D_FILE_OFFSET_BITS=64 $(CFLAGS) $(LTO) -Isrc -I$(BUILD)/gen $(PKG_CFLAGS)
+# One set of objects serves the program and the shared library.  Sanitizers look for themselves at what fortifying would look for.
+PIC       ?= -fPIC -fno-semantic-interposition
+HARDENING ?= $(if $(findstring -fsanitize,$(CFLAGS)),,-fstack-protector-strong -U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=3)
+HARDENED  ?= -Wl,-z,relro,-z,now
+# The folder that a build stands in leaves no trace in it (reproducible-builds.org).
+NO_PATHS  := -ffile-prefix-map=$(abspath $(BUILD))=build -ffile-prefix-map=$(CURDIR)=.
+ALL_CFLAGS := -std=gnu17 $(WARNINGS) -D_FILE_OFFSET_BITS=64 $(PIC) $(HARDENING) $(CFLAGS) $(LTO) $(NO_PATHS) -Isrc -I$(BUILD)/gen $(CODES) $(PKG_CFLAGS)
 
-LIBRARY_SOURCES := $(filter-out $(PDF_LEAVES_OUT) src/command/%.c,$(wildcard src/*/*.c src/*/*/*.c))
-COMMAND_SOURCES := $(wildcard src/command/*.c)
+LIBRARY_SOURCES := $(filter-out $(PDF_LEAVES_OUT) src/command/%.c src/web/%.c,$(wildcard src/*/*.c src/*/*/*.c))
+COMMAND_SOURCES := $(wildcard src/command/*.c) $(WEB_SOURCES)
 GENERATED       := $(addprefix $(BUILD)/gen/,notation.tab.c notation.lex.c stdlib.c page_html_files.c library_tables.c)
 STDLIB          := $(sort $(wildcard stdlib/*.bath))
 
@@ -61,7 +69,7 @@ COMMAND_OBJECTS := $(COMMAND_SOURCES:%.c=$(BUILD)/obj/%.o)
 TESTED          := $(BUILD)/libpotash.a
 
 PROGRAM ?= $(BUILD)/potash
-LINK    ?= $(CC) $(CFLAGS) $(LTO)
+LINK    ?= $(CC) $(CFLAGS) $(LTO) $(NO_PATHS) -pie $(HARDENED)
 
 all: $(PROGRAM) $(BUILD)/libpotash.a
 
@@ -181,6 +189,10 @@ $(BUILD)/make_pages: tests/browser/make_pages.c $(BUILD)/libpotash.a
 # Tests run from the top of the repository; POTASH names the program under test.  The bench is built with them, so that it does not
 # fall behind the lexer that it measures.
 test: deps
+	@$(MAKE) --no-print-directory check
+
+# The same without the network, and nothing is installed: what a test needs and does not find, it names.
+check:
 	@$(MAKE) --no-print-directory $(TOGETHER) all $(TEST_PROGRAMS) $(BUILD)/make_pages $(BUILD)/bench/bench
 	@POTASH=$(BUILD)/potash sh tests/run.sh $(TEST_PROGRAMS) tests/browser/browser.sh
 
@@ -190,25 +202,6 @@ test-portable:
 	@$(MAKE) --no-print-directory $(TOGETHER) all
 	@CLANG_PACKAGES="$(CLANG_PACKAGES)" X86_32_PACKAGES="$(X86_32_PACKAGES)" WASM_PACKAGES="$(WASM_PACKAGES)" \
 	 sh tests/portable/portable.sh $(BUILD) $(MAKE) --no-print-directory $(TOGETHER)
-
-# ---- WebAssembly: the same program, without PDF, for Node and for what is made of it ----
-
-WASM         := $(BUILD)/portable/wasm
-WASM_SOURCES := $(BUILD)/portable/sources
-# How it is linked: for Node, with the files of the machine; loaded at once, since this emscripten would fetch it from a server where
-# Node knows how to.
-WASM_LINK    := emcc -O1 -sWASM_ASYNC_COMPILATION=0 -sSUPPORT_LONGJMP=1 -sALLOW_MEMORY_GROWTH=1 -sTOTAL_STACK=8MB -sNODERAWFS=1 -sEXIT_RUNTIME=1
-WASM_CFLAGS  := -O2 -Werror
-
-# Emscripten's compiler is clang with options; without its script around every file the build is three times as fast.
-wasm:
-	@sh tests/support/packages.sh $(BUILD_PACKAGES) $(WASM_PACKAGES)
-	@$(MAKE) --no-print-directory $(TOGETHER) $(BUILD)/make_library
-	@compiler="clang $$(emcc --cflags)"; \
-	 AR=emar sh tests/portable/libraries.sh $(WASM_SOURCES) $(WASM)/libraries $$compiler && \
-	 $(MAKE) --no-print-directory $(TOGETHER) BUILD=$(WASM) CC="$$compiler" AR=emar CFLAGS="$(WASM_CFLAGS)" LTO= NO_LTO= PDF=no \
-	         LEXER=--loop-switch LEXER_CFLAGS=-O1 MAKE_LIBRARY=$(BUILD)/make_library PKG_CFLAGS="-isystem $(WASM_SOURCES)/include" LIBS="$(WASM)/libraries/libraries.a -lm" \
-	         LINK="$(WASM_LINK)" PROGRAM=$(WASM)/potash.js all
 
 # ---- speed: figures beside their limits; fails when a limit is missed ----
 
@@ -299,6 +292,9 @@ mutate: deps
 
 # ---- what the build and the tests need from the system ----
 
+include docs/packaging/packaging.mk
+include src/web/web.mk
+
 deps:
 	@sh tests/support/packages.sh $(PACKAGES)
 	@sh tests/browser/tools.sh
@@ -313,6 +309,14 @@ help:
 	@echo "make            build/potash and build/libpotash.a"
 	@echo "make demo       install what is missing, build, show a mixing sheet"
 	@echo "make test       install what is missing, build, run every test"
+	@echo "make check      the same, without the network, installing nothing"
+	@echo "make install    into PREFIX (default: /usr/local), below DESTDIR where that is set; make uninstall removes it"
+	@echo "make deb        Debian packages, in build/"
+	@echo "make static     build/potash-static, one file that needs no library; without PDF"
+	@echo "make test-packages   make both, try them, and build twice to see that the bytes are the same"
+	@echo "make npm        build/npm/potash-VERSION.tgz, for any system with Node"
+	@echo "make web        build/web/potash.html, for any browser, and potash.mjs for JavaScript"
+	@echo "make test-web   build these three, and test them"
 	@echo "make test-portable   build with other compilers and for other machines, and compare what they answer"
 	@echo "make mistakes   what the checks answer when correct formulas are spoilt"
 	@echo "make mutate     what the tests notice when one token of the source is spoilt"

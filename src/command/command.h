@@ -110,9 +110,6 @@ struct progress {
 void command_tell_progress(void *context, size_t done, size_t of);
 void command_clear_progress(struct progress *progress);
 
-/* Whether a person sees what is written to the descriptor. */
-bool command_is_terminal(int descriptor);
-
 /* Whether diagnostics are written in colour. */
 bool command_colour(void);
 

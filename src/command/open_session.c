@@ -5,24 +5,15 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
-
-/* isatty alone says yes to a redirected stream where Emscripten makes the system's calls; a terminal is a character device (POSIX.1,
- * <sys/stat.h>), which a file or a pipe is not. */
-bool command_is_terminal(int descriptor)
-{
-    struct stat file;
-    return isatty(descriptor) != 0 && fstat(descriptor, &file) == 0 && S_ISCHR(file.st_mode);
-}
 
 bool command_colour(void)
 {
     const char *no_colour = getenv("NO_COLOR");
     const char *terminal = getenv("TERM");
     bool plain = terminal != NULL && strcmp(terminal, "dumb") == 0;
-    return command_is_terminal(STDERR_FILENO) && !plain && (no_colour == NULL || no_colour[0] == '\0');
+    return isatty(STDERR_FILENO) && !plain && (no_colour == NULL || no_colour[0] == '\0');
 }
 
 int command_failed(const struct potash *potash, enum potash_status status)
@@ -57,7 +48,7 @@ enum { SHOWN_OF_A_KIND = 20 /* diagnostics of one id on a terminal, where more t
 static enum potash_status print_diagnostics(const struct command_line *line, struct potash *potash)
 {
     const struct potash_sink sink = {print_to_errors, NULL};
-    size_t most = line->all || !command_is_terminal(STDERR_FILENO) ? 0 : SHOWN_OF_A_KIND;
+    size_t most = line->all || !isatty(STDERR_FILENO) ? 0 : SHOWN_OF_A_KIND;
     return potash_write_diagnostics(potash, POTASH_TEXT, command_colour(), most, &sink);
 }
 
@@ -71,7 +62,7 @@ struct potash *command_open(const struct command_line *line, int *status)
     struct potash_options options = line->options;
     char date[16];
     options.date = command_date(line, date);
-    if (line->progress != NULL && command_is_terminal(STDERR_FILENO)) {
+    if (line->progress != NULL && isatty(STDERR_FILENO)) {
         options.progress = command_tell_progress;
         options.progress_context = line->progress;
     }

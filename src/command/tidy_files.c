@@ -86,7 +86,7 @@ static enum potash_status tidy_all(struct potash *potash, struct tidied *files, 
 /* Text is what is typed into the file, and never altered: a terminal that it could do something to is not given it. */
 static int write_out(const struct command_line *line, const struct tidied *file)
 {
-    bool on_terminal = (line->output == NULL || strcmp(line->output, "-") == 0) && command_is_terminal(STDOUT_FILENO);
+    bool on_terminal = (line->output == NULL || strcmp(line->output, "-") == 0) && isatty(STDOUT_FILENO);
     if (on_terminal && !potash_is_plain(file->output.bytes, file->output.length)) {
         command_say("potash tidy: %s: signs in it control a terminal or are not seen; write to a file with -o, or see: potash why hidden-sign",
                     file->path);

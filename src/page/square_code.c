@@ -1,15 +1,26 @@
-/* Square codes by libqrencode. */
+/* Square codes by libqrencode, which is looked for when a code is asked for, or linked (QRENCODE_LINKED). */
 #include "page/square_code.h"
 
 #include "base/shown.h"
 
-#include <dlfcn.h>
 #include <qrencode.h>
 
 struct calls {
     __typeof__(&QRcode_encodeData) encode;
     __typeof__(&QRcode_free) release;
 };
+
+#ifdef QRENCODE_LINKED
+
+static bool find_calls(struct calls *calls)
+{
+    *calls = (struct calls){QRcode_encodeData, QRcode_free};
+    return true;
+}
+
+#else
+
+#include <dlfcn.h>
 
 static bool find_calls(struct calls *calls)
 {
@@ -20,6 +31,8 @@ static bool find_calls(struct calls *calls)
     memcpy(&calls->release, &release, sizeof release);
     return encode != NULL && release != NULL;
 }
+
+#endif
 
 const struct square_code *square_code_make(struct arena *arena, struct text content)
 {
