@@ -200,6 +200,9 @@ enum potash_status potash_without(struct potash *potash, enum potash_format form
  * also without a date, and when there are several formulas or its title holds a sign that is not seen. */
 enum potash_status potash_record(struct potash *potash, const char *diary, size_t length, struct potash_output *output);
 
+/* The files that were read, as what `target` depends on: a rule of Make.  POTASH_UNUSABLE also when a name holds a sign that is not seen. */
+enum potash_status potash_depends(struct potash *potash, const char *target, struct potash_output *output);
+
 /* What differs between the formulas of two checked sessions, which may hold the same titles: one against one, or those of
  * one title against each other.  A side without any formula counts as a file that is not there.  Amounts may differ by what
  * the options of `a` say.  Output and message belong to `a`.  POTASH_UNUSABLE also when it cannot be told which formulas are meant. */

@@ -26,6 +26,15 @@ static int list_without(const struct command_line *line, struct potash *potash, 
     return written != POTASH_GOOD ? written : held && status == POTASH_GOOD ? POTASH_FAULTY : status;
 }
 
+/* Faults in the files are no reason to forget which they are. */
+static int write_depends(const struct command_line *line, struct potash *potash, int status)
+{
+    struct potash_output output;
+    enum potash_status done = potash_depends(potash, line->depends, &output);
+    int written = done == POTASH_GOOD ? command_write(line, &output) : command_failed(potash, done);
+    return written != POTASH_GOOD ? written : status;
+}
+
 struct checked {
     struct potash *potash;
     enum potash_format format;
@@ -43,12 +52,20 @@ int command_check(const struct command_line *line)
     struct command_line checked = *line;
     checked.options.diagnostics_only = line->without.count == 0;
     checked.options.diagnostics_as_text = line->format == POTASH_TEXT;
+    if (!line->today && line->options.date == NULL) {
+        checked.options.date = "none";
+    }
     struct potash *potash = command_open(&checked, &status);
     if (potash == NULL) {
         return status;
     }
     if (line->without.count > 0) {
         status = list_without(line, potash, status);
+        potash_close(potash);
+        return status;
+    }
+    if (line->depends != NULL) {
+        status = write_depends(line, potash, status);
         potash_close(potash);
         return status;
     }

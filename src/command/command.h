@@ -21,6 +21,8 @@ struct command_line {
     struct potash_options options;
     struct text_list silence;
     struct text_list without;    /* check: materials that no formula should hold */
+    const char *depends;         /* check: the file whose dependencies are printed in place of the summary, or NULL */
+    bool today;                  /* check: go by the calendar */
     struct text_list mix;
     const char *like;            /* materials: look for what may stand in for this one */
     const char *shelf;           /* a file with the shelf, or NULL */

@@ -56,6 +56,9 @@ const struct option option_table[] = {
      .help = "which formulas hold this material",
      .manual = "Lists which do, through stocks, solutions and variants, and which do not; the exit status is 1 when one does. For somebody "
                "who is allergic to it."},
+    {.name = "--depends", .value = "book.pdf", .kind = VALUE_PATH, .field = INTO(depends), .verbs = BIT(CHECK), .formats = FORMAT_BIT(TEXT),
+     .help = "for make and ninja: the files that were read, as what this file depends on",
+     .manual = "The rule takes the place of the summary; -o writes it to a file. See docs/make-and-ninja.md."},
     {.name = "--within", .value = "2%", .kind = VALUE_MEASURE, .bounds = LIMITS_WORDS(LIMITS_WITHIN) " %", .field = INTO(options.within),
      .verbs = BIT(COMPARE), .help = "amounts that differ by no more are the same (default: 0.5 %)"},
     {.name = "--known-as", .value = "PATH", .kind = VALUE_PATH, .field = INTO(known_as), .verbs = BIT(COMPARE),
@@ -113,6 +116,9 @@ const struct option option_table[] = {
      .verbs = READERS, .help = "turn a warning off, by its id or its rule's name",
      .manual = "An id is one such as form-unstated, a rule's name one such as metol-before-sulfite. The sheet says what was turned off. "
                "Errors cannot be."},
+    {.name = "--today", .group = GROUP_CHECKING, .field = INTO(today), .verbs = BIT(CHECK),
+     .help = "by the calendar too: what has expired, days still to come",
+     .manual = "Without it, and without --date, a check says the same on every day."},
     {.name = "--balance", .value = "0.1 g", .kind = VALUE_MEASURE, .group = GROUP_CHECKING, .field = INTO(options.balance),
      .verbs = READERS & ~BIT(COMPARE), .help = "what your scale shows (default: the shelf's, or 0.01 g)",
      .manual = "Amounts are rounded to it, and those that it cannot show well are warned of."},
@@ -135,7 +141,7 @@ const struct option option_table[] = {
      .verbs = (READERS & ~BIT(CHECK)) | BIT(MATERIALS), .formats = FORMAT_BIT(PDF), .help = "paper of PDF: A4 (default) or Letter"},
     {.name = "--date", .value = "2026-03-04", .kind = VALUE_DATE, .choices = {"none"}, .group = GROUP_OUTPUT, .field = INTO(options.date),
      .verbs = READERS, .help = "the day that is printed (default: today), or none",
-     .manual = "What has expired goes by it too. Today is that of SOURCE_DATE_EPOCH, where this is set."},
+     .manual = "What has expired goes by it too; check goes by no day unless it is given one. Today is that of SOURCE_DATE_EPOCH, where this is set."},
     {.name = "--help", .also = "-h", .group = GROUP_OUTPUT, .field = INTO(help), .verbs = EVERY, .help = "this, and no more"},
     {.name = "--version", .group = GROUP_OUTPUT, .field = INTO(version), .verbs = EVERY, .help = "the version"},
 };
@@ -143,6 +149,8 @@ const size_t option_count = sizeof option_table / sizeof *option_table;
 
 const struct option_pair option_pairs[] = {
     {"--rolls", {"--sheets"}, "give one of them"},
+    {"--today", {"--date"}, "give one of them"},
+    {"--depends", {"--without"}, "give one of them"},
     {"--of", {"--for"}, "--for is a working solution already"},
     {"--in-place", {"--verify"}, "one changes files and the other does not"},
     {"--in-place", {"-o"}, "the files themselves are written"},

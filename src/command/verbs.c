@@ -57,7 +57,8 @@ const struct verb verbs[VERBS] = {
         command_reckon},
     [VERB_CHECK] = {
         VERB_CHECK, "check", "PATH…", "what is wrong with formulas, with line and repair",
-        "Prints what is wrong or doubtful, each with its line, the reason and the repair, and one line that sums it up.",
+        "Prints what is wrong or doubtful, each with its line, the reason and the repair, and one line that sums it up. "
+        "It says the same on every day, unless --today or --date is given.",
         FORMAT_BIT(TEXT) | FORMAT_BIT(JSON) | FORMAT_BIT(SARIF), POTASH_TEXT, "Formulas and files",
         {{"potash check samples/film-developer.bath --balance 0.1 g", "on a scale that shows tenths of a gram"},
          {"potash check samples/darkroom.bath --without metol", "which formulas hold metol"}},

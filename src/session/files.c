@@ -105,6 +105,7 @@ static void queue_reads(struct potash *potash, const struct syntax_file *file, s
     if (declaration == NULL) {
         return;
     }
+    file->source->only_reads = file->kinds == 1u << DECLARE_READ;
     const char *from = file->source->path;
     const char *slash = strrchr(from, '/');
     struct request **place = &potash->queue;
@@ -200,6 +201,9 @@ static void take_file(struct potash *potash, const struct request *request, cons
             known->as = OPENED_LARGE;
         } else if (opener_read(&potash->opener, opened, &bytes, &length)) {
             known->as = take_text(potash, request, bytes, length, known);
+            if (known->source != NULL) { /* standard input has no place on the disk that could be named */
+                known->source->on_disk = request->path[0] != '<';
+            }
         } else {
             known->fault = errno;
             known->as = errno == EFBIG ? OPENED_LARGE : OPENED_NOT;
@@ -214,6 +218,10 @@ static void take_file(struct potash *potash, const struct request *request, cons
     }
     if (known->as != OPENED_FILE) {
         say_unread(potash, request, known->as, false, known->fault);
+    } else if (request->asked_by != NULL && request->asked_by->file->only_reads) {
+        struct source_read *read = ARENA_NEW(&potash->arena, struct source_read);
+        *read = (struct source_read){known->source, request->asked_by->file->reads};
+        request->asked_by->file->reads = read;
     }
 }
 
@@ -267,6 +275,25 @@ static enum potash_status read_queue(struct potash *potash)
     opener_close(&potash->opener);
     potash->named_item = NULL;
     return potash->message != NULL || potash->named_unread != NULL ? POTASH_UNUSABLE : POTASH_GOOD;
+}
+
+void session_name_reads(struct potash *potash)
+{
+    struct source_file **named = ARENA_ARRAY(&potash->arena, struct source_file *, potash->sources.count);
+    size_t count = 0;
+    for (const struct syntax_list *item = potash->files; item != NULL; item = item->next) {
+        if (item->file->source->named) {
+            named[count++] = item->file->source;
+        }
+    }
+    while (count > 0) { /* each comes in once: when it is named */
+        for (const struct source_read *read = named[--count]->reads; read != NULL; read = read->next) {
+            if (!read->file->named) {
+                read->file->named = true;
+                named[count++] = read->file;
+            }
+        }
+    }
 }
 
 enum potash_status session_parse_waiting(struct potash *potash)

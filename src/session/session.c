@@ -311,6 +311,7 @@ enum potash_status potash_check(struct potash *potash)
     if (potash->whole && session_parse_waiting(potash) != POTASH_GOOD) { /* some wait, and another does not */
         return POTASH_UNUSABLE;
     }
+    session_name_reads(potash);
     size_t said = potash->diagnostics.count;
     bool again = false;
     enum potash_status status = check(potash, &again);

@@ -88,6 +88,9 @@ enum potash_status session_read_named(struct potash *potash, const char *path, c
 /* The same for a text in memory, called `name`; what it reads lies in that file's folder, or in `root` unless that is NULL. */
 enum potash_status session_read_text(struct potash *potash, const char *name, struct text text, const struct file_identity *root);
 
+/* What a file reads that was named, and that holds nothing but `read` lines, counts as named too. */
+void session_name_reads(struct potash *potash);
+
 /* Parses the files that wait for it. */
 enum potash_status session_parse_waiting(struct potash *potash);
 

@@ -15,13 +15,22 @@ struct span {
     uint32_t end;   /* one past the last */
 };
 
+/* Another file that a file reads. */
+struct source_read {
+    struct source_file *file;
+    struct source_read *next;
+};
+
 struct source_file {
     const char *path;        /* as it was given, whatever bytes that are; or "<standard input>" */
     const char *name;        /* the same, or as it is shown where it is no UTF-8 */
     const char *bytes;       /* the text, followed by NUL; faults of encoding are replaced by '?' */
     uint32_t length;
     uint32_t base;           /* offset of the first byte among all files */
-    bool named;              /* by the user, not through another file's `read`: reports are about it */
+    bool named;              /* by the user, or read by a named file that holds nothing else: reports are about it */
+    bool only_reads;         /* it holds nothing but `read` lines … */
+    struct source_read *reads; /* … and these are the files */
+    bool on_disk;            /* what stands there was read, not a text in memory */
     bool of_library;         /* part of the library, not of what the user compiles */
     size_t faults;           /* lines that the tree lacks, and bytes that are no text */
     uint32_t *newlines_before; /* each block of the text (source.c); counted when the first position is asked for */
