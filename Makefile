@@ -9,7 +9,7 @@ BUILD    := build
 # What the build and the tests need from Debian.
 BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc-dev uthash-dev \
                   libcairo2-dev libpango1.0-dev libqrencode-dev nettle-dev fonts-noto-core fonts-droid-fallback
-TEST_PACKAGES  := libcmocka-dev git locales python3 python3-jsonschema python3-periodictable jq units poppler-utils qpdf zbar-tools chromium \
+TEST_PACKAGES  := libcmocka-dev git ninja-build locales python3 python3-jsonschema python3-periodictable jq units poppler-utils qpdf zbar-tools chromium \
                   man-db groff-base \
                   $(if $(and $(shell command -v node),$(shell command -v npm)),,nodejs npm)
 PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)

@@ -70,6 +70,7 @@ struct potash_options {
     const char *date;             /* ISO 8601 date that is printed, or NULL for none */
 
     /* Shelf and money. */
+    bool lists_missing;           /* a report is wanted that says itself what the shelf lacks: no warning does */
     bool using_shelf;             /* sheets take the forms that stand on the shelf */
     const char *const *mix;       /* what the shelf's shopping list is for, such as "5 L of Saltmarsh brine", or a title; may be NULL */
     const char *counted;          /* the day on which the shelf was counted, ISO 8601, in place of what the shelf says; or NULL */

@@ -28,6 +28,7 @@ _potash()
         *:--paper) COMPREPLY=($(compgen -W 'A4 Letter' -- "$word")); return ;;
         *:--date) COMPREPLY=($(compgen -W 'none' -- "$word")); return ;;
         *:--record-in) COMPREPLY=($(compgen -f -- "$word")); return ;;
+        *:--depends) COMPREPLY=($(compgen -f -- "$word")); return ;;
         *:--known-as) COMPREPLY=($(compgen -f -- "$word")); return ;;
         *:--shelf) COMPREPLY=($(compgen -f -- "$word")); return ;;
         *:--library) COMPREPLY=($(compgen -f -- "$word")); return ;;
@@ -40,7 +41,7 @@ _potash()
         process:-*) COMPREPLY=($(compgen -W '--title --working --rolls --sheets --shelf --price-by --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         label:-*) COMPREPLY=($(compgen -W '--title --make --for --working --batch --of --shelf --size --grid --margins --pitch --start --copies --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         reckon:-*) COMPREPLY=($(compgen -W '--library --as -o --help --version' -- "$word")) ;;
-        check:-*) COMPREPLY=($(compgen -W '--title --make --without --shelf --strict --all --silence --balance --library --allow-reads --as -o --date --help --version' -- "$word")) ;;
+        check:-*) COMPREPLY=($(compgen -W '--title --make --without --depends --shelf --strict --all --silence --today --balance --library --allow-reads --as -o --date --help --version' -- "$word")) ;;
         compare:-*) COMPREPLY=($(compgen -W '--title --within --known-as --shelf --price-by --strict --silence --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         tidy:-*) COMPREPLY=($(compgen -W '--in-place --verify --library --allow-reads --as -o --help --version' -- "$word")) ;;
         show:-*) COMPREPLY=($(compgen -W '--title --make --shelf --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;

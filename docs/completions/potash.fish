@@ -94,10 +94,12 @@ complete -c potash -n '__fish_seen_subcommand_from check' -k -a '(__fish_complet
 complete -c potash -n '__fish_seen_subcommand_from check' -l title -d 'only the formula with this title; process: only the process' -x
 complete -c potash -n '__fish_seen_subcommand_from check' -l make -d 'batch size (default: the formula'\''s own)' -x
 complete -c potash -n '__fish_seen_subcommand_from check' -l without -d 'which formulas hold this material' -x
+complete -c potash -n '__fish_seen_subcommand_from check' -l depends -d 'for make and ninja: the files that were read, as what this file depends on' -r -F
 complete -c potash -n '__fish_seen_subcommand_from check' -l shelf -d 'read the shelf from here, where no other file has it' -r -F
 complete -c potash -n '__fish_seen_subcommand_from check' -l strict -d 'warnings count as errors'
 complete -c potash -n '__fish_seen_subcommand_from check' -l all -d 'on a terminal, every warning and error, not 20 of one id'
 complete -c potash -n '__fish_seen_subcommand_from check' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
+complete -c potash -n '__fish_seen_subcommand_from check' -l today -d 'by the calendar too: what has expired, days still to come'
 complete -c potash -n '__fish_seen_subcommand_from check' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
 complete -c potash -n '__fish_seen_subcommand_from check' -l library -d 'the library in this folder in place of the built-in one' -r -F
 complete -c potash -n '__fish_seen_subcommand_from check' -l allow-reads -d 'let read lines leave the folder of the file named'

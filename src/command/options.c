@@ -56,7 +56,7 @@ const struct option option_table[] = {
      .help = "which formulas hold this material",
      .manual = "Lists which do, through stocks, solutions and variants, and which do not; the exit status is 1 when one does. For somebody "
                "who is allergic to it."},
-    {.name = "--depends", .value = "book.pdf", .kind = VALUE_PATH, .field = INTO(depends), .verbs = BIT(CHECK), .formats = FORMAT_BIT(TEXT),
+    {.name = "--depends", .value = "book.pdf", .kind = VALUE_PATH, .field = INTO(depends), .verbs = BIT(CHECK),
      .help = "for make and ninja: the files that were read, as what this file depends on",
      .manual = "The rule takes the place of the summary; -o writes it to a file. See docs/make-and-ninja.md."},
     {.name = "--within", .value = "2%", .kind = VALUE_MEASURE, .bounds = LIMITS_WORDS(LIMITS_WITHIN) " %", .field = INTO(options.within),

@@ -89,5 +89,7 @@ int command_cost(const struct command_line *line)
 
 int command_shelf(const struct command_line *line)
 {
-    return run_report(line, potash_shelf);
+    struct command_line shelf = *line;
+    shelf.options.lists_missing = true;
+    return run_report(&shelf, potash_shelf);
 }

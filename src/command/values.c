@@ -18,8 +18,8 @@ static const struct {
 static unsigned formats_of(const struct command_line *line)
 {
     bool listing = line->without.count > 0;
-    bool record = line->record || line->record_in != NULL;
-    return record ? FORMAT_BIT(TEXT) : listing ? FORMAT_BIT(TEXT) | FORMAT_BIT(JSON) : line->verb->formats;
+    bool text = line->record || line->record_in != NULL || line->depends != NULL;
+    return text ? FORMAT_BIT(TEXT) : listing ? FORMAT_BIT(TEXT) | FORMAT_BIT(JSON) : line->verb->formats;
 }
 
 const char *command_format_list(struct arena *arena, unsigned formats)
@@ -37,6 +37,7 @@ const char *command_format_list(struct arena *arena, unsigned formats)
 static const char *what_comes(const struct command_line *line)
 {
     return line->record || line->record_in != NULL ? "a batch for a diary"
+           : line->depends != NULL                 ? "what --depends writes"
            : line->without.count > 0               ? "what --without lists"
                                                    : line->verb->name;
 }

@@ -61,7 +61,7 @@ const struct verb verbs[VERBS] = {
         "It says the same on every day, unless --today or --date is given.",
         FORMAT_BIT(TEXT) | FORMAT_BIT(JSON) | FORMAT_BIT(SARIF), POTASH_TEXT, "Formulas and files",
         {{"potash check samples/film-developer.bath --balance 0.1 g", "on a scale that shows tenths of a gram"},
-         {"potash check samples/darkroom.bath --without metol", "which formulas hold metol"}},
+         {"potash check samples/darkroom.bath --without pyrogallol", "which formulas hold pyrogallol"}},
         command_check},
     [VERB_COMPARE] = {
         VERB_COMPARE, "compare", "A B", "what differs between two formulas: FILE, or FILE#\"Title\"",

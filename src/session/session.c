@@ -182,7 +182,7 @@ static enum potash_status draw_down(struct potash *potash)
 /* Formulas that reports are about are looked through for what is not there. */
 static void check_against_shelf(struct potash *potash)
 {
-    struct formula *formula = store_is_empty(&potash->store) ? NULL : potash->formulary.formulas;
+    struct formula *formula = store_is_empty(&potash->store) || potash->options.lists_missing ? NULL : potash->formulary.formulas;
     for (; formula != NULL; formula = formula->next) {
         if (formula->declaration->file->named) {
             store_check_formula(&potash->store, formula);
