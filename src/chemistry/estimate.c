@@ -398,53 +398,11 @@ static bool is_measured(struct formulary *formulary, const struct part *part, st
     return step == NULL;
 }
 
-/* ---- what has been reckoned lately ---- */
-
-/* The sheet, its cautions and the label ask for the same solutions one after the other. */
-enum { REMEMBERED = 8 };
-
-struct remembered {
-    const void *what; /* the part or the use */
-    double celsius;
-    struct estimate estimate;
-};
-
-struct estimates_lately {
-    struct remembered items[REMEMBERED];
-    size_t next; /* the oldest */
-};
-
-static const struct estimate *recall(const struct formulary *formulary, const void *what, double celsius)
-{
-    for (size_t i = 0; formulary->estimates != NULL && i < REMEMBERED; i++) {
-        const struct remembered *item = &formulary->estimates->items[i];
-        if (item->what == what && item->celsius == celsius) {
-            return &item->estimate;
-        }
-    }
-    return NULL;
-}
-
-static struct estimate remember(struct formulary *formulary, const void *what, double celsius, struct estimate estimate)
-{
-    if (formulary->estimates == NULL) {
-        formulary->estimates = ARENA_NEW(formulary->arena, struct estimates_lately);
-    }
-    struct estimates_lately *lately = formulary->estimates;
-    lately->items[lately->next] = (struct remembered){what, celsius, estimate};
-    lately->next = (lately->next + 1) % REMEMBERED;
-    return estimate;
-}
-
 /* ---- parts and uses ---- */
 
 struct estimate estimate_part(struct formulary *formulary, const struct part *part, double celsius)
 {
     struct estimate estimate = {.temperature = isnan(celsius) ? ESTIMATE_TEMPERATURE : celsius};
-    const struct estimate *known = recall(formulary, part, estimate.temperature);
-    if (known != NULL) {
-        return *known;
-    }
     if (isnan(part->makes)) {
         estimate.reason = isnan(part->makes_mass) ? TEXT("its volume is not known") : TEXT("it is a dry mix");
         return estimate;
@@ -452,9 +410,7 @@ struct estimate estimate_part(struct formulary *formulary, const struct part *pa
     if (!is_measured(formulary, part, &estimate)) {
         return estimate;
     }
-    const struct content *contents = part_contents(formulary->arena, part);
-    double temperature = estimate.temperature;
-    return remember(formulary, part, temperature, estimate_contents(formulary, contents, part_volume(part), temperature));
+    return estimate_contents(formulary, part_contents(formulary->arena, part), part_volume(part), estimate.temperature);
 }
 
 /* The part that a use takes as it is; NULL when it is diluted or mixed. */
@@ -475,10 +431,6 @@ struct estimate estimate_use(struct formulary *formulary, const struct formula *
     if (as_it_is != NULL) {
         return estimate_part(formulary, as_it_is, use->temperature);
     }
-    const struct estimate *known = recall(formulary, use, estimate.temperature);
-    if (known != NULL) {
-        return *known;
-    }
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         if (use_share(use, formula, part) > 0 && !is_measured(formulary, part, &estimate)) {
             return estimate;
@@ -489,7 +441,7 @@ struct estimate estimate_use(struct formulary *formulary, const struct formula *
         estimate.reason = TEXT("its mixture is not known");
         return estimate;
     }
-    return remember(formulary, use, estimate.temperature, estimate_contents(formulary, contents, 1000, estimate.temperature));
+    return estimate_contents(formulary, contents, 1000, estimate.temperature);
 }
 
 struct text estimate_text(struct arena *arena, const struct estimate *estimate)

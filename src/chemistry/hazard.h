@@ -7,6 +7,7 @@
 #ifndef POTASH_CHEMISTRY_HAZARD_H
 #define POTASH_CHEMISTRY_HAZARD_H
 
+#include "chemistry/estimate.h"
 #include "chemistry/mixture.h"
 
 /* ---- classes ---- */
@@ -180,12 +181,21 @@ struct mixture_safety *hazard_label(struct arena *arena, struct library *library
 struct text phrase_words(const struct declaration *phrase);
 bool phrase_answers(const struct declaration *phrase, const struct hazard_result *results);
 
-/* All of it for a part as it stands in its bottle (liquid, or a dry mix), for the working solution of a use, and for a whole
- * formula in its bottles (the most severe of its parts).  NULL when nothing can be said, since what it makes is not known. */
-struct mixture_safety *safety_of_part(struct arena *arena, struct formulary *formulary, const struct part *part);
+/* All of it for a part as it stands in its bottle (liquid, or a dry mix), and for the working solution of a use, by the estimate of its
+ * pH.  NULL when nothing can be said, since what it makes is not known. */
+struct mixture_safety *safety_of_part(struct arena *arena, struct formulary *formulary, const struct part *part, const struct estimate *estimate);
 struct mixture_safety *safety_of_use(struct arena *arena, struct formulary *formulary, const struct formula *formula,
-                                     const struct use *use);
-struct mixture_safety *safety_of_formula(struct arena *arena, struct formulary *formulary,
-                                         const struct formula *formula);
+                                     const struct use *use, const struct estimate *estimate);
+
+/* All that there is to handle of a formula, each worked out once.  The arrays are in the order of the parts and of the uses. */
+struct solutions {
+    const struct estimate *part_estimates;
+    const struct estimate *use_estimates;
+    const struct mixture_safety **parts; /* NULL where nothing can be said */
+    const struct mixture_safety **uses;
+    const struct mixture_safety *whole;  /* in its bottles: the most severe of its parts; NULL likewise */
+};
+
+struct solutions solutions_of_formula(struct formulary *formulary, const struct formula *formula);
 
 #endif

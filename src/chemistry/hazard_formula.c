@@ -1,5 +1,4 @@
 /* The hazards of parts, working solutions and formulas. */
-#include "chemistry/estimate.h"
 #include "chemistry/hazard_rules.h"
 
 #include <math.h>
@@ -95,21 +94,15 @@ static struct mixture_safety *safety_of_mixture(struct arena *arena, struct form
     return safety;
 }
 
-struct mixture_safety *safety_of_part(struct arena *arena, struct formulary *formulary, const struct part *part)
+struct mixture_safety *safety_of_part(struct arena *arena, struct formulary *formulary, const struct part *part, const struct estimate *estimate)
 {
-    const struct mixture *mixture = mixture_of_part(arena, formulary, part);
-    struct estimate estimate = {0};
-    if (mixture != NULL && !mixture->dry) {
-        estimate = estimate_part(formulary, part, NAN);
-    }
-    return safety_of_mixture(arena, formulary, mixture, &estimate);
+    return safety_of_mixture(arena, formulary, mixture_of_part(arena, formulary, part), estimate);
 }
 
 struct mixture_safety *safety_of_use(struct arena *arena, struct formulary *formulary, const struct formula *formula,
-                                     const struct use *use)
+                                     const struct use *use, const struct estimate *estimate)
 {
-    struct estimate estimate = estimate_use(formulary, formula, use);
-    return safety_of_mixture(arena, formulary, mixture_of_use(arena, formulary, formula, use), &estimate);
+    return safety_of_mixture(arena, formulary, mixture_of_use(arena, formulary, formula, use), estimate);
 }
 
 /* Puts a copy of a result into the list of the most severe of each subject. */
@@ -125,15 +118,16 @@ static void merge(struct arena *arena, struct hazard_result **list, const struct
     }
 }
 
-struct mixture_safety *safety_of_formula(struct arena *arena, struct formulary *formulary, const struct formula *formula)
+static const struct mixture_safety *most_severe(struct formulary *formulary, const struct mixture_safety *const *parts, size_t count)
 {
-    if (formula->part_count <= 1) {
-        return formula->parts == NULL ? NULL : safety_of_part(arena, formulary, formula->parts);
+    struct arena *arena = formulary->arena;
+    if (count <= 1) {
+        return count == 0 ? NULL : parts[0];
     }
     struct hazard_result *merged = NULL;
     struct mixture_safety reserves = {0};
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        const struct mixture_safety *safety = safety_of_part(arena, formulary, part);
+    for (size_t i = 0; i < count; i++) {
+        const struct mixture_safety *safety = parts[i];
         for (const struct hazard_result *result = safety == NULL ? NULL : safety->classes; result != NULL; result = result->next) {
             merge(arena, &merged, result);
         }
@@ -148,4 +142,28 @@ struct mixture_safety *safety_of_formula(struct arena *arena, struct formulary *
     whole->unassessed = reserves.unassessed;
     whole->stops = reserves.stops;
     return whole;
+}
+
+struct solutions solutions_of_formula(struct formulary *formulary, const struct formula *formula)
+{
+    struct arena *arena = formulary->arena;
+    size_t use_count = formula_use_count(formula);
+    struct estimate *part_estimates = ARENA_ARRAY(arena, struct estimate, formula->part_count + 1);
+    struct estimate *use_estimates = ARENA_ARRAY(arena, struct estimate, use_count + 1);
+    struct solutions solutions = {.part_estimates = part_estimates,
+                                  .use_estimates = use_estimates,
+                                  .parts = ARENA_ARRAY(arena, const struct mixture_safety *, formula->part_count + 1),
+                                  .uses = ARENA_ARRAY(arena, const struct mixture_safety *, use_count + 1)};
+    size_t i = 0;
+    for (const struct part *part = formula->parts; part != NULL; part = part->next, i++) {
+        part_estimates[i] = estimate_part(formulary, part, NAN);
+        solutions.parts[i] = safety_of_part(arena, formulary, part, &part_estimates[i]);
+    }
+    i = 0;
+    for (const struct use *use = formula->uses; use != NULL; use = use->next, i++) {
+        use_estimates[i] = estimate_use(formulary, formula, use);
+        solutions.uses[i] = safety_of_use(arena, formulary, formula, use, &use_estimates[i]);
+    }
+    solutions.whole = most_severe(formulary, solutions.parts, formula->part_count);
+    return solutions;
 }

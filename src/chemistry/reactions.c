@@ -7,7 +7,7 @@ static const double LEAST_SHARE = 10; /* g in a kg of a dry mix, below which pow
 
 /* ---- what is together ---- */
 
-void reactants_add(struct arena *arena, struct library *library, struct reactants *reactants, const struct material *material,
+void reactants_add(struct arena *arena, struct reactants *reactants, const struct material *material,
                    double strength)
 {
     if (reactants->count == reactants->room) {
@@ -24,13 +24,13 @@ void reactants_add(struct arena *arena, struct library *library, struct reactant
         (struct reactant){.material = material, .groups = groups, .strength = strength, .celsius = NAN};
 }
 
-void reactants_add_mixture(struct arena *arena, struct library *library, struct reactants *reactants, const struct mixture *mixture)
+void reactants_add_mixture(struct arena *arena, struct reactants *reactants, const struct mixture *mixture)
 {
     double litres = (mixture->dry ? mixture->grams : mixture->millilitres) / 1000;
     for (const struct component *component = mixture->components; component != NULL; component = component->next) {
         double strength = component->grams / litres;
         if (!mixture->dry || strength >= LEAST_SHARE) {
-            reactants_add(arena, library, reactants, component->material, strength);
+            reactants_add(arena, reactants, component->material, strength);
         }
     }
 }
@@ -188,7 +188,7 @@ struct meeting *meetings_between(struct arena *arena, struct library *library, c
 struct meeting *meetings_within(struct arena *arena, struct library *library, const struct mixture *mixture)
 {
     struct reactants reactants = {0};
-    reactants_add_mixture(arena, library, &reactants, mixture);
+    reactants_add_mixture(arena, &reactants, mixture);
     return meetings_between(arena, library, &reactants, &reactants, mixture->dry ? MEET_DRY : MEET_DISSOLVED | MEET_CONCENTRATED);
 }
 
@@ -236,7 +236,7 @@ struct meeting *meetings_of(struct arena *arena, struct library *library, const 
     const struct reactions *relation = library_relation(library);
     struct reactants here = {0};
     struct meeting *found = NULL;
-    reactants_add_mixture(arena, library, &here, mixture);
+    reactants_add_mixture(arena, &here, mixture);
     for (size_t i = 0; i < relation->count; i++) {
         const struct reaction *reaction = relation->reactions[i];
         bool told = reaction->harm < HARM_SPOILS && is_between_baths(reaction) && reaction->second != NULL &&

@@ -33,11 +33,11 @@ struct meeting {
 };
 
 /* Appends something to what is together. */
-void reactants_add(struct arena *arena, struct library *library, struct reactants *reactants, const struct material *material,
+void reactants_add(struct arena *arena, struct reactants *reactants, const struct material *material,
                    double strength);
 
 /* All of a mixture, with its water. */
-void reactants_add_mixture(struct arena *arena, struct library *library, struct reactants *reactants, const struct mixture *mixture);
+void reactants_add_mixture(struct arena *arena, struct reactants *reactants, const struct mixture *mixture);
 
 /* Whether two vessels' contents (one vessel's: a == b) react so; *meeting is filled.  Whether it takes time is not asked. */
 bool reaction_happens(const struct reaction *reaction, const struct reactants *a, const struct reactants *b, struct meeting *meeting);

@@ -224,7 +224,6 @@ struct formulary {
     struct stock *stocks;
     struct title_entry *titles;     /* table by title */
     struct silenced_rule *silenced_rules;
-    struct estimates_lately *estimates; /* chemistry/estimate.c: what was reckoned lately; NULL at first */
     int depth;                      /* formulas that are being checked for the sake of another */
 };
 
@@ -332,6 +331,16 @@ static inline double part_share(const struct part *part, double millilitres)
 
 /* mL that an addition takes up in the bath, dissolved where it is a solid; 0 for what makes up to the mark, and where it is not known. */
 double step_room(const struct step *step);
+
+/* How many uses it has. */
+static inline size_t formula_use_count(const struct formula *formula)
+{
+    size_t count = 0;
+    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+        count++;
+    }
+    return count;
+}
 
 /* The part that a dilution speaks of: the only one, or the one that nothing else draws on.  NULL when that is not one. */
 const struct part *formula_bath_part(const struct formula *formula);

@@ -245,7 +245,6 @@ static void forget_form(struct formulary *formulary, struct formula *formula)
     formula->uses = NULL;
     formula->notes = NULL;
     formula->keeps = NULL;
-    formulary->estimates = NULL; /* known by the part that they are of */
     arena_start_over(formulary->forms);
 }
 

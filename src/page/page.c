@@ -139,6 +139,11 @@ struct page_fact *page_add_fact_words_when(struct page *page, double from, doubl
     return fact;
 }
 
+void page_fact_strong(struct page_fact *fact)
+{
+    fact->value.given = true;
+}
+
 void page_fact_value(struct page_fact *fact, double number, struct text unit)
 {
     fact->value = (struct page_value){true, number, clean(fact->arena, unit)};

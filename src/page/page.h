@@ -307,6 +307,7 @@ void page_list_item_words(struct page_list *list, struct page_words words);
 struct page_facts *page_add_facts(struct page *page);
 struct page_fact *page_facts_add_words(struct page_facts *facts, struct text label, struct page_words words);
 void page_fact_value(struct page_fact *fact, double number, struct text unit);
+void page_fact_strong(struct page_fact *fact);
 
 /* A box that stops the reader (PAGE_CAUTION) or says something aside (PAGE_NOTE). */
 void page_add_warning(struct page *page, enum page_severity severity, struct text title, struct text text);

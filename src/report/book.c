@@ -1,6 +1,8 @@
 /* The book: its order, title page, contents and sheets. */
 #include "report/book.h"
 
+#include "report/sheet/model.h"
+
 #include "page/page.h"
 
 #include <stdlib.h>
@@ -193,11 +195,17 @@ static void fill_contents(const struct book *book, struct page *page)
 
 /* ---- the whole ---- */
 
+static void add_sheet(const struct book *book, const struct formula *formula, struct page *page)
+{
+    const struct sheet sheet = sheet_model(book->context, report_batch(book->context, formula), page);
+    sheet_page(&sheet);
+}
+
 static void add_sheets(const struct book *book)
 {
     for (size_t i = 0; i < book->count; i++) {
         struct page *page = page_set_add(book->set);
-        report_sheet(book->context, report_batch(book->context, book->chapters[i].formula), page);
+        add_sheet(book, book->chapters[i].formula, page);
         page_set_anchor(page, book->chapters[i].anchor);
         if (book->with_safety) {
             report_safety(book->context, book->chapters[i].formula, page_set_add(book->set));
@@ -210,7 +218,7 @@ static void add_sheets(const struct book *book)
         const struct formula *formula = stock_formula(book->context->formulary, book->stocks[i]);
         if (formula != NULL) {
             struct page *page = page_set_add(book->set);
-            report_sheet(book->context, report_batch(book->context, formula), page);
+            add_sheet(book, formula, page);
             page_set_anchor(page, book->stock_anchors[i]);
         }
     }

@@ -43,21 +43,23 @@ static void fill_row(const struct columns *columns, struct page_row *row, struct
 static void add_formula(const struct book *book, const struct columns *columns, struct page_table *table, struct page *page,
                         const struct formula *formula)
 {
-    struct formulary *formulary = book->context->formulary;
+    const struct solutions solutions = solutions_of_formula(book->context->formulary, formula);
+    const struct mixture_safety *const *safety = solutions.parts;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         struct page_row *row = page_table_row(table);
         page_row_cell(row, columns->name,
                       part->name == NULL ? formula->title : page_format(page, "%.*s, part %.*s", TEXT_ARGUMENTS(formula->title),
                                                                         TEXT_ARGUMENTS(part->name->spelling)));
-        fill_row(columns, row, page, safety_of_part(page->arena, formulary, part));
+        fill_row(columns, row, page, *safety++);
     }
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+    safety = solutions.uses;
+    for (const struct use *use = formula->uses; use != NULL; use = use->next, safety++) {
         if (use->mix == NULL && !(use->water_parts > 0)) {
             continue; /* used as it stands in the bottle */
         }
         struct page_row *row = page_table_row(table);
         page_row_cell(row, columns->name, page_format(page, "\u2013 diluted for %.*s", TEXT_ARGUMENTS(use->name)));
-        fill_row(columns, row, page, safety_of_use(page->arena, formulary, formula, use));
+        fill_row(columns, row, page, *safety);
     }
 }
 

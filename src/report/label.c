@@ -214,8 +214,10 @@ static struct mixture_safety *safety_of_label(const struct label *label)
 {
     struct arena *arena = label->page->arena;
     struct formulary *formulary = label->context->formulary;
-    return label->use != NULL ? safety_of_use(arena, formulary, label->formula, label->use)
-                              : safety_of_part(arena, formulary, label->part);
+    const struct estimate estimate = label->use != NULL ? estimate_use(formulary, label->formula, label->use)
+                                                        : estimate_part(formulary, label->part, NAN);
+    return label->use != NULL ? safety_of_use(arena, formulary, label->formula, label->use, &estimate)
+                              : safety_of_part(arena, formulary, label->part, &estimate);
 }
 
 static void add_hazards(const struct label *label, const struct mixture_safety *safety)

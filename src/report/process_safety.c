@@ -28,13 +28,13 @@ static const struct reactants *reactants_of_stage(const struct process_sheet *sh
         mixture = mixture_of_use(arena, formulary, stage->formula, &use);
     }
     if (mixture != NULL) {
-        reactants_add_mixture(arena, formulary->library, reactants, mixture);
+        reactants_add_mixture(arena, reactants, mixture);
         return reactants;
     }
     for (const struct part *part = stage->formula->parts; part != NULL; part = part->next) {
         mixture = mixture_of_part(arena, formulary, part);
         if (mixture != NULL) {
-            reactants_add_mixture(arena, formulary->library, reactants, mixture);
+            reactants_add_mixture(arena, reactants, mixture);
         }
     }
     return reactants->count > 0 ? reactants : NULL;

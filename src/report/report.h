@@ -42,9 +42,6 @@ const struct batch *report_batch(const struct report_context *context, const str
 /* The same, in the forms that stand on the shelf where that was asked for. */
 const struct batch *report_batch_of_shelf(const struct report_context *context, const struct formula *formula);
 
-/* The mixing sheet, filled into a page. */
-void report_sheet(const struct report_context *context, const struct batch *batch, struct page *page);
-
 /* The safety notes, filled into a page; the contract's JSON of them. */
 void report_safety(const struct report_context *context, const struct formula *formula, struct page *page);
 json_t *report_safety_json(const struct report_context *context, const struct formula *formula);

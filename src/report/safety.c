@@ -48,18 +48,18 @@ void safety_find_subjects(struct safety_report *report)
 {
     struct page *page = report->page;
     const struct formula *formula = report->formula;
-    struct formulary *formulary = report->context->formulary;
-    handling_start(&report->handling, page->arena, formulary->library);
+    const struct mixture_safety *const *safety = report->solutions->parts;
+    handling_start(&report->handling, page->arena, report->context->formulary->library);
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         struct text name = part->name == NULL ? (isnan(part->makes_mass) ? TEXT("In the bottle") : TEXT("The dry mix"))
                                               : page_format(page, "Part %.*s", TEXT_ARGUMENTS(part->name->spelling));
-        add_subject(report, name, part, NULL, safety_of_part(page->arena, formulary, part));
+        add_subject(report, name, part, NULL, *safety++);
     }
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        if (!report_wants_use(report->context, use)) {
-            continue;
+    safety = report->solutions->uses;
+    for (const struct use *use = formula->uses; use != NULL; use = use->next, safety++) {
+        if (report_wants_use(report->context, use)) {
+            add_subject(report, use_name(page, use), NULL, use, *safety);
         }
-        add_subject(report, use_name(page, use), NULL, use, safety_of_use(page->arena, formulary, formula, use));
     }
 }
 
@@ -302,7 +302,8 @@ static void add_limits(struct page *page)
 
 void report_safety(const struct report_context *context, const struct formula *formula, struct page *page)
 {
-    struct safety_report report = {.context = context, .formula = formula, .page = page};
+    const struct solutions solutions = solutions_of_formula(context->formulary, formula);
+    struct safety_report report = {.context = context, .formula = formula, .solutions = &solutions, .page = page};
     page_set_title(page, formula->title.length > 0 ? formula->title : TEXT("Untitled"));
     page_set_subtitle(page, page_format(page, "Safety notes: %.*s", TEXT_ARGUMENTS(formula->kind.length > 0 ? formula->kind : TEXT("formula"))));
     page_set_source(page, text_from(formula->declaration->file->name));
@@ -310,7 +311,7 @@ void report_safety(const struct report_context *context, const struct formula *f
         page_set_date(page, text_from(context->date));
     }
     report_caution(page);
-    notice_stops(page, safety_of_formula(page->arena, context->formulary, formula));
+    notice_stops(page, solutions.whole);
     safety_find_subjects(&report);
     for (const struct safety_subject *subject = report.subjects; subject != NULL; subject = subject->next) {
         safety_add_subject(&report, subject);

@@ -18,6 +18,7 @@ struct safety_subject {
 struct safety_report {
     const struct report_context *context;
     const struct formula *formula;
+    const struct solutions *solutions;
     struct page *page;
     struct safety_subject *subjects;
     struct handling handling;

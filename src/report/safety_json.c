@@ -98,61 +98,29 @@ static json_t *safety_or_null(const struct mixture_safety *safety)
     return json;
 }
 
-/* The classes of a formula's solutions. */
-struct classed {
-    const struct mixture_safety *whole;
-    const struct mixture_safety **parts;
-    const struct mixture_safety **uses; /* that the report is about */
-};
-
-/* All of it before any JSON is built: memory of the arena that runs out leaves no values behind. */
-static struct classed class_all(const struct report_context *context, const struct formula *formula)
-{
-    struct formulary *formulary = context->formulary;
-    struct arena *arena = formulary->arena;
-    size_t uses = 0;
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        uses++;
-    }
-    struct classed classed = {.whole = safety_of_formula(arena, formulary, formula)};
-    classed.parts = ARENA_ARRAY(arena, const struct mixture_safety *, formula->part_count + 1);
-    classed.uses = ARENA_ARRAY(arena, const struct mixture_safety *, uses + 1);
-    size_t i = 0;
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        classed.parts[i++] = safety_of_part(arena, formulary, part);
-    }
-    i = 0;
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        if (report_wants_use(context, use)) {
-            classed.uses[i++] = safety_of_use(arena, formulary, formula, use);
-        }
-    }
-    return classed;
-}
-
 json_t *report_safety_json(const struct report_context *context, const struct formula *formula)
 {
-    const struct classed classed = class_all(context, formula);
+    /* Before any JSON is built: memory of the arena that runs out leaves no values behind. */
+    const struct solutions solutions = solutions_of_formula(context->formulary, formula);
     json_t *json = json_object();
     put_member(&json, "title", text_json(formula->title));
-    put_member(&json, "stock", safety_or_null(classed.whole));
+    put_member(&json, "stock", safety_or_null(solutions.whole));
     json_t *parts = json_array();
-    size_t i = 0;
+    const struct mixture_safety *const *safety = solutions.parts;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         json_t *name = part->name == NULL ? json_null() : text_json(part->name->spelling);
-        put_item(&parts, json_pack("{s:o, s:o}", "name", name, "safety", safety_or_null(classed.parts[i++])));
+        put_item(&parts, json_pack("{s:o, s:o}", "name", name, "safety", safety_or_null(*safety++)));
     }
     put_member(&json, "parts", parts);
     json_t *uses = json_array();
-    i = 0;
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
+    safety = solutions.uses;
+    for (const struct use *use = formula->uses; use != NULL; use = use->next, safety++) {
         if (!report_wants_use(context, use)) {
             continue;
         }
-        const struct mixture_safety *safety = classed.uses[i++];
         json_t *item = json_pack("{s:o}", "for", text_json(use->name));
-        if (safety != NULL) {
-            put_safety(&item, safety);
+        if (*safety != NULL) {
+            put_safety(&item, *safety);
         }
         put_item(&uses, item);
     }

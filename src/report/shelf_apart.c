@@ -41,7 +41,7 @@ static struct standing find_standing(const struct shelf_view *view)
     for (const struct pack *pack = view->store->packs; pack != NULL; pack = pack->next) {
         if (is_kept(pack)) {
             standing.packs[standing.reactants.count] = pack;
-            reactants_add(view->store->arena, view->store->library, &standing.reactants, pack->material, strength_of(pack));
+            reactants_add(view->store->arena, &standing.reactants, pack->material, strength_of(pack));
         }
     }
     return standing;

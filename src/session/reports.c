@@ -6,7 +6,7 @@
 #include "report/cost.h"
 #include "report/process.h"
 #include "report/shelf.h"
-#include "report/show/model.h"
+#include "report/sheet/model.h"
 
 #include <math.h>
 
@@ -178,9 +178,10 @@ static json_t *shown_json(struct potash *potash, const struct formula *formula)
     return show_json(&potash->context, &model);
 }
 
-static void sheet_page(struct potash *potash, const struct formula *formula, struct page *page)
+static void add_sheet(struct potash *potash, const struct formula *formula, struct page *page)
 {
-    report_sheet(&potash->context, report_batch_of_shelf(&potash->context, formula), page);
+    const struct sheet sheet = sheet_model(&potash->context, report_batch_of_shelf(&potash->context, formula), page);
+    sheet_page(&sheet);
 }
 
 static void safety_page(struct potash *potash, const struct formula *formula, struct page *page)
@@ -369,7 +370,7 @@ static const struct report {
     enum potash_status (*put)(struct potash *potash, const char *about, enum potash_format format, struct potash_output *output);
 } reports[] = {
     [REPORT_SHOW] = {PAGES, true, session_ready, "formulas", .page = add_shown, .json = shown_json},
-    [REPORT_SHEET] = {PAGES, true, sheet_ready, "sheets", true, .page = sheet_page},
+    [REPORT_SHEET] = {PAGES, true, sheet_ready, "sheets", true, .page = add_sheet},
     [REPORT_LABEL] = {PAGES, true, session_labels_ready, "labels", .add = session_add_labels},
     [REPORT_PROCESS] = {PAGES, true, process_ready, "processes", .add = add_processes, .list = list_processes},
     [REPORT_SAFETY] = {PAGES, true, session_baths_ready, "formulas", true, .page = safety_page, .json = safety_json},

@@ -147,8 +147,8 @@ static void stored_pairs_are_answered(void **state)
                 continue;
             }
             struct reactants shelf = {0};
-            reactants_add(&arena, &library, &shelf, material_called(a), AS_STRONG);
-            reactants_add(&arena, &library, &shelf, material_called(b), AS_STRONG);
+            reactants_add(&arena, &shelf, material_called(a), AS_STRONG);
+            reactants_add(&arena, &shelf, material_called(b), AS_STRONG);
             if (meetings_between(&arena, &library, &shelf, &shelf, MEET_STORED) == NULL) {
                 print_error("%s beside %s: no word of %s\n", a, b, rows[i].cells[5]);
                 faults++;

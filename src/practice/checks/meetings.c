@@ -155,7 +155,7 @@ static void add_uncounted(const struct inspection *inspection, struct reactants 
         }
         bool water = step->material->is_water;
         if (water || step->how == ADD_AS_NEEDED || !counted) {
-            reactants_add(inspection->arena, inspection->library, reactants, step->material, water ? 0 : INFINITY);
+            reactants_add(inspection->arena, reactants, step->material, water ? 0 : INFINITY);
             reactants->items[reactants->count - 1].written = written_name(inspection, step);
         }
     }
@@ -166,7 +166,7 @@ static struct reactants *reactants_of_part(const struct inspection *inspection, 
     struct reactants *reactants = ARENA_NEW(inspection->arena, struct reactants);
     const struct mixture *mixture = mixture_of_part(inspection->arena, inspection->bench->formulary, part);
     if (mixture != NULL) {
-        reactants_add_mixture(inspection->arena, inspection->library, reactants, mixture);
+        reactants_add_mixture(inspection->arena, reactants, mixture);
     }
     add_uncounted(inspection, reactants, part, mixture != NULL);
     for (size_t i = 0; i < reactants->count; i++) {
@@ -203,7 +203,7 @@ static bool gather_so_far(const struct inspection *inspection, const struct part
     for (const struct step *step = part->steps; step != last->next && volume > 0; step = step->next) {
         double grams = step_is_addition(step) && step->material != NULL && step->form != NULL ? step_substance(step) : NAN;
         if (grams > 0 && !step->material->is_water) {
-            reactants_add(inspection->arena, inspection->library, reactants, step->material, grams / volume * 1000);
+            reactants_add(inspection->arena, reactants, step->material, grams / volume * 1000);
         }
     }
     return volume > 0;
@@ -339,7 +339,7 @@ static void check_use(struct inspection *inspection, const struct use *use)
                 return;
             }
             reactants = ARENA_NEW(inspection->arena, struct reactants);
-            reactants_add_mixture(inspection->arena, inspection->library, reactants, mixture);
+            reactants_add_mixture(inspection->arena, reactants, mixture);
         }
         struct meeting meeting;
         bool happens = reaction_happens(reaction, reactants, reactants, &meeting);

@@ -1,6 +1,6 @@
 /* The mixing sheet: what a person takes to the bench (what a master formulation record and a batch record hold: USP General
  * Chapter 795; 21 CFR 211.186 and 211.188). */
-#include "report/sheet/sheet.h"
+#include "report/sheet/model.h"
 
 #include "report/notices.h"
 #include "report/records.h"
@@ -8,6 +8,59 @@
 #include "base/number.h"
 
 #include <math.h>
+
+static void add_coming_out(const struct sheet *sheet, struct page_facts *facts, const struct sheet_part *part)
+{
+    struct page *page = sheet->page;
+    if (part->coming_out.material != NULL) {
+        const struct name *name = part->batch->part->name;
+        page_facts_add(facts, name == NULL ? TEXT("in the cold") : page_format(page, "part %.*s in the cold", TEXT_ARGUMENTS(name->spelling)),
+                       page_format(page, "below about %s\u00A0°C %.*s may come out; warm it and stir until it is clear (estimate)",
+                                   number_print(page->arena, part->coming_out.below, 0),
+                                   TEXT_ARGUMENTS(print_material(page, part->coming_out.material, NULL))));
+    }
+}
+
+static struct text worded(const struct sheet *sheet, const struct estimate *estimate)
+{
+    struct page *page = sheet->page;
+    if (!estimate->known) {
+        return page_format(page, "none: %.*s", TEXT_ARGUMENTS(estimate->reason));
+    }
+    struct buffer text;
+    buffer_start(&text, page->arena);
+    struct text figures = estimate_text(page->arena, estimate);
+    buffer_format(&text, "%.*s", TEXT_ARGUMENTS(figures));
+    for (const struct estimate_caution *caution = estimate->cautions; caution != NULL; caution = caution->next) {
+        buffer_format(&text, "; %.*s", TEXT_ARGUMENTS(caution->text));
+    }
+    return text_from(buffer_finish(&text));
+}
+
+/* Used as it is mixed: its estimate is that of the part but for the temperature. */
+static bool is_used_whole(const struct formula *formula, const struct use *use)
+{
+    return formula->part_count == 1 && use_share(use, formula, formula->parts) == 1;
+}
+
+static void add_estimates(const struct sheet *sheet, struct page_facts *facts)
+{
+    struct page *page = sheet->page;
+    for (size_t i = 0; i < sheet->batch->part_count; i++) {
+        const struct part *part = sheet->parts[i].batch->part;
+        if (isnan(part->makes_mass)) {
+            page_facts_add(facts, part->name == NULL ? TEXT("estimated pH") : page_format(page, "estimated pH of %.*s", TEXT_ARGUMENTS(part->name->spelling)),
+                           worded(sheet, sheet->parts[i].estimate));
+        }
+    }
+    size_t i = 0;
+    for (const struct use *use = sheet->batch->written->uses; use != NULL; use = use->next, i++) {
+        const struct estimate *estimate = &sheet->solutions.use_estimates[i];
+        if (!is_used_whole(sheet->batch->written, use) && estimate->known) {
+            page_facts_add(facts, page_format(page, "estimated pH for %.*s", TEXT_ARGUMENTS(use->name)), worded(sheet, estimate));
+        }
+    }
+}
 
 static void add_keeping(const struct sheet *sheet)
 {
@@ -29,10 +82,10 @@ static void add_keeping(const struct sheet *sheet)
     if (!any) {
         page_facts_add(facts, TEXT("keeps"), TEXT("not stated; label it with the day and watch its colour"));
     }
-    for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
-        sheet_add_coming_out(sheet, facts, part);
+    for (size_t i = 0; i < sheet->batch->part_count; i++) {
+        add_coming_out(sheet, facts, &sheet->parts[i]);
     }
-    sheet_add_estimates(sheet, facts);
+    add_estimates(sheet, facts);
     page_keep_with_next(page);
     struct page_blanks *blanks = page_add_blanks(page);
     page_blank(blanks, TEXT("mixed on"), PAGE_ROOM_NAME, (struct text){0});
@@ -43,81 +96,45 @@ static void add_keeping(const struct sheet *sheet)
     page_blank(blanks, TEXT("appearance"), PAGE_ROOM_LINE, (struct text){0});
 }
 
-static void add_silenced(const struct sheet *sheet)
+void sheet_add_boxes(const struct sheet *sheet, const struct sheet_note *notes)
 {
-    struct buffer ids;
-    buffer_start(&ids, sheet->page->arena);
-    for (int id = 0; id < DIAGNOSTIC_IDS; id++) {
-        if (sheet->formula->silenced[id] || sheet->context->formulary->diagnostics->silenced[id]) {
-            buffer_format(&ids, "%s%s", ids.length == 0 ? "" : ", ", diagnostic_registry[id].name);
-        }
-    }
-    const struct silenced_rule *lists[] = {sheet->formula->silenced_rules, sheet->context->formulary->silenced_rules};
-    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++) {
-        for (const struct silenced_rule *rule = lists[i]; rule != NULL; rule = rule->next) {
-            buffer_format(&ids, "%srule %.*s", ids.length == 0 ? "" : ", ", TEXT_ARGUMENTS(rule->shown));
-        }
-    }
-    if (ids.length > 0) {
-        page_add_warning(sheet->page, PAGE_NOTE, TEXT("Turned off for this formula"),
-                         page_format(sheet->page, "%s; nothing is said of these here.", buffer_finish(&ids)));
+    for (const struct sheet_note *note = notes; note != NULL; note = note->next) {
+        page_add_warning(sheet->page, PAGE_CAUTION, note->title, note->words.text);
     }
 }
 
-static struct page_words stock_line(const struct sheet *sheet, const struct step *step)
-{
-    struct page *page = sheet->page;
-    const struct stock *stock = formulary_stock(sheet->context->formulary, step);
-    const char *percent = number_print_significant(page->arena, step->stock_percent, 3);
-    bool liquid = !isnan(step->form->density);
-    struct buffer line;
-    buffer_start(&line, page->arena);
-    buffer_format(&line, "%s\u00A0%% stock of %.*s: %s\u00A0%s made up to 100\u00A0mL", percent,
-                  TEXT_ARGUMENTS(print_material(page, step->material, step->form)), percent, liquid ? "mL" : "g");
-    if (stock != NULL && stock->solvent.length > 0) {
-        buffer_format(&line, " with %.*s", TEXT_ARGUMENTS(stock->solvent));
-    }
-    struct page_words words = page_compose(page, "{}; this batch takes {}", page_plain(text_from(buffer_finish(&line))), sheet_volume(sheet, step->volume));
-    for (const struct keeping *keeping = stock == NULL ? NULL : stock->keeps; keeping != NULL; keeping = keeping->next) {
-        words = page_compose(page, "{}; keeps {}", words, page_plain(print_keeping(page, keeping)));
-    }
-    return words;
-}
-
-/* Stocks that must stand ready before the mixing starts. */
+/* Before the mixing starts. */
 static void add_stocks(const struct sheet *sheet)
 {
-    struct page_list *list = NULL;
-    for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
-        for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            if (!step_is_addition(step) || step->how != ADD_STOCK) {
-                continue;
-            }
-            if (list == NULL) {
-                page_add_heading(sheet->page, 2, TEXT("Make these first"));
-                list = page_add_list(sheet->page, PAGE_TICKS);
-            }
-            page_list_item(list, stock_line(sheet, step));
-        }
+    if (sheet->stocks == NULL) {
+        return;
+    }
+    page_add_heading(sheet->page, 2, TEXT("Make these first"));
+    struct page_list *list = page_add_list(sheet->page, PAGE_TICKS);
+    for (const struct sheet_note *note = sheet->stocks; note != NULL; note = note->next) {
+        page_list_item(list, note->words);
     }
 }
 
-void report_sheet(const struct report_context *context, const struct batch *batch, struct page *page)
+void sheet_page(const struct sheet *sheet)
 {
-    struct sheet sheet = {context, batch, batch->one, page, batch->scale, false};
-    sheet.other_units = sheet_in_other_units(&sheet);
-    sheet_head(&sheet);
-    const struct mixture_safety *safety = safety_of_formula(page->arena, context->formulary, batch->written);
-    notice_stops(page, safety);
-    notice_unassessed(page, safety);
-    sheet_warn_of_bath(&sheet);
-    add_silenced(&sheet);
-    add_stocks(&sheet);
-    for (size_t i = 0; i < batch->part_count; i++) {
-        sheet_part(&sheet, &batch->parts[i]);
+    struct page *page = sheet->page;
+    sheet_add_head(sheet);
+    notice_stops(page, sheet->solutions.whole);
+    notice_unassessed(page, sheet->solutions.whole);
+    sheet_add_boxes(sheet, sheet->warnings);
+    if (sheet->silenced.length > 0) {
+        page_add_warning(page, PAGE_NOTE, TEXT("Turned off for this formula"),
+                         page_format(page, "%.*s; nothing is said of these here.", TEXT_ARGUMENTS(sheet->silenced)));
     }
-    sheet_uses(&sheet);
-    report_trials(batches_of(context->batches, batch->written), TEXT("Tried"), page);
-    add_keeping(&sheet);
-    sheet_care(&sheet);
+    add_stocks(sheet);
+    for (size_t i = 0; i < sheet->batch->part_count; i++) {
+        sheet_add_part(sheet, &sheet->parts[i]);
+    }
+    for (size_t i = 0; i < sheet->use_count; i++) {
+        sheet_add_use(sheet, &sheet->uses[i]);
+    }
+    report_trials(batches_of(sheet->context->batches, sheet->batch->written), TEXT("Tried"), page);
+    add_keeping(sheet);
+    sheet_add_care(sheet);
 }

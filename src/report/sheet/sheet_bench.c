@@ -1,5 +1,5 @@
 /* What the chemistry says beside the rows of the mixing sheet: how well an amount is weighed, whether it dissolves. */
-#include "report/sheet/sheet.h"
+#include "report/sheet/model.h"
 
 #include "base/number.h"
 #include "chemistry/measuring.h"
@@ -79,47 +79,14 @@ struct page_words sheet_stock_advice(const struct sheet *sheet, const struct ste
                         figure, figure, sheet_figure(sheet, PAGE_FIGURE_VOLUME_ERROR, volume));
 }
 
-void sheet_add_total(const struct sheet *sheet, struct page_table *table, const struct page_column *name,
-                     const struct page_column *amount, const struct page_column *error, const struct batch_part *part)
-{
-    double total = 0;
-    size_t count = 0;
-    struct measured sum = {0, 0};
-    struct print_sum printed = {0};
-    for (size_t i = 0; i < part->step_count; i++) {
-        const struct step *step = part->steps[i].one;
-        if (step_is_addition(step) && step->how == ADD_BY_MASS && step->mass > 0) {
-            sum = measured_sum(sum, measured_in_steps(part->steps[i].step->mass, sheet->batch->scales->balance));
-            print_sum_add(sheet->context, sheet->page, &printed, step->mass, step->high > 1 ? step->mass * step->high : 0, sheet->scale);
-            total += step->mass;
-            count++;
-        }
-    }
-    if (count < 2) {
-        return;
-    }
-    struct page_row *row = page_table_total(table);
-    page_row_cell(row, name, TEXT("weighed in all"));
-    page_row_amount(row, amount, print_sum(sheet->page, &printed), sum.amount, TEXT("g"));
-    /* Equal readings: their errors add up to that of one of them on a total smaller by the root of their number. */
-    page_row_amount(row, error, sheet_figure(sheet, PAGE_FIGURE_MASS_ERROR, total / sqrt((double)count)),
-                    print_reading_bound(measured_share(sum)) * 100, TEXT("%"));
-}
-
 /* ---- dissolving ---- */
 
 /* So many times the water that is there would be no advice. */
 enum { HOPELESS = 20 };
 
-struct dissolving *sheet_dissolving(const struct sheet *sheet, const struct part *part)
+void sheet_note_dissolving(const struct sheet *sheet, struct sheet_line *line, const struct dissolving *list)
 {
-    return part_dissolving(sheet->page->arena, sheet->context->formulary->library, part, SHEET_FIRST_WATER);
-}
-
-void sheet_note_dissolving(const struct sheet *sheet, struct page_row *row, const struct dissolving *list,
-                           const struct step *step)
-{
-    while (list != NULL && list->step != step) {
+    while (list != NULL && list->step != line->at->one) {
         list = list->next;
     }
     /* A tenth over is within what other substances and the figures themselves may be off. */
@@ -128,31 +95,20 @@ void sheet_note_dissolving(const struct sheet *sheet, struct page_row *row, cons
     }
     struct page *page = sheet->page;
     if (list->dissolver != NULL) {
-        page_row_note(row, page_format(page, "Water alone does not dissolve all of it; the %.*s that follows does.",
-                                       TEXT_ARGUMENTS(list->dissolver->material->name)));
+        sheet_note(sheet, &line->notes,
+                   page_plain(page_format(page, "Water alone does not dissolve all of it; the %.*s that follows does.",
+                                          TEXT_ARGUMENTS(list->dissolver->material->name))));
         return;
     }
     struct page_words here = page_plain(text_from(number_print(page->arena, list->temperature, 0)));
     struct page_words water = sheet_volume(sheet, ceil(list->water_needed / 10) * 10);
-    if (list->water_needed > HOPELESS * list->water) {
-        page_row_note(row, TEXT("Water does not dissolve nearly that much of it."));
-    } else if (isnan(list->dissolves_at)) {
-        page_row_note(row, page_compose(page, "It will not all dissolve here: at {}\u00A0°C it takes about {} of water (estimate).", here, water));
-    } else {
-        page_row_note(row, page_compose(page, "It will not all dissolve here at {}\u00A0°C: it takes about {} of water, or {}\u00A0°C (estimate).",
-                                        here, water, page_plain(text_from(number_print(page->arena, list->dissolves_at, 0)))));
+    struct page_words words = page_plain(TEXT("Water does not dissolve nearly that much of it."));
+    if (!(list->water_needed > HOPELESS * list->water)) {
+        words = isnan(list->dissolves_at)
+                    ? page_compose(page, "It will not all dissolve here: at {}\u00A0°C it takes about {} of water (estimate).", here, water)
+                    : page_compose(page, "It will not all dissolve here at {}\u00A0°C: it takes about {} of water, or {}\u00A0°C (estimate).",
+                                   here, water, page_plain(text_from(number_print(page->arena, list->dissolves_at, 0))));
     }
+    sheet_note(sheet, &line->notes, words);
 }
 
-void sheet_add_coming_out(const struct sheet *sheet, struct page_facts *facts, const struct part *part)
-{
-    struct page *page = sheet->page;
-    struct coming_out out = part_coming_out(page->arena, sheet->context->formulary->library, part);
-    if (out.material == NULL) {
-        return;
-    }
-    struct text label = part->name == NULL ? TEXT("in the cold") : page_format(page, "part %.*s in the cold", TEXT_ARGUMENTS(part->name->spelling));
-    page_facts_add(facts, label,
-                   page_format(page, "below about %s\u00A0°C %.*s may come out; warm it and stir until it is clear (estimate)",
-                               number_print(page->arena, out.below, 0), TEXT_ARGUMENTS(print_material(page, out.material, NULL))));
-}

@@ -1,5 +1,5 @@
 /* What to take care of at the bench: the materials' own cautions, and what holds for all powders and liquids. */
-#include "report/sheet/sheet.h"
+#include "report/sheet/model.h"
 
 #include "base/number.h"
 #include "report/notices.h"
@@ -17,11 +17,10 @@ static bool is_first_of_material(const struct formula *formula, const struct ste
 }
 
 /* The words of the material's own cautions; its classes, where it has no words. */
-static void add_material(const struct sheet *sheet, struct page_list *list, const struct material *material)
+static void caution_of(struct sheet *sheet, const struct material *material)
 {
-    struct page *page = sheet->page;
     struct buffer classes;
-    buffer_start(&classes, page->arena);
+    buffer_start(&classes, sheet->page->arena);
     struct text caution = {0};
     for (const struct statement *statement = material->declaration->statements; statement != NULL;
          statement = statement->next) {
@@ -40,13 +39,15 @@ static void add_material(const struct sheet *sheet, struct page_list *list, cons
         return;
     }
     struct text words = caution.length > 0 ? caution : text_from(buffer_finish(&classes));
-    page_list_item(list, page_format(page, "%.*s: %.*s", TEXT_ARGUMENTS(material->name), TEXT_ARGUMENTS(words)));
+    sheet_note(sheet, &sheet->cautions, page_plain(words))->title = material->name;
 }
 
-/* A short label: signal word, signs, the weightiest statements in words and the rest as codes; what is not assessed before all. */
-static struct text short_label(struct page *page, const struct mixture_safety *safety)
+struct text sheet_short_label(struct page *page, const struct mixture_safety *safety)
 {
     enum { MOST = 2 };
+    if (safety == NULL) {
+        return TEXT("NOT ASSESSED: what it holds is not known");
+    }
     struct buffer text;
     buffer_start(&text, page->arena);
     if (safety->unassessed != NULL) {
@@ -91,33 +92,42 @@ static bool same_statements(const struct mixture_safety *a, const struct mixture
     return one == NULL && other == NULL;
 }
 
-/* What each bottle and working solution is classed as, in a line or two; the safety notes have the rest. */
-static void add_classes(const struct sheet *sheet)
+void sheet_find_cautions(struct sheet *sheet)
 {
-    struct page *page = sheet->page;
-    struct formulary *formulary = sheet->context->formulary;
-    const struct formula *formula = sheet->batch->written;
-    const struct mixture_safety *bottle = NULL; /* of a formula in one bottle */
-    struct page_facts *facts = page_add_facts(page);
-    for (const struct part *part = formula->parts; part != NULL; part = part->next) {
-        const struct mixture_safety *safety = safety_of_part(page->arena, formulary, part);
-        bottle = formula->part_count == 1 ? safety : NULL;
-        page_facts_add(facts,
-                       part->name == NULL ? TEXT("bottle") : page_format(page, "bottle %.*s", TEXT_ARGUMENTS(part->name->spelling)),
-                       safety == NULL ? TEXT("NOT ASSESSED: what it holds is not known") : short_label(page, safety));
-    }
-    for (const struct use *use = formula->uses; use != NULL; use = use->next) {
-        const struct mixture_safety *working =
-            report_wants_use(sheet->context, use) ? safety_of_use(page->arena, formulary, formula, use) : NULL;
-        bool told = working == NULL || (working->hazards == NULL && working->unassessed == NULL) ||
-                    (bottle != NULL && same_statements(working, bottle));
-        if (!told) {
-            page_facts_add(facts, page_format(page, "for %.*s", TEXT_ARGUMENTS(use->name)), short_label(page, working));
+    for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
+        for (const struct step *step = part->steps; step != NULL; step = step->next) {
+            bool shown = step_is_addition(step) && step->material != NULL && !step->material->is_water &&
+                         is_first_of_material(sheet->formula, step);
+            if (shown) {
+                caution_of(sheet, step->material);
+            }
         }
     }
 }
 
-void sheet_care(const struct sheet *sheet)
+/* What each bottle and working solution is classed as, in a line or two; the safety notes have the rest. */
+static void add_classes(const struct sheet *sheet)
+{
+    struct page *page = sheet->page;
+    const struct mixture_safety *bottle = NULL; /* of a formula in one bottle */
+    struct page_facts *facts = page_add_facts(page);
+    for (size_t i = 0; i < sheet->batch->part_count; i++) {
+        const struct name *name = sheet->parts[i].batch->part->name;
+        bottle = sheet->batch->part_count == 1 ? sheet->parts[i].safety : NULL;
+        page_facts_add(facts, name == NULL ? TEXT("bottle") : page_format(page, "bottle %.*s", TEXT_ARGUMENTS(name->spelling)),
+                       sheet_short_label(page, sheet->parts[i].safety));
+    }
+    for (size_t i = 0; i < sheet->use_count; i++) {
+        const struct mixture_safety *working = sheet->uses[i].safety;
+        bool told = working == NULL || (working->hazards == NULL && working->unassessed == NULL) ||
+                    (bottle != NULL && same_statements(working, bottle));
+        if (!told) {
+            page_facts_add(facts, page_format(page, "for %.*s", TEXT_ARGUMENTS(sheet->uses[i].use->name)), sheet_short_label(page, working));
+        }
+    }
+}
+
+void sheet_add_care(const struct sheet *sheet)
 {
     struct page *page = sheet->page;
     page_add_heading(page, 2, TEXT("Take care"));
@@ -126,13 +136,7 @@ void sheet_care(const struct sheet *sheet)
     page_add_paragraph(page, TEXT("Gloves, eye protection, an apron; powders weighed out of the draught, without dust, in an aired "
                                   "room; no food or drink on the bench; spills wiped up at once."));
     struct page_list *list = page_add_list(page, PAGE_POINTS);
-    for (const struct part *part = sheet->formula->parts; part != NULL; part = part->next) {
-        for (const struct step *step = part->steps; step != NULL; step = step->next) {
-            bool shown = step_is_addition(step) && step->material != NULL && !step->material->is_water &&
-                         is_first_of_material(sheet->formula, step);
-            if (shown) {
-                add_material(sheet, list, step->material);
-            }
-        }
+    for (const struct sheet_note *note = sheet->cautions; note != NULL; note = note->next) {
+        page_list_item(list, page_format(page, "%.*s: %.*s", TEXT_ARGUMENTS(note->title), TEXT_ARGUMENTS(note->words.text)));
     }
 }

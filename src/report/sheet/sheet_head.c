@@ -1,24 +1,9 @@
 /* The head of the mixing sheet: what it is for, the size of the batch, where the formula comes from. */
-#include "report/sheet/sheet.h"
+#include "report/sheet/model.h"
 
 #include "practice/practice.h"
 
 #include <math.h>
-
-struct page_words sheet_figure(const struct sheet *sheet, enum page_figure_way way, double number)
-{
-    return print_figure(sheet->context, sheet->page, way, number, 0, sheet->scale);
-}
-
-struct page_words sheet_mass(const struct sheet *sheet, double grams)
-{
-    return sheet_figure(sheet, PAGE_FIGURE_MASS, grams);
-}
-
-struct page_words sheet_volume(const struct sheet *sheet, double millilitres)
-{
-    return sheet_figure(sheet, PAGE_FIGURE_VOLUME, millilitres);
-}
 
 /* The units that a batch is given in; what they are worth is looked up in the library. */
 static const struct offered_unit {
@@ -100,12 +85,11 @@ static void add_batch_fact(const struct sheet *sheet)
     struct page_words plain = page_compose(page, "{}, as the formula is written", batch);
     const double bounds[] = {0, 1 - SHEET_AS_WRITTEN, 1 + SHEET_AS_WRITTEN, INFINITY};
     for (size_t i = 0; i < 3; i++) {
-        struct page_fact *fact = page_add_fact_when(page, bounds[i], bounds[i + 1], TEXT("batch"), i == 1 ? plain : scaled);
-        page_fact_value(fact, sheet->batch->formula->parts->makes, TEXT("mL"));
+        page_fact_strong(page_add_fact_when(page, bounds[i], bounds[i + 1], TEXT("batch"), i == 1 ? plain : scaled));
     }
 }
 
-void sheet_head(const struct sheet *sheet)
+void sheet_add_head(const struct sheet *sheet)
 {
     struct page *page = sheet->page;
     const struct formula *formula = sheet->formula;

@@ -1,5 +1,5 @@
 /* What the mixing sheet says of an addition that was rewritten to what is on the shelf. */
-#include "report/sheet/sheet.h"
+#include "report/sheet/model.h"
 
 #include "base/number.h"
 #include "store/taking.h"
@@ -44,9 +44,9 @@ static struct page_words taken_words(const struct sheet *sheet, const struct bat
 }
 
 /* The shelf was asked for one size of batch; what it says of its bottles holds for that. */
-static void note_for_batch(const struct sheet *sheet, struct page_row *row, struct text text)
+static void note_for_batch(const struct sheet *sheet, struct sheet_line *line, struct text text)
 {
-    page_row_note_when(sheet->page, row, sheet->scale * (1 - SHEET_AS_WRITTEN), sheet->scale * (1 + SHEET_AS_WRITTEN), text);
+    sheet_note_when(sheet, &line->notes, sheet->scale * (1 - SHEET_AS_WRITTEN), sheet->scale * (1 + SHEET_AS_WRITTEN), page_plain(text));
 }
 
 struct text sheet_lots(const struct sheet *sheet, const struct batch_step *step)
@@ -76,9 +76,9 @@ void sheet_note_shelf(const struct sheet *sheet)
     page_add_fact_when(page, sheet->scale * (1 + SHEET_AS_WRITTEN), INFINITY, TEXT("shelf"), text);
 }
 
-void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const struct batch_step *step)
+void sheet_note_taking(const struct sheet *sheet, struct sheet_line *line)
 {
-    const struct taking *taking = step->taking;
+    const struct taking *taking = line->at->taking;
     if (taking == NULL) {
         return;
     }
@@ -89,16 +89,16 @@ void sheet_note_taking(const struct sheet *sheet, struct page_row *row, const st
         for (const struct drawn *drawn = taking->drawn; drawn != NULL; drawn = drawn->next) {
             add_drawn(sheet, &out, drawn);
         }
-        note_for_batch(sheet, row, page_format(page, "no bottle has enough: take %s", buffer_finish(&out)));
+        note_for_batch(sheet, line, page_format(page, "no bottle has enough: take %s", buffer_finish(&out)));
         return;
     }
     if (taking->too_little) {
-        note_for_batch(sheet, row,
+        note_for_batch(sheet, line,
                        page_format(page, "the shelf is %.*s short", TEXT_ARGUMENTS(print_mass(sheet->context, page, taking->short_of))));
         return;
     }
-    struct page_words words = taken_words(sheet, step);
+    struct page_words words = taken_words(sheet, line->at);
     if (words.text.length > 0) {
-        page_row_remark(row, words);
+        sheet_note(sheet, &line->notes, words)->remark = true;
     }
 }

@@ -1,5 +1,5 @@
 /* Times on the mixing sheet: the table of a use, what of it was tried, and the time for the bath in hand. */
-#include "report/sheet/sheet.h"
+#include "report/sheet/model.h"
 
 #include "base/number.h"
 #include "chemistry/time_temperature.h"
@@ -110,7 +110,7 @@ static void add_sequence(const struct sheet *sheet, const struct use *use)
     }
 }
 
-void sheet_times(const struct sheet *sheet, const struct use *use)
+void sheet_add_times(const struct sheet *sheet, const struct use *use)
 {
     if (use->pours != NULL) {
         add_sequence(sheet, use);
@@ -168,61 +168,84 @@ static struct text answer_words(const struct sheet *sheet, const struct use *use
                : page_format(page, "%.*s, an extrapolation: the temperature lies outside the table; make a test", TEXT_ARGUMENTS(time));
 }
 
-static void add_asked(const struct sheet *sheet, const struct use *use, const struct time_row *wanted, struct page_facts *facts)
+static bool is_asked(const struct time_row *wanted)
+{
+    return !isnan(wanted->temperature) || !isnan(wanted->speed) || !isnan(wanted->contrast) || !isnan(wanted->grade);
+}
+
+void sheet_fill_times(const struct sheet *sheet, struct sheet_use *of)
+{
+    static const double usual[] = {18, 20, 22, 24};
+    struct arena *arena = sheet->page->arena;
+    const struct use *use = of->use;
+    if (use->times == NULL || (isnan(use->temperature) && !time_table_stands(use))) {
+        return;
+    }
+    of->asked = is_asked(&sheet->context->wanted);
+    if (of->asked) {
+        of->times = time_table_find(arena, use, &sheet->context->wanted);
+        return;
+    }
+    const struct time_answer **end = &of->times;
+    for (size_t i = 0; !isnan(use->coefficient) && !time_table_stands(use) && i < sizeof usual / sizeof *usual; i++) {
+        if (fabs(usual[i] - use->temperature) < 1 || !time_temperature_holds(use->temperature, usual[i])) {
+            continue;
+        }
+        struct time_answer *answer = ARENA_NEW(arena, struct time_answer);
+        answer->row = (struct time_row){.temperature = usual[i], .speed = NAN, .contrast = NAN, .grade = NAN};
+        answer->source = TIME_BY_COEFFICIENT;
+        for (int side = 0; side < 2; side++) {
+            answer->row.time[side] =
+                time_at_temperature(use->time[side], use->temperature, usual[i], use->coefficient, use->coefficient_per);
+        }
+        *end = answer;
+        end = (const struct time_answer **)&answer->next;
+    }
+}
+
+static void add_asked(const struct sheet *sheet, const struct sheet_use *of, struct page_facts *facts)
 {
     struct page *page = sheet->page;
+    const struct time_row *wanted = &sheet->context->wanted;
     struct text label = TEXT("time");
     if (!isnan(wanted->temperature)) {
         label = page_format(page, "time at %s\u00A0°C", number_print(page->arena, wanted->temperature, 1));
     }
-    const struct time_answer *answers = time_table_find(page->arena, use, wanted);
-    if (answers == NULL) {
+    if (of->times == NULL) {
         struct buffer out;
         buffer_start(&out, page->arena);
         print_conditions(page, wanted, false, &out);
         page_facts_add(facts, label, page_format(page, "not given: the table does not reach to %s", buffer_finish(&out)));
     }
-    for (const struct time_answer *answer = answers; answer != NULL; answer = answer->next) {
+    for (const struct time_answer *answer = of->times; answer != NULL; answer = answer->next) {
         struct buffer out;
         buffer_start(&out, page->arena);
-        print_conditions(page, &answer->row, dilution_cell(sheet, use, &answer->row).length > 0, &out);
-        struct text words = answer_words(sheet, use, answer);
+        print_conditions(page, &answer->row, dilution_cell(sheet, of->use, &answer->row).length > 0, &out);
+        struct text words = answer_words(sheet, of->use, answer);
         page_facts_add(facts, label, out.length == 0 ? words : page_format(page, "%s: %.*s", buffer_finish(&out), TEXT_ARGUMENTS(words)));
     }
 }
 
-void sheet_other_times(const struct sheet *sheet, const struct use *use, struct page_facts *facts)
+void sheet_add_other_times(const struct sheet *sheet, const struct sheet_use *of, struct page_facts *facts)
 {
     struct page *page = sheet->page;
-    const struct time_row *wanted = &sheet->context->wanted;
-    bool asked = !isnan(wanted->temperature) || !isnan(wanted->speed) || !isnan(wanted->contrast) || !isnan(wanted->grade);
-    if (use->times == NULL || (isnan(use->temperature) && !time_table_stands(use))) {
+    const struct use *use = of->use;
+    if (of->asked) {
+        add_asked(sheet, of, facts);
         return;
     }
-    if (asked) {
-        add_asked(sheet, use, wanted, facts);
-        return;
-    }
-    if (time_table_stands(use)) {
+    if (use->times == NULL || isnan(use->temperature) || time_table_stands(use)) {
         return;
     }
     struct text days = tried(sheet, use, use->times);
     if (days.length > 0) {
         page_facts_add(facts, TEXT("tried"), days);
     }
-    static const double usual[] = {18, 20, 22, 24};
     struct buffer list;
     buffer_start(&list, page->arena);
-    for (size_t i = 0; !isnan(use->coefficient) && i < sizeof usual / sizeof *usual; i++) {
-        if (fabs(usual[i] - use->temperature) < 1 || !time_temperature_holds(use->temperature, usual[i])) {
-            continue;
-        }
-        double time[2];
-        for (int end = 0; end < 2; end++) {
-            time[end] = time_at_temperature(use->time[end], use->temperature, usual[i], use->coefficient, use->coefficient_per);
-        }
-        buffer_format(&list, "%s%.*s at %s\u00A0°C", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(minutes(sheet, time)),
-                      number_print(page->arena, usual[i], 0));
+    for (const struct time_answer *answer = of->times; answer != NULL; answer = answer->next) {
+        buffer_format(&list, "%s%.*s at %s\u00A0°C", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(minutes(sheet, answer->row.time)),
+                      number_print(page->arena, answer->row.temperature, 0));
     }
     if (list.length > 0) {
         page_facts_add(facts, TEXT("or about"), text_from(buffer_finish(&list)));
