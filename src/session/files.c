@@ -188,6 +188,14 @@ static enum opened_as take_text(struct potash *potash, const struct request *req
     return OPENED_FILE;
 }
 
+bool session_take_library(struct potash *potash, const struct library_text *file)
+{
+    struct request request = {.path = arena_copy(&potash->arena, file->path, strlen(file->path)), .purpose = READ_FOR_LIBRARY};
+    session_allow(potash, file->text.length);
+    char *bytes = arena_copy(&potash->arena, file->text.at, file->text.length);
+    return take_text(potash, &request, bytes, file->text.length, NULL) == OPENED_FILE;
+}
+
 enum { MEMORY_FOR_INPUT = 4 << 20 /* bytes that standard input is taken for, whose length is not known before: the memory goes by it */ };
 
 static void take_file(struct potash *potash, const struct request *request, const struct opened *opened)

@@ -57,7 +57,7 @@ enum potash_status session_unusable(struct potash *potash, const char *format, .
     return POTASH_UNUSABLE;
 }
 
-static enum potash_status start(struct potash *potash)
+static enum potash_status start(struct potash *potash, const struct session_texts *texts)
 {
     if (SESSION_GUARD(potash)) {
         return session_out_of_memory(potash);
@@ -67,13 +67,19 @@ static enum potash_status start(struct potash *potash)
     diagnostics_start(&potash->diagnostics, &potash->arena, &potash->sources);
     potash->diagnostics.aside = &potash->aside;
     potash->diagnostics.text_only = potash->options.diagnostics_only && potash->options.diagnostics_as_text;
-    if (potash->options.library == NULL) {
+    if (potash->options.library == NULL && texts->library == NULL) {
         library_start(&potash->library, &potash->arena, &potash->names, &potash->sources, &potash->diagnostics);
         return POTASH_GOOD;
     }
     library_start_empty(&potash->library, &potash->arena, &potash->names, &potash->sources, &potash->diagnostics);
-    enum potash_status status = session_read_named(potash, potash->options.library, NULL, READ_FOR_LIBRARY);
-    potash->opener.library = potash->opener.root;
+    enum potash_status status = POTASH_GOOD;
+    for (size_t i = 0; i < texts->library_count; i++) {
+        status = session_take_library(potash, &texts->library[i]) ? status : POTASH_UNUSABLE;
+    }
+    if (texts->library == NULL) {
+        status = session_read_named(potash, potash->options.library, NULL, READ_FOR_LIBRARY);
+        potash->opener.library = potash->opener.root;
+    }
     if (status == POTASH_GOOD) {
         library_make_all(&potash->library, false);
     }
@@ -81,6 +87,11 @@ static enum potash_status start(struct potash *potash)
 }
 
 struct potash *potash_open(const struct potash_options *options)
+{
+    return session_open(options, &(struct session_texts){0});
+}
+
+struct potash *session_open(const struct potash_options *options, const struct session_texts *texts)
 {
     struct potash *potash = calloc(1, sizeof *potash);
     if (potash == NULL) {
@@ -96,11 +107,12 @@ struct potash *potash_open(const struct potash_options *options)
     potash->arena.on_failure = &potash->failure;
     opener_start(&potash->opener, &potash->arena);
     potash->opener.anywhere = potash->options.allow_reads;
+    potash->opener.at_hand = texts->at_hand;
     if (potash->options.fail_after > 0) {
         potash->arena.fail_after = potash->options.fail_after - 1;
         potash->aside.fail_after = potash->options.fail_after - 1;
     }
-    if (start(potash) == POTASH_UNUSABLE && potash->message == NULL) {
+    if (start(potash, texts) == POTASH_UNUSABLE && potash->message == NULL) {
         potash->message = "the library could not be read";
     }
     return potash;

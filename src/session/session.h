@@ -78,6 +78,22 @@ enum potash_status session_out_of_memory(struct potash *potash);
 void session_allow(struct potash *potash, size_t bytes);
 enum potash_status session_unusable(struct potash *potash, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
+/* A library whose files have been read already. */
+struct library_text {
+    const char *path;
+    struct text text;
+};
+
+/* What an editor's session has in place of files. */
+struct session_texts {
+    struct texts_at_hand at_hand;
+    const struct library_text *library; /* NULL: as the options say */
+    size_t library_count;
+};
+
+/* potash_open with texts in place of files. */
+struct potash *session_open(const struct potash_options *options, const struct session_texts *texts);
+
 /* On whose behalf a file is read. */
 enum reading_for { READ_FOR_USER, READ_FOR_LIBRARY, READ_FOR_FILE /* that asks for it by `read` */, READ_FOR_SHELF /* reports are not about it */ };
 
@@ -90,6 +106,9 @@ enum potash_status session_read_text(struct potash *potash, const char *name, st
 
 /* What a file reads that was named, and that holds nothing but `read` lines, counts as named too. */
 void session_name_reads(struct potash *potash);
+
+/* Takes in a file of a library; false where it is no text, or too large. */
+bool session_take_library(struct potash *potash, const struct library_text *text);
 
 /* Parses the files that wait for it. */
 enum potash_status session_parse_waiting(struct potash *potash);

@@ -83,8 +83,18 @@ struct known_file *opener_know(struct opener *opener, struct file_identity ident
     return known;
 }
 
+static bool is_at_hand(const struct opener *opener, const char *path, struct opened *opened)
+{
+    *opened = (struct opened){.descriptor = -1};
+    return opener->at_hand.open != NULL && opener->at_hand.open(opener->at_hand.context, path, opened);
+}
+
 struct known_file *opener_know_path(struct opener *opener, const char *path)
 {
+    struct opened opened;
+    if (is_at_hand(opener, path, &opened)) {
+        return opened.as == OPENED_FILE ? opener_know(opener, opened.identity) : NULL;
+    }
     struct stat status;
     bool there = stat(path, &status) == 0 && S_ISREG(status.st_mode);
     return there ? opener_know(opener, identity_of(&status)) : NULL;
@@ -264,6 +274,10 @@ struct opened opener_open_input(struct opener *opener)
 struct opened opener_open_inside(struct opener *opener, const char *path)
 {
     close_file(opener);
+    struct opened opened;
+    if (is_at_hand(opener, path, &opened)) {
+        return opened;
+    }
     bool link = false;
     for (int links = 0; links < MOST_LINKS; links++) {
         struct text folder;
@@ -297,6 +311,11 @@ struct opened opener_open_inside(struct opener *opener, const char *path)
 
 bool opener_read(struct opener *opener, const struct opened *opened, char **bytes, size_t *length)
 {
+    if (opened->bytes != NULL) {
+        *bytes = arena_copy(opener->arena, opened->bytes, (size_t)opened->size);
+        *length = (size_t)opened->size;
+        return true;
+    }
     bool whole = opened->identity.inode != 0; /* a file, whose length is known */
     size_t capacity = whole ? (size_t)opened->size + 1 : 65536;
     *bytes = arena_allocate(opener->arena, capacity + 1);

@@ -35,6 +35,14 @@ struct opened {
     int fault;      /* errno of what could not be opened */
     struct file_identity identity;
     uint64_t size;  /* bytes */
+    const char *bytes; /* of a text that is at hand; NULL: what it holds is read by its descriptor */
+};
+
+/* Texts that stand in for files: an editor's. */
+struct texts_at_hand {
+    /* Whether what a `read` line leads to is known without the disk; *opened then says how it is taken in. */
+    bool (*open)(void *context, const char *path, struct opened *opened);
+    void *context;
 };
 
 /* A file or folder that was met. */
@@ -58,6 +66,7 @@ struct opener {
     struct file_identity root;    /* folder that reads stay inside */
     struct file_identity library; /* another that they may be in */
     bool anywhere;                /* reads may leave the root */
+    struct texts_at_hand at_hand; /* asked before the disk is; `open` NULL: there are none */
     int file;                     /* descriptor of what was opened last, to be closed; -1: none */
     DIR *listing;
     int folder;                   /* descriptor of the folder it lies in; -1: none … */
@@ -102,7 +111,7 @@ void opener_list(struct opener *opener, const struct opened *folder, const char 
 /* The entry of a file or folder, which is made when it is met for the first time. */
 struct known_file *opener_know(struct opener *opener, struct file_identity identity);
 
-/* The same by a path, for a text that stands for this file; NULL when there is no such file. */
+/* The same by a path, for a text that stands for this file; NULL when there is no such file, nor text at hand. */
 struct known_file *opener_know_path(struct opener *opener, const char *path);
 
 /* A path without "./", and without "x/.." where x is no link: chains of reads keep it short. */

@@ -59,6 +59,7 @@ struct builder {
     struct lexer lexer;
     struct hidden_signs hidden; /* without a source: its signs are not looked for */
     bool keep_comments;
+    struct syntax_expected *expected; /* somebody asks what can stand at a place (expected.h); or NULL */
     bool told_of_missing_heading;
 };
 

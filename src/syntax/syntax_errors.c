@@ -2,6 +2,7 @@
 #include "syntax/builder.h"
 
 #include "base/buffer.h"
+#include "syntax/expected.h"
 #include "syntax/reread.h"
 
 #include <strings.h>
@@ -159,6 +160,13 @@ void builder_syntax_error(struct builder *builder, int token, struct span span, 
 {
     if (builder->lexer.reread != NULL) { /* what was typed is told of, not what stands for it */
         builder->lexer.reread->refused = true;
+        return;
+    }
+    if (builder->expected != NULL && span.begin == builder->expected->at) {
+        builder->expected->before = builder->lexer.before;
+        for (int i = 0; i < count && i < EXPECTED_MOST; i++) {
+            builder->expected->names[builder->expected->count++] = expected[i];
+        }
         return;
     }
     if (builder->lexer.line_told) {

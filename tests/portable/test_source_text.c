@@ -53,13 +53,14 @@ static size_t each_match(const char *find, const char *pattern, void (*look)(con
  * || it may do anything.  SESSION_GUARD is such a comparison. */
 static bool is_allowed(const char *line)
 {
-    return matches("^ *(} else )?if \\((setjmp\\([a-z_.>()-]+\\) [!=]= 0|SESSION_GUARD\\([a-z]+\\))\\) [{]$", line);
+    return matches("^ *(} else )?if \\((setjmp\\([a-z_.>()-]+\\) [!=]= 0|SESSION_GUARD\\([a-z]+\\)|WORKSPACE_GUARD\\([a-z>-]+\\))\\) [{]$", line);
 }
 
 static void assert_allowed(const char *path, size_t number, const char *line)
 {
     bool comment = matches("^ *(/[*]| [*])", line);
-    bool definition = strcmp(line, "#define SESSION_GUARD(potash) (setjmp((potash)->failure) != 0)") == 0;
+    bool definition = strcmp(line, "#define SESSION_GUARD(potash) (setjmp((potash)->failure) != 0)") == 0 ||
+                      strcmp(line, "#define WORKSPACE_GUARD(workspace) (setjmp(workspace_begin(workspace)->failure) != 0)") == 0;
     if (!comment && !definition && !is_allowed(line)) {
         fail_msg("%s:%zu: setjmp is more than the condition of an if: %s", path, number, line);
     }
@@ -73,7 +74,7 @@ static void setjmp_stands_where_it_may(void **state)
     assert_false(is_allowed("    if (list == NULL || SESSION_GUARD(potash)) {"));
     assert_false(is_allowed("    return setjmp(here) == 0 ? 0 : -1;"));
     size_t found = each_match("find src grammar tests -name '*.[chy]' ! -path '*/node_modules/*' ! -path tests/portable/test_source_text.c",
-                              "(setjmp|SESSION_GUARD)\\(", assert_allowed);
+                              "(setjmp|SESSION_GUARD|WORKSPACE_GUARD)\\(", assert_allowed);
     assert_true(found > 25); /* the search does find them */
 }
 
