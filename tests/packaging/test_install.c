@@ -61,7 +61,7 @@ static void everything_has_its_place(void **state)
 {
     (void)state;
     assert_shell("cd \"$ROOT/usr\" && ls bin include lib lib/pkgconfig && readlink lib/libpotash.so",
-                 "bin:\npotash\n\ninclude:\npotash.h\n\nlib:\nlibpotash.a\nlibpotash.so\nlibpotash.so.0\npkgconfig\n\nlib/pkgconfig:\npotash.pc\n"
+                 "bin:\npotash\n\ninclude:\npotash-workspace.h\npotash.h\n\nlib:\nlibpotash.a\nlibpotash.so\nlibpotash.so.0\npkgconfig\n\nlib/pkgconfig:\npotash.pc\n"
                  "libpotash.so.0\n");
     assert_shell("cd \"$ROOT/usr/share\" && ls man/man5 bash-completion/completions zsh/site-functions fish/vendor_completions.d",
                  "bash-completion/completions:\npotash\n\nfish/vendor_completions.d:\npotash.fish\n\nman/man5:\nbath.5\n\n"
@@ -85,8 +85,8 @@ static void the_program_runs_from_there(void **state)
 static void nothing_else_is_exported(void **state)
 {
     (void)state;
-    /* What potash.h declares, and no other name, is what programs can be linked with, in both libraries. */
-    const char *script = "grep -o 'potash_[a-z_]*(' src/potash.h | tr -d '(' | sort -u > \"$ROOT/declared\"\n"
+    /* What potash.h and workspace.h declare, and no other name, is what programs can be linked with, in both libraries. */
+    const char *script = "grep -ho 'potash_[a-z_]*(' src/potash.h src/workspace.h | tr -d '(' | sort -u > \"$ROOT/declared\"\n"
                          "grep -qx potash_check \"$ROOT/declared\" || echo none\n"
                          "nm -D --defined-only \"$ROOT/usr/lib/libpotash.so.0\" | sed -n 's/.* [TDBR] //p' | sed 's/@.*//' | sort | diff \"$ROOT/declared\" -\n"
                          "nm --defined-only --extern-only \"$ROOT/usr/lib/libpotash.a\" | sed -n 's/.* [TDBRVW] //p' | sort | diff \"$ROOT/declared\" -";
