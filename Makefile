@@ -284,7 +284,7 @@ $(BUILD)/libpotash.so: $(LIBRARY_OBJECTS)
 mutants: $(BUILD)/libpotash.so
 	@echo '$(LIBRARY_OBJECTS)' > $(BUILD)/objects
 	@echo '$(LIBS)' > $(BUILD)/libraries
-	@$(MAKE) --no-print-directory $(TOGETHER) TESTED=$(BUILD)/libpotash.so LDFLAGS='-Wl,-rpath,$(abspath $(BUILD))' $(BUILD)/potash $(TEST_PROGRAMS)
+	@$(MAKE) --no-print-directory $(TOGETHER) TESTED=$(BUILD)/libpotash.so LDFLAGS='-Wl,--enable-new-dtags,-rpath,$(abspath $(BUILD))' $(BUILD)/potash $(TEST_PROGRAMS)
 	@python3 tests/mutate/mutate.py $(BUILD) --compiler '$(CC) $(ALL_CFLAGS)' --seed $(SEED) --count $(COUNT)
 
 mutate: deps

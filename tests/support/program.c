@@ -12,6 +12,7 @@
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <time.h>
@@ -28,6 +29,11 @@ static double now(void)
     struct timespec time;
     clock_gettime(CLOCK_MONOTONIC, &time);
     return (double)time.tv_sec + (double)time.tv_nsec / 1e9;
+}
+
+static double seconds_of(struct timeval time)
+{
+    return (double)time.tv_sec + (double)time.tv_usec / 1e6;
 }
 
 struct stream {
@@ -124,9 +130,10 @@ struct run run_program(const char *program, const char *const *arguments, const 
         kill(child, SIGKILL);
     }
     int status = 0;
-    while (waitpid(child, &status, 0) < 0 && errno == EINTR) {
+    struct rusage used = {0};
+    while (wait4(child, &status, 0, &used) < 0 && errno == EINTR) {
     }
-    struct run run = {.seconds = now() - start};
+    struct run run = {.seconds = seconds_of(used.ru_utime) + seconds_of(used.ru_stime)};
     run.status = late ? -1 : WIFSIGNALED(status) ? 128 + WTERMSIG(status) : WEXITSTATUS(status);
     for (int i = 0; i < 2; i++) {
         if (streams[i].bytes == NULL) {

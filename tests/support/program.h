@@ -17,7 +17,7 @@ struct run {
     size_t output_length;
     char *error; /* standard error */
     size_t error_length;
-    double seconds;
+    double seconds; /* of the processor's time, whatever else the machine does */
 };
 
 /* Seconds that a run may take before it counts as a hang. */
