@@ -353,6 +353,18 @@ struct page_table *page_add_table(struct page *page)
     return table;
 }
 
+void page_table_at_bench(struct page_table *table)
+{
+    table->bench = true;
+}
+
+void page_column_for_record(struct page_column *column, struct text before, struct text behind)
+{
+    column->record = true;
+    column->before = before;
+    column->behind = behind;
+}
+
 struct page_column *page_table_column(struct page_table *table, struct text title, enum page_column_kind kind,
                                       enum page_alignment alignment, unsigned priority)
 {

@@ -88,6 +88,8 @@ struct page_column {
     enum page_column_kind kind;
     enum page_alignment alignment;
     unsigned priority; /* 1: stands in the table on every medium; the higher, the sooner it gives way on a narrow one */
+    bool record;       /* looked up afterwards, not while somebody works: may stand small below the row's first text … */
+    struct text before, behind; /* … between these words */
     size_t index;      /* from 0 */
     struct page_column *next;
 };
@@ -120,6 +122,7 @@ struct page_row {
 
 struct page_table {
     struct arena *arena;
+    bool bench; /* somebody measures out from it and reads it at arm's length: amounts stand large where there is room */
     struct page_column *first_column, *last_column;
     size_t column_count;
     struct page_row *first_row, *last_row;
@@ -351,6 +354,12 @@ struct page_table *page_add_table(struct page *page);
 /* Its next column; see struct page_column for what the arguments mean. */
 struct page_column *page_table_column(struct page_table *table, struct text title, enum page_column_kind kind,
                                       enum page_alignment alignment, unsigned priority);
+
+/* Somebody measures out from the table. */
+void page_table_at_bench(struct page_table *table);
+
+/* What the column holds is for the record: "as written" is to stand `before` it, " per litre" `behind`. */
+void page_column_for_record(struct page_column *column, struct text before, struct text behind);
 
 /* Its next row; boxes and blanks stand in it by themselves. */
 struct page_row *page_table_row(struct page_table *table);

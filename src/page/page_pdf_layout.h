@@ -109,6 +109,8 @@ double pdf_put_text(struct pdf_setter *setter, struct pdf_piece *piece, const st
  * piece. */
 struct pdf_piece *pdf_add_text(struct pdf_setter *setter, struct pdf_font font, double x, double before, struct text text);
 
+#define LEAST_TYPE 8 /* pt: a sheet that is set smaller stays readable in the hand */
+
 /* A size or distance in the scale at hand. */
 static inline double pdf_scaled(const struct pdf_setter *setter, double points)
 {
@@ -117,7 +119,9 @@ static inline double pdf_scaled(const struct pdf_setter *setter, double points)
 
 static inline struct pdf_font pdf_font(const struct pdf_setter *setter, enum pdf_face face, double size)
 {
-    return (struct pdf_font){face, size * setter->scale};
+    double least = setter->label ? 0 : size < LEAST_TYPE ? size : LEAST_TYPE;
+    double scaled = size * setter->scale;
+    return (struct pdf_font){face, scaled > least ? scaled : least};
 }
 
 /* ---- flow ---- */

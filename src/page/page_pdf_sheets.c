@@ -77,8 +77,8 @@ static struct laid *lay_page(struct pdf_document *document, const struct page *p
     double foot = measure_foot(document, page).height;
     double used;
     double height = lay_out(document, page, 1, foot, &laid->sheets, &used);
-    static const double scales[] = {0.93, 0.865, 0.82};
-    static const double hopeless[] = {0.4, 0.5, 0.55}; /* of a sheet over */
+    static const double scales[] = {0.93, 0.86, 0.8, 0.75};
+    static const double hopeless[] = {0.4, 0.55, 0.7, 0.8}; /* of a sheet over */
     double over = used / height;
     if (laid->sheets.count == 1 && used < height * ROOMY && !document->set->book) {
         struct pdf_sheets larger = {NULL, NULL, 0};
@@ -87,7 +87,7 @@ static struct laid *lay_page(struct pdf_document *document, const struct page *p
             laid->sheets = larger;
         }
     }
-    for (size_t i = 0; i < 3 && laid->sheets.count == 2 && !has_break(page); i++) {
+    for (size_t i = 0; i < sizeof scales / sizeof *scales && laid->sheets.count == 2 && !has_break(page); i++) {
         if (over > hopeless[i]) {
             continue;
         }

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#define NOTE_SIZE 8.5
+#define NOTE_SIZE 9
 #define HAIRLINE 0.35
 #define KEPT_WHOLE 200  /* pt: a lower table does not part */
 #define SPLIT_ABOVE 260 /* pt: a higher row parts between its lines */
@@ -16,15 +16,15 @@ struct table_setter {
     bool writes; /* a hand writes in its rows: they are high enough for that */
 };
 
-static double aligned(const struct pdf_column *one, const struct pdf_text *text)
+static double aligned(const struct pdf_column *one, const struct pdf_cell_text *set)
 {
     switch (one->column->alignment) {
     case PAGE_RIGHT:
-        return one->width - text->width;
+        return one->width - set->width;
     case PAGE_CENTRE:
-        return (one->width - text->width) / 2;
+        return (one->width - set->width) / 2;
     case PAGE_DECIMAL:
-        return text->count == 1 ? fmin(one->before_point - pdf_decimal_point(text), fmax(0, one->width - text->width)) : 0;
+        return set->text->count == 1 ? fmin(one->before_point - pdf_decimal_point(set->text), fmax(0, one->width - set->width)) : 0;
     case PAGE_LEFT:
     default:
         return 0;
@@ -78,7 +78,7 @@ static double put_below(struct table_setter *table, struct pdf_piece *piece, con
         const struct pdf_column *one = &table->columns.at[i];
         const struct page_cell *cell = page_cell_at(row, one->column->index);
         bool box = page_row_has_box(row, one->column) && cell->text.length == 0;
-        if (!one->below || one->hidden || (cell->text.length == 0 && !box)) {
+        if (!one->below || one->record || one->hidden || (cell->text.length == 0 && !box)) {
             continue;
         }
         struct buffer words;
@@ -108,6 +108,23 @@ static double put_below(struct table_setter *table, struct pdf_piece *piece, con
     return line > 0 ? y + line : y;
 }
 
+/* What is for the record, small behind the text of its column or, where that leaves no room, below it.  Where that ends. */
+static double put_record(struct table_setter *table, struct pdf_piece *piece, const struct page_row *row, const struct pdf_column *one,
+                         double base)
+{
+    struct pdf_setter *setter = table->setter;
+    struct pdf_cell_text set = pdf_set_cell(setter, one->column, row, one->width);
+    double behind = set.width > 0 ? set.width + pdf_scaled(setter, RECORD_GAP) : 0;
+    double end = base + (set.width > 0 ? set.text->height - set.text->first->ascent : 0);
+    const struct pdf_text *record = pdf_set_record(setter, row, 0);
+    if (record != NULL && one->column->priority > 1 && behind + record->width <= one->width + 0.01) {
+        pdf_put_text(setter, piece, record, one->left + behind, base - record->first->ascent);
+    } else if (record != NULL) {
+        end += pdf_put_text(setter, piece, pdf_set_record(setter, row, one->width), one->left, end);
+    }
+    return end;
+}
+
 static double row_ascent(struct table_setter *table, const struct page_row *row)
 {
     double ascent = 0;
@@ -115,8 +132,7 @@ static double row_ascent(struct table_setter *table, const struct page_row *row)
         const struct pdf_column *one = &table->columns.at[i];
         const struct page_cell *cell = page_cell_at(row, one->column->index);
         if (!one->below && cell->text.length > 0) {
-            struct pdf_font font = pdf_column_font(table->setter, one->column, row);
-            ascent = fmax(ascent, pdf_set(table->setter->type, font, one->width, cell->text)->first->ascent);
+            ascent = fmax(ascent, pdf_set_cell(table->setter, one->column, row, one->width).text->first->ascent);
         }
     }
     return ascent > 0 ? ascent : pdf_scaled(table->setter, 11);
@@ -130,7 +146,7 @@ static void put_box(struct table_setter *table, struct pdf_piece *piece, const s
         double size = pdf_scaled(setter, 10);
         pdf_add_mark(setter, piece, PDF_BOX, one->left + 0.5, base - size + pdf_scaled(setter, 1), size, size)->weight = 0.9;
     } else {
-        pdf_add_mark(setter, piece, PDF_RULE, one->left, base + 2, one->width, 0)->weight = 0.5;
+        pdf_add_mark(setter, piece, PDF_RULE, one->left, base + (table->table->bench ? 0.5 : 2), one->width, 0)->weight = 0.5;
     }
 }
 
@@ -147,15 +163,22 @@ static double put_cells(struct table_setter *table, struct pdf_piece *piece, con
             continue;
         }
         if (cell->text.length > 0) {
-            const struct pdf_text *text = pdf_set(setter->type, pdf_column_font(setter, one->column, row), one->width, cell->text);
-            double top = base - text->first->ascent;
-            bottom = fmax(bottom, top + pdf_put_text(setter, piece, text, one->left + aligned(one, text), top));
+            struct pdf_cell_text set = pdf_set_cell(setter, one->column, row, one->width);
+            double x = one->left + aligned(one, &set);
+            double top = base - set.text->first->ascent;
+            double end = top + pdf_put_text(setter, piece, set.text, x, top);
+            if (set.unit != NULL) {
+                pdf_put_text(setter, piece, set.unit, x + set.unit_left, base - set.unit->first->ascent);
+            }
+            bottom = fmax(bottom, end);
             if (cell->emphasis) {
-                double x = one->left + aligned(one, text);
-                pdf_add_mark(setter, piece, PDF_RULE, x, base + 2, text->width, 0)->weight = 0.7;
+                pdf_add_mark(setter, piece, PDF_RULE, x, base + 2, set.width, 0)->weight = 0.7;
             }
         } else if (page_row_has_box(row, one->column)) {
             put_box(table, piece, one, base);
+        }
+        if (one->carries_record) {
+            bottom = fmax(bottom, put_record(table, piece, row, one, base));
         }
     }
     return bottom;
@@ -209,7 +232,7 @@ static void split_piece(struct table_setter *table, struct pdf_piece *piece)
 static void set_row(struct table_setter *table, const struct page_row *row)
 {
     struct pdf_setter *setter = table->setter;
-    double padding = pdf_scaled(setter, setter->label ? 0.5 : table->writes ? 3.2 : 2);
+    double padding = pdf_scaled(setter, setter->label ? 0.5 : table->writes && !table->table->bench ? 3.2 : 2);
     struct pdf_piece *piece = pdf_add_piece(setter, 0, 0);
     piece->repeat = table->head;
     put_rule(table, piece, row);

@@ -215,6 +215,7 @@ void process_make_ready(const struct process_sheet *sheet)
                                  : TEXT("Stand every bath ready in this order, measured out and at its temperature, with the clock at "
                                         "zero beside them, before the first pour."));
     struct page_table *table = page_add_table(page);
+    page_table_at_bench(table);
     struct ready_columns columns = {0};
     columns.tick = page_table_column(table, (struct text){0}, PAGE_COLUMN_TICK, PAGE_CENTRE, 1);
     columns.bath = page_table_column(table, TEXT("bath"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);

@@ -195,6 +195,7 @@ void process_clock(const struct process_sheet *sheet)
                                    : page_format(page, "Times count from the beginning of each pour, and take in the %.*s%s of pouring out.",
                                                  TEXT_ARGUMENTS(drain), assumed));
     struct page_table *table = page_add_table(page);
+    page_table_at_bench(table);
     struct clock_columns columns = {0};
     columns.tick = page_table_column(table, (struct text){0}, PAGE_COLUMN_TICK, PAGE_CENTRE, 1);
     columns.clock = page_table_column(table, TEXT("clock"), PAGE_COLUMN_AMOUNT, PAGE_RIGHT, 1);

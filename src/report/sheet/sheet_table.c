@@ -15,16 +15,21 @@ static struct columns add_columns(const struct sheet *sheet)
 {
     struct columns columns = {.table = page_add_table(sheet->page)};
     struct page_table *table = columns.table;
+    page_table_at_bench(table);
     columns.tick = page_table_column(table, TEXT(""), PAGE_COLUMN_TICK, PAGE_LEFT, 1);
     columns.material = page_table_column(table, TEXT("add in this order"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
     columns.amount = page_table_column(table, TEXT("amount"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 1);
     if (sheet->other_units) {
         columns.written = page_table_column(table, TEXT("as written"), PAGE_COLUMN_TEXT, PAGE_LEFT, 3);
+        page_column_for_record(columns.written, TEXT("as written "), (struct text){0});
     }
     columns.how = page_table_column(table, TEXT("measure"), PAGE_COLUMN_TEXT, PAGE_LEFT, 2);
     columns.per_litre = page_table_column(table, TEXT("per litre"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 4);
     columns.error = page_table_column(table, TEXT("error"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 5);
     columns.role = page_table_column(table, TEXT("role"), PAGE_COLUMN_TEXT, PAGE_LEFT, 6);
+    page_column_for_record(columns.per_litre, (struct text){0}, TEXT(" per litre"));
+    page_column_for_record(columns.error, TEXT("error "), (struct text){0});
+    page_column_for_record(columns.role, (struct text){0}, (struct text){0});
     columns.weighed = page_table_column(table, TEXT("taken"), PAGE_COLUMN_BLANK, PAGE_LEFT, 3);
     columns.lot = page_table_column(table, TEXT("lot"), PAGE_COLUMN_BLANK, PAGE_LEFT, 7);
     return columns;
@@ -88,7 +93,7 @@ static void add_addition(const struct sheet *sheet, const struct columns *column
     put_notes(sheet, row, line->notes);
 }
 
-static void add_total(const struct sheet *sheet, const struct columns *columns, const struct sheet_part *part)
+static void add_total(const struct columns *columns, const struct sheet_part *part)
 {
     if (part->weighed_count < 2) {
         return;
@@ -96,8 +101,6 @@ static void add_total(const struct sheet *sheet, const struct columns *columns, 
     struct page_row *row = page_table_total(columns->table);
     page_row_cell(row, columns->material, TEXT("weighed in all"));
     page_row_cell(row, columns->amount, part->weighed);
-    /* Equal readings: their errors add up to that of one of them on a total smaller by the root of their number. */
-    page_row_cell(row, columns->error, sheet_figure(sheet, PAGE_FIGURE_MASS_ERROR, part->weighed_one / sqrt((double)part->weighed_count)));
 }
 
 void sheet_add_part(const struct sheet *sheet, const struct sheet_part *of)
@@ -134,7 +137,7 @@ void sheet_add_part(const struct sheet *sheet, const struct sheet_part *of)
         page_row_remark(row, TEXT("no final volume is stated; this is the sum of the liquids, and the solids make it a "
                                   "little more"));
     }
-    add_total(sheet, &columns, of);
+    add_total(&columns, of);
     for (const struct remark *note = part->notes; note != NULL; note = note->next) {
         page_add_paragraph(page, note->text);
     }

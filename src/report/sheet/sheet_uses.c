@@ -5,18 +5,17 @@
 
 #include <math.h>
 
-/* "40 sheets 8x10 in"; `whole`: of the whole batch, of which they are so many for the formula as written. */
-static struct page_words goods(const struct sheet *sheet, const struct use *use, double count, bool whole)
+/* "40 sheets 8x10 in". */
+static struct text goods(struct page *page, const struct use *use)
 {
-    struct page *page = sheet->page;
-    struct page_words number = whole ? sheet_figure(sheet, PAGE_FIGURE_COUNT, count)
-                                     : page_plain(text_from(number_print(page->arena, floor(count + 1e-9), 0)));
     const struct sheet_size *size = use->capacity_size;
-    struct text sized = size == NULL ? (struct text){0}
-                                     : page_format(page, " %sx%s %.*s", number_print(page->arena, size->width, 2),
-                                                   number_print(page->arena, size->height, 2),
-                                                   TEXT_ARGUMENTS(size->unit == NULL ? TEXT("in") : size->unit->spelling));
-    return page_compose(page, "{} {}{}", number, page_plain(use->capacity_of->spelling), page_plain(sized));
+    struct text number = text_from(number_print(page->arena, floor(use->capacity + 1e-9), 0));
+    if (size == NULL) {
+        return page_format(page, "%.*s %.*s", TEXT_ARGUMENTS(number), TEXT_ARGUMENTS(use->capacity_of->spelling));
+    }
+    return page_format(page, "%.*s %.*s %sx%s\u00A0%.*s", TEXT_ARGUMENTS(number), TEXT_ARGUMENTS(use->capacity_of->spelling),
+                       number_print(page->arena, size->width, 2), number_print(page->arena, size->height, 2),
+                       TEXT_ARGUMENTS(size->unit == NULL ? TEXT("in") : size->unit->spelling));
 }
 
 /* mL of working solution that the whole formula as written gives; NAN when it cannot be said. */
@@ -42,9 +41,9 @@ static void add_capacity(const struct sheet *sheet, const struct sheet_use *of, 
     const struct use *use = of->use;
     if (!isnan(use->capacity)) {
         struct text per = use->capacity_per == 1000 ? TEXT("litre") : print_volume(sheet->context, page, use->capacity_per);
-        struct page_words words = page_compose(page, "{} per {} of working solution", goods(sheet, use, use->capacity, false), page_plain(per));
+        struct page_words words = page_compose(page, "{} per {} of working solution", page_plain(goods(page, use)), page_plain(per));
         if (!isnan(of->does)) {
-            words = page_compose(page, "{}; this batch does {}", words, goods(sheet, use, of->does, true));
+            words = page_compose(page, "{}; this batch does {}", words, sheet_figure(sheet, PAGE_FIGURE_COUNT, of->does));
         }
         page_facts_add(facts, TEXT("capacity"), words);
     }
@@ -56,22 +55,6 @@ static void add_capacity(const struct sheet *sheet, const struct sheet_use *of, 
             words = page_compose(page, "{}; this batch is enough for {}", words, sheet_figure(sheet, PAGE_FIGURE_COUNT, of->enough_for));
         }
         page_facts_add(facts, TEXT("needs"), words);
-    }
-}
-
-/* Grams of each material in a litre of the working solution. */
-static void add_contents(const struct sheet *sheet, const struct sheet_use *use, struct page_facts *facts)
-{
-    struct page *page = sheet->page;
-    struct buffer list;
-    buffer_start(&list, page->arena);
-    for (const struct content *content = use->contents; content != NULL; content = content->next) {
-        struct text name = print_material(page, content->material, content->form);
-        buffer_format(&list, "%s%.*s %s\u00A0g", list.length == 0 ? "" : ", ", TEXT_ARGUMENTS(name),
-                      number_print_significant(page->arena, content->grams, 4));
-    }
-    if (list.length > 0) {
-        page_facts_add(facts, TEXT("in a litre"), text_from(buffer_finish(&list)));
     }
 }
 
@@ -118,7 +101,6 @@ static void add_conditions(const struct sheet *sheet, const struct sheet_use *of
     sheet_add_other_times(sheet, of, facts);
     add_replenishing(sheet, use, facts);
     add_capacity(sheet, of, facts);
-    add_contents(sheet, of, facts);
     for (const struct remark *note = use->notes; note != NULL; note = note->next) {
         page_facts_add(facts, TEXT("note"), note->text);
     }
@@ -185,7 +167,12 @@ static void add_takes(const struct sheet *sheet, const struct sheet_use *use)
     }
     struct page_table *table = page_add_table(page);
     struct page_column *name = page_table_column(table, TEXT("take"), PAGE_COLUMN_TEXT, PAGE_LEFT, 1);
-    struct page_column *parts = page_table_column(table, TEXT("parts"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 2);
+    page_table_at_bench(table);
+    struct page_column *parts = NULL; /* two figures stand in the heading */
+    if (use->use->mix != NULL) {
+        parts = page_table_column(table, TEXT("parts"), PAGE_COLUMN_AMOUNT, PAGE_DECIMAL, 2);
+        page_column_for_record(parts, TEXT("parts: "), (struct text){0});
+    }
     struct page_column **volumes = ARENA_ARRAY(page->arena, struct page_column *, sheet->volume_count);
     for (size_t i = 0; i < sheet->volume_count; i++) {
         struct text volume = print_volume(sheet->context, page, sheet->volumes[i]);
@@ -195,7 +182,9 @@ static void add_takes(const struct sheet *sheet, const struct sheet_use *use)
     for (const struct sheet_take *take = use->takes; take < use->takes + use->take_count; take++) {
         struct page_row *row = page_table_row(table);
         page_row_cell(row, name, take->what);
-        page_row_cell(row, parts, text_from(number_print(page->arena, take->parts, 3)));
+        if (parts != NULL) {
+            page_row_cell(row, parts, text_from(number_print(page->arena, take->parts, 3)));
+        }
         for (size_t i = 0; i < sheet->volume_count; i++) {
             page_row_cell(row, volumes[i], take->amounts[i]);
         }
