@@ -2,8 +2,7 @@
  *
  * A report fills a page by the calls below; a renderer reads the structures and sets them for its medium.  All texts
  * are copied into the page's arena when they are handed in, with white space of any kind made one blank: they are valid
- * UTF-8 in one line.  Signs that are not seen stay, since a page as data loses nothing; every other renderer gives them out
- * through base/shown.h.  A text that is not there has length 0.
+ * UTF-8 in one line.  Signs that are not seen stay; a renderer gives them out through base/shown.h.  A text that is not there has length 0.
  *
  * A no-break space (U+00A0) is kept; renderers do not part a line there.  No call fails: memory that runs out jumps to
  * the place that arena_guard marked (base/arena.h). */
@@ -15,7 +14,6 @@
 #include "base/text.h"
 #include "page/figure.h"
 
-#include <jansson.h>
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -423,40 +421,5 @@ bool page_row_has_box(const struct page_row *row, const struct page_column *colu
 /* As plain text in UTF-8, for a terminal or a line printer `width` columns wide (0: 80; less than 20 is taken as 20).
  * Every line ends with a newline, none has a tab or a blank at its end, none is wider than `width`. */
 void page_render_text(const struct page *page, struct buffer *out, size_t width);
-
-/* As data.  The caller drops it with json_decref; NULL when memory runs out.  All texts are strings, empty where there
- * is none:
- *
- *   page   {"title", "subtitle", "facts": [fact...], "source", "date", "caution", "batch"?: batch, "anchor"?, "blocks": [block...]}
- *   fact   {"label", "text", "value"?: number, "unit"?}
- *   block  {"block": "heading", "level": 1|2, "text"}
- *          {"block": "paragraph", "text"}
- *          {"block": "list", "marks": "points"|"numbers"|"ticks", "items": [text...]}
- *          {"block": "facts", "facts": [fact...]}
- *          {"block": "table", "columns": [column...], "rows": [row...]}
- *          {"block": "warning", "severity": "caution"|"note", "title", "text"}
- *          {"block": "blanks", "blanks": [{"label", "room": "figure"|"name"|"line", "unit"}...]}
- *          {"block": "pictograms", "pictograms": [{"code", "name"}...]}
- *          {"block": "code", "content", "label"}
- *          {"block": "timeline", "label", "stages": [{"name", "detail", "start_s", "duration_s"?}...]}
- *          {"block": "contents", "entries": [{"level", "text", "detail", "targets": [anchor...]}...]}
- *          {"block": "rule"}, {"block": "break"}
- *          each with "keep_with_next": true where that was asked for
- *   column {"title", "kind": "text"|"amount"|"tick"|"blank", "alignment": "left"|"right"|"decimal"|"centre", "priority"}
- *   row    {"row": "ordinary"|"total", "cells": [cell...], "notes": [text...], "remarks": [text...]}
- *          {"row": "between", "text", "tick": true|false (has a box to tick), "notes": [text...], "remarks": [text...]}
- *   cell   {"text", "value"?: number, "unit"?, "emphasis"?: true}; null where a box or blank is left out
- *
- * What changes with the batch is said as well:
- *
- *   batch  {"makes", "unit": "mL"|"g", "of", "scale", "balance_g", "graduate_mL", "rough_share", "kg_from_g",
- *           "volume_steps_mL": [{"up_to"?, "step"}], "units": [{"name", "factor"}], "facts": [fact with "from_scale", "below_scale"?]}; see struct page_batch
- *   "pieces" beside the "text" of a fact, cell, heading, paragraph, warning or row between, and "item_pieces" beside "items":
- *          strings that stay, and figures {"as": "mass"|..., "number", "high"?, "text"}; see struct page_figure.  The texts put
- *          together are the whole text
- *   "notes_when" of a row: [{"text", "pieces"?, "from_scale", "below_scale"?}], its warnings that depend on the batch
- *
- * "cells" has a cell for each column; a number that is not finite is left out. */
-json_t *page_render_json(const struct page *page);
 
 #endif

@@ -33,6 +33,9 @@ void safety_add_subject(const struct safety_report *report, const struct safety_
 /* Handling, combinations, first aid, disposal. */
 void safety_add_handling(const struct safety_report *report);
 
+/* What a solution is classed as, for programs; null where nothing can be said. */
+json_t *safety_json(const struct mixture_safety *safety);
+
 /* "sodium sulfite 2.9 %, metol 0.15 %". */
 struct text safety_print_causes(struct arena *arena, const struct hazard_cause *causes);
 

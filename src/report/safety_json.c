@@ -88,7 +88,7 @@ static void put_safety(json_t **json, const struct mixture_safety *safety)
     put_member(json, "unknown_toxicity_percent", json_real(safety->unknown_percent[ROUTE_ORAL]));
 }
 
-static json_t *safety_or_null(const struct mixture_safety *safety)
+json_t *safety_json(const struct mixture_safety *safety)
 {
     if (safety == NULL) {
         return json_null();
@@ -104,12 +104,12 @@ json_t *report_safety_json(const struct report_context *context, const struct fo
     const struct solutions solutions = solutions_of_formula(context->formulary, formula);
     json_t *json = json_object();
     put_member(&json, "title", text_json(formula->title));
-    put_member(&json, "stock", safety_or_null(solutions.whole));
+    put_member(&json, "stock", safety_json(solutions.whole));
     json_t *parts = json_array();
     const struct mixture_safety *const *safety = solutions.parts;
     for (const struct part *part = formula->parts; part != NULL; part = part->next) {
         json_t *name = part->name == NULL ? json_null() : text_json(part->name->spelling);
-        put_item(&parts, json_pack("{s:o, s:o}", "name", name, "safety", safety_or_null(*safety++)));
+        put_item(&parts, json_pack("{s:o, s:o}", "name", name, "safety", safety_json(*safety++)));
     }
     put_member(&json, "parts", parts);
     json_t *uses = json_array();

@@ -1,7 +1,7 @@
 /* Bottle labels: of all formulas, or of a batch. */
 #include "session/reports.h"
 
-#include "report/label.h"
+#include "report/label/model.h"
 
 /* Sizes of label stock that are common, mm, with where they lie on the sheet: common practice, from memory; a sheet at hand is
  * measured with a ruler, and what differs is said by --grid, --margins and --pitch.  The first of a paper is taken when no size
@@ -99,6 +99,35 @@ enum potash_status session_labels_ready(struct potash *potash)
     return potash->options.batch != NULL ? batch_ready(potash) : session_baths_ready(potash);
 }
 
+/* Those that are asked for, one after the other. */
+static enum potash_status each_label(struct potash *potash, void (*take)(void *context, struct label *label), void *context)
+{
+    const char *of = potash->options.label_of;
+    const struct mixing *batch = potash->options.batch == NULL ? NULL : batches_find(&potash->batches, text_from(potash->options.batch));
+    const struct formula *alone[] = {batch == NULL ? NULL : batch->formula, NULL};
+    bool any = false;
+    for (const struct formula **bath = batch != NULL ? alone : session_baths(potash, true); *bath != NULL; bath++) {
+        for (struct label *label = label_model(&potash->context, *bath, of, batch); label != NULL; label = label->next) {
+            any = true;
+            take(context, label);
+        }
+    }
+    return any ? POTASH_GOOD
+               : session_unusable(potash, "there is no %s to make a label for",
+                                  of == NULL && potash->options.use_for == NULL ? "formula" : "working solution");
+}
+
+static void add_label(void *set, struct label *label)
+{
+    label->page = page_set_add(set);
+    label_page(label);
+}
+
+static void list_label(void *potash, struct label *label)
+{
+    put_item(&((struct potash *)potash)->building, label_json(label));
+}
+
 enum potash_status session_add_labels(struct potash *potash, struct page_set *set)
 {
     struct page_labels *labels = ARENA_NEW(&potash->arena, struct page_labels);
@@ -106,18 +135,10 @@ enum potash_status session_add_labels(struct potash *potash, struct page_set *se
         return POTASH_UNUSABLE;
     }
     set->labels = labels;
-    const char *of = potash->options.label_of;
-    if (potash->options.batch != NULL) {
-        const struct mixing *batch = batches_find(&potash->batches, text_from(potash->options.batch));
-        report_labels(&potash->context, batch->formula, of, batch, set);
-    } else {
-        for (const struct formula **bath = session_baths(potash, true); *bath != NULL; bath++) {
-            report_labels(&potash->context, *bath, of, NULL, set);
-        }
-    }
-    if (set->count == 0) {
-        return session_unusable(potash, "there is no %s to make a label for",
-                                of == NULL && potash->options.use_for == NULL ? "formula" : "working solution");
-    }
-    return POTASH_GOOD;
+    return each_label(potash, add_label, set);
+}
+
+enum potash_status session_list_labels(struct potash *potash)
+{
+    return each_label(potash, list_label, potash);
 }

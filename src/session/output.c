@@ -89,18 +89,12 @@ static enum potash_status put_pdf(struct potash *potash, const struct page_set *
     return POTASH_GOOD;
 }
 
-enum potash_status session_put_pages(struct potash *potash, const struct page_set *set, const char *key,
-                                     enum potash_format format, struct potash_output *output)
+enum potash_status session_put_pages(struct potash *potash, const struct page_set *set, enum potash_format format,
+                                     struct potash_output *output)
 {
     struct buffer out;
     buffer_start(&out, &potash->arena);
     switch (format) {
-    case POTASH_JSON:
-        potash->building = json_array();
-        for (const struct page_set_item *item = set->first; item != NULL; item = item->next) {
-            put_item(&potash->building, page_render_json(item->page));
-        }
-        return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, key, session_built(potash)), output);
     case POTASH_PDF:
         return put_pdf(potash, set, &out, output);
     case POTASH_HTML:

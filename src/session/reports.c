@@ -184,12 +184,18 @@ static void add_sheet(struct potash *potash, const struct formula *formula, stru
     sheet_page(&sheet);
 }
 
+static json_t *listed_sheet(struct potash *potash, const struct formula *formula)
+{
+    const struct sheet sheet = sheet_model(&potash->context, report_batch_of_shelf(&potash->context, formula), page_start(&potash->arena));
+    return sheet_json(&sheet);
+}
+
 static void safety_page(struct potash *potash, const struct formula *formula, struct page *page)
 {
     report_safety(&potash->context, formula, page);
 }
 
-static json_t *safety_json(struct potash *potash, const struct formula *formula)
+static json_t *listed_safety(struct potash *potash, const struct formula *formula)
 {
     return report_safety_json(&potash->context, formula);
 }
@@ -266,12 +272,13 @@ static enum potash_status add_processes(struct potash *potash, struct page_set *
     return POTASH_GOOD;
 }
 
-static void list_processes(struct potash *potash)
+static enum potash_status list_processes(struct potash *potash)
 {
     for (const struct process *process = next_process(potash, NULL); process != NULL; process = next_process(potash, process)) {
         struct process_sheet sheet = process_sheet(potash, process, NULL);
         put_item(&potash->building, report_process_json(&sheet));
     }
+    return POTASH_GOOD;
 }
 
 /* ---- what the library knows ---- */
@@ -324,7 +331,7 @@ static enum potash_status put_materials(struct potash *potash, const char *name,
         struct page_set set;
         page_set_start(&set, &potash->arena);
         report_material(&potash->library, material, page_set_add(&set));
-        return session_put_pages(potash, &set, NULL, format, output);
+        return session_put_pages(potash, &set, format, output);
     }
     if (format != POTASH_TEXT) {
         return session_unusable(potash, "the list of materials comes as text or json; name one for a page");
@@ -347,7 +354,7 @@ static enum potash_status put_alike(struct potash *potash, const char *name, enu
     struct page_set set;
     page_set_start(&set, &potash->arena);
     report_materials_like(&potash->library, material, page_set_add(&set));
-    return session_put_pages(potash, &set, NULL, format, output);
+    return session_put_pages(potash, &set, format, output);
 }
 
 /* ---- the table ---- */
@@ -360,21 +367,21 @@ static const struct report {
     unsigned formats;
     bool of_files;                    /* it is about checked files */
     enum potash_status (*ready)(struct potash *potash);
-    const char *key;                  /* of the list that is its JSON: of what `json` or `list` make, else of its pages */
+    const char *key;                  /* of the list that is its JSON: of what `json` or `list` make */
     bool stocks;                      /* each stock that the files declare has one like a formula */
     void (*page)(struct potash *potash, const struct formula *formula, struct page *page);
     json_t *(*json)(struct potash *potash, const struct formula *formula);
     enum potash_status (*add)(struct potash *potash, struct page_set *set); /* pages that are not of one formula, after the others */
-    void (*list)(struct potash *potash);                                    /* the same as JSON, added to potash->building */
+    enum potash_status (*list)(struct potash *potash);                      /* the same as JSON, added to potash->building */
     /* In place of all these: what is no list of pages. */
     enum potash_status (*put)(struct potash *potash, const char *about, enum potash_format format, struct potash_output *output);
 } reports[] = {
     [REPORT_SHOW] = {PAGES, true, session_ready, "formulas", .page = add_shown, .json = shown_json},
-    [REPORT_SHEET] = {PAGES, true, sheet_ready, "sheets", true, .page = add_sheet},
-    [REPORT_LABEL] = {PAGES, true, session_labels_ready, "labels", .add = session_add_labels},
+    [REPORT_SHEET] = {PAGES, true, sheet_ready, "sheets", true, .page = add_sheet, .json = listed_sheet},
+    [REPORT_LABEL] = {PAGES, true, session_labels_ready, "labels", .add = session_add_labels, .list = session_list_labels},
     [REPORT_PROCESS] = {PAGES, true, process_ready, "processes", .add = add_processes, .list = list_processes},
-    [REPORT_SAFETY] = {PAGES, true, session_baths_ready, "formulas", true, .page = safety_page, .json = safety_json},
-    [REPORT_BOOK] = {PAGES, true, session_ready, "pages", .add = add_book},
+    [REPORT_SAFETY] = {PAGES, true, session_baths_ready, "formulas", true, .page = safety_page, .json = listed_safety},
+    [REPORT_BOOK] = {PAGES, true, session_ready, "sheets", true, .json = listed_sheet, .add = add_book},
     [REPORT_COST] = {PAGES, true, cost_ready, "formulas", .page = cost_page, .json = cost_json, .add = add_costs_beside},
     [REPORT_SHELF] = {PAGES | FORMAT(CSV) | FORMAT(ICAL), true, shelf_there, .put = session_put_shelf},
     [REPORT_WITHOUT] = {WORDS, true, title_known, .put = session_put_without},
@@ -391,8 +398,10 @@ static enum potash_status put_list(struct potash *potash, const struct report *r
     for (size_t i = 0; report->json != NULL && baths[i] != NULL; i++) {
         put_item(&potash->building, report->json(potash, baths[i]));
     }
-    if (report->list != NULL) {
-        report->list(potash);
+    enum potash_status status = report->list == NULL ? POTASH_GOOD : report->list(potash);
+    if (status != POTASH_GOOD) {
+        json_decref(session_built(potash));
+        return status;
     }
     return session_put_json(potash, json_pack("{s:s, s:o}", "potash", POTASH_VERSION, report->key, session_built(potash)), output);
 }
@@ -407,7 +416,7 @@ static enum potash_status put_pages(struct potash *potash, const struct report *
         report->page(potash, baths[i], page_set_add(&set));
     }
     enum potash_status status = report->add == NULL ? POTASH_GOOD : report->add(potash, &set);
-    return status == POTASH_GOOD ? session_put_pages(potash, &set, report->key, format, output) : status;
+    return status == POTASH_GOOD ? session_put_pages(potash, &set, format, output) : status;
 }
 
 enum potash_status session_report(struct potash *potash, enum report_kind kind, const char *about, enum potash_format format,
@@ -429,7 +438,7 @@ enum potash_status session_report(struct potash *potash, enum report_kind kind, 
         return status;
     }
     return report->put != NULL                                                               ? report->put(potash, about, format, output)
-           : format == POTASH_JSON && (report->json != NULL || report->list != NULL) ? put_list(potash, report, output)
+           : format == POTASH_JSON ? put_list(potash, report, output)
                                                                                              : put_pages(potash, report, format, output);
 }
 

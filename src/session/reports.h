@@ -26,6 +26,7 @@ const struct material *session_find_material(struct potash *potash, const char *
 /* Labels (labels.c): whether they can be made, and all of them with the stock that they are printed on. */
 enum potash_status session_labels_ready(struct potash *potash);
 enum potash_status session_add_labels(struct potash *potash, struct page_set *set);
+enum potash_status session_list_labels(struct potash *potash);
 
 /* What is no list of pages, each in a file of its own; `about` as above. */
 enum potash_status session_put_shelf(struct potash *potash, const char *about, enum potash_format format, struct potash_output *output);
@@ -41,8 +42,8 @@ enum potash_status session_put_text(struct buffer *text, struct potash_output *o
 /* JSON text as output, closed by a line's end; takes the reference. */
 enum potash_status session_put_json(struct potash *potash, json_t *json, struct potash_output *output);
 
-/* Pages as output, in any format that pages come in; as JSON under `key`. */
-enum potash_status session_put_pages(struct potash *potash, const struct page_set *set, const char *key, enum potash_format format,
+/* Pages as output, in text, HTML or PDF. */
+enum potash_status session_put_pages(struct potash *potash, const struct page_set *set, enum potash_format format,
                                      struct potash_output *output);
 
 /* "text, json or html": formats by their bits. */

@@ -199,7 +199,7 @@ static enum potash_status put(struct potash *potash, const struct shelf_view *vi
     default:
         page_set_start(&set, &potash->arena);
         report_shelf(view, page_set_add(&set));
-        return session_put_pages(potash, &set, "shelves", format, output);
+        return session_put_pages(potash, &set, format, output);
     }
 }
 

@@ -164,7 +164,7 @@ static enum potash_status put(struct pairing *pairing, enum potash_format format
     struct page_set set;
     page_set_start(&set, &potash->arena);
     report_comparison(&report, page_set_add(&set));
-    return session_put_pages(potash, &set, "comparison", format, output);
+    return session_put_pages(potash, &set, format, output);
 }
 
 static enum potash_status compare(struct potash *a, struct potash *b, enum potash_format format, struct potash_output *output,

@@ -2,7 +2,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { equal, htmlOf, ok, potash, sameTexts, setSize, setSizeAtOnce, withPage, write } from './harness.mjs';
-import { textsOfArticles, textsOfJson } from './texts.mjs';
+import { textsAsWritten, textsOfArticles } from './texts.mjs';
 
 const sizes = [
   ['50', 'mL'],
@@ -44,12 +44,12 @@ const dry = `formula "Dry developer"
 async function everyTextMatches(page, path, chosen, options) {
   let compared = 0;
   for (const [figure, unit] of chosen) {
-    const json = potash('sheet', path, '--make', `${figure} ${unit}`, '--as', 'json', ...options);
-    if (json === null) {
+    const html = potash('sheet', path, '--make', `${figure} ${unit}`, '--as', 'html', ...options);
+    if (html === null) {
       continue; /* stocks by themselves take no size of another kind */
     }
     await setSizeAtOnce(page, figure, unit);
-    const wanted = JSON.parse(json).sheets.map(textsOfJson);
+    const wanted = await textsAsWritten(html);
     const found = await page.evaluate(textsOfArticles);
     equal(found.length, wanted.length, `${path}: sheets`);
     wanted.forEach((texts, i) => sameTexts(found[i], texts, `${path} for ${figure} ${unit}`));
@@ -94,7 +94,7 @@ async function aSheetForASizeGoesOn() {
     equal(await page.locator('.size .amount').inputValue(), '2', 'size at first');
     equal(await everyTextMatches(page, path, [['250', 'mL'], ['2', 'L']], []), 2, 'sizes compared');
     await page.locator('.as-written').click();
-    const wanted = JSON.parse(potash('sheet', path, '--as', 'json')).sheets.map(textsOfJson);
+    const wanted = await textsAsWritten(potash('sheet', path, '--as', 'html'));
     sameTexts((await page.evaluate(textsOfArticles))[0], wanted[0], 'as written');
     equal(await page.locator('.size .amount').inputValue(), '1', 'size in the box');
   });

@@ -1,36 +1,7 @@
-/* Every text of a sheet, in order: as the program gives it as JSON, and as the browser shows it. */
+/* Every text of a sheet, in order, as the browser shows it. */
+import { withPage, write } from './harness.mjs';
 
-function ofRow(row) {
-  const cells = row.row === 'between' ? [row.text] : row.cells.map((cell) => (cell === null ? '' : cell.text));
-  return [...cells, ...row.notes, ...row.remarks];
-}
-
-function ofBlock(block) {
-  switch (block.block) {
-    case 'facts':
-      return block.facts.flatMap((fact) => [fact.label, fact.text]);
-    case 'list':
-      return block.items;
-    case 'table':
-      return [...block.columns.map((column) => column.title), ...block.rows.flatMap(ofRow)];
-    case 'warning':
-      return [block.title, block.text].filter((text) => text !== '');
-    case 'heading':
-    case 'paragraph':
-      return [block.text];
-    case 'blanks':
-      return block.blanks.map((blank) => blank.label);
-    default:
-      return [];
-  }
-}
-
-/* Texts of a page that `--as json` gave. */
-export function textsOfJson(page) {
-  return [page.title, page.subtitle, ...page.facts.flatMap((fact) => [fact.label, fact.text]), ...page.blocks.flatMap(ofBlock), page.caution];
-}
-
-/* The same of each article; runs in the browser. */
+/* Of each article; runs in the browser. */
 export function textsOfArticles() {
   const text = (element) => element.textContent;
   const shown = (element) => element.closest('[hidden]') === null;
@@ -74,4 +45,13 @@ export function textsOfArticles() {
     }
     return texts;
   });
+}
+
+/* The same of a page as the program wrote it: no script runs. */
+export async function textsAsWritten(html) {
+  let texts;
+  await withPage(write('written.html', html), { context: { javaScriptEnabled: false } }, async (page) => {
+    texts = await page.evaluate(textsOfArticles);
+  });
+  return texts;
 }

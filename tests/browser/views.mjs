@@ -1,6 +1,6 @@
 /* The page as it is seen: on a phone, in red, on paper, without scripts, by keyboard, by a screen reader. */
 import { axeSource, desk, equal, htmlOf, made, ok, pdfText, phone, potash, reload, sameTexts, setSize, withPage, write } from './harness.mjs';
-import { textsOfArticles, textsOfJson } from './texts.mjs';
+import { textsAsWritten, textsOfArticles } from './texts.mjs';
 
 const sample = 'samples/print-developer.bath';
 const tablet = { width: 810, height: 1080 };
@@ -153,7 +153,7 @@ async function withoutScriptsItIsAPlainSheet() {
 async function theScriptChangesNothingByItself() {
   for (const path of [sample, 'samples/two-part-developer.bath', 'tests/published/16-uranium-iron-blue-toner.bath']) {
     for (const size of [[], ['--make', '30 mL'], ['--make', '7 L']]) {
-      const wanted = JSON.parse(potash('sheet', path, ...size, '--as', 'json')).sheets.map(textsOfJson);
+      const wanted = await textsAsWritten(potash('sheet', path, ...size, '--as', 'html'));
       await withPage(htmlOf('sheet', path, ...size), {}, async (page) => {
         sameTexts((await page.evaluate(textsOfArticles)).flat(), wanted.flat(), `${path} ${size}`);
       });

@@ -75,53 +75,31 @@ static void read_weight(const char *text, int64_t ends[2])
     ends[1] = read_figure(&at, heavy ? 12 : 9);
 }
 
-static const char *cell_text(json_t *row, size_t column)
+/* Whether the part had a sum. */
+static bool check_part(const json_t *part, const char *formula)
 {
-    const char *text = json_string_value(json_object_get(json_array_get(json_object_get(row, "cells"), column), "text"));
-    return text == NULL ? "" : text;
-}
-
-static size_t column_of(json_t *table, const char *title)
-{
-    size_t i;
-    json_t *column;
-    json_array_foreach(json_object_get(table, "columns"), i, column)
-    {
-        if (strcmp(json_string_value(json_object_get(column, "title")), title) == 0) {
-            return i;
-        }
-    }
-    fail_msg("no column %s", title);
-    return 0;
-}
-
-/* Whether the table had a sum. */
-static bool check_table(json_t *table, const char *formula)
-{
-    size_t amount = column_of(table, "amount");
-    size_t how = column_of(table, "measure");
-    size_t name = column_of(table, "add in this order");
     int64_t sum[2] = {0, 0};
-    bool found = false;
+    int64_t ends[2];
     size_t i;
-    json_t *row;
-    json_array_foreach(json_object_get(table, "rows"), i, row)
+    const json_t *line;
+    json_array_foreach(json_object_get(part, "lines"), i, line)
     {
-        int64_t ends[2];
-        if (strcmp(cell_text(row, how), "weigh") == 0) {
-            read_weight(cell_text(row, amount), ends);
+        const char *how = json_string_value(json_object_get(line, "measure"));
+        if (how != NULL && strcmp(how, "weigh") == 0) {
+            read_weight(json_string_value(json_object_get(line, "amount")), ends);
             sum[0] += ends[0];
             sum[1] += ends[1];
-        } else if (strcmp(cell_text(row, name), "weighed in all") == 0) {
-            read_weight(cell_text(row, amount), ends);
-            if (ends[0] != sum[0] || ends[1] != sum[1]) {
-                fail_msg("%s is no sum of its lines (%" PRId64 " to %" PRId64 " x 10^-9 g):\n%s", cell_text(row, amount), sum[0], sum[1],
-                         formula);
-            }
-            found = true;
         }
     }
-    return found;
+    const char *all = json_string_value(json_object_get(json_object_get(part, "weighed_in_all"), "amount"));
+    if (all == NULL) {
+        return false;
+    }
+    read_weight(all, ends);
+    if (ends[0] != sum[0] || ends[1] != sum[1]) {
+        fail_msg("%s is no sum of its lines (%" PRId64 " to %" PRId64 " x 10^-9 g):\n%s", all, sum[0], sum[1], formula);
+    }
+    return true;
 }
 
 static void lines_add_up(void **state)
@@ -144,15 +122,8 @@ static void lines_add_up(void **state)
         if (potash_sheet(potash, POTASH_JSON, &output) == POTASH_GOOD) {
             json_t *json = json_loadb(output.bytes, output.length, 0, NULL);
             assert_non_null(json);
-            json_t *blocks = json_object_get(json_array_get(json_object_get(json, "sheets"), 0), "blocks");
-            size_t b;
-            json_t *block;
-            json_array_foreach(blocks, b, block)
-            {
-                if (strcmp(json_string_value(json_object_get(block, "block")), "table") == 0 && json_array_size(json_object_get(block, "columns")) > 5) {
-                    sums += check_table(block, text);
-                }
-            }
+            const json_t *parts = json_object_get(json_array_get(json_object_get(json, "sheets"), 0), "parts");
+            sums += check_part(json_array_get(parts, 0), text);
             json_decref(json);
         }
         potash_close(potash);

@@ -59,6 +59,9 @@ static const struct schema_case show_solutions = {"show", 0, {"show", "tests/pub
 static const struct schema_case show_stocks = {"show", 0, {"show", "samples/film-developer.bath", "--as", "json"}};
 static const struct schema_case sheet_one = {"sheet", 0, {"sheet", "samples/print-developer.bath", "--make", "2 L", "--date", "2026-03-04", "--as", "json"}};
 static const struct schema_case sheet_parts = {"sheet", 0, {"sheet", "samples/two-part-developer.bath", "--as", "json"}};
+/* Times and a tank that are asked for, lots of the shelf; what is done between two additions, a coefficient. */
+static const struct schema_case sheet_shelf = {"sheet", 0, {"sheet", "samples/film-developer.bath", "samples/shelf.bath", "--using-shelf", "--working", "300 mL", "--as", "json"}};
+static const struct schema_case sheet_times = {"sheet", 0, {"sheet", "samples/film-developer.bath", "--temperature", "22 °C", "--as", "json"}};
 /* A tank with batches behind it; trays, tasks and a wash in running water. */
 static const struct schema_case process_film = {"process", 0, {"process", "samples/processes.bath", "--title", "Roll film", "--rolls", "10", "--as", "json"}};
 static const struct schema_case process_all = {"process", 0, {"process", "samples/processes.bath", "--as", "json"}};
@@ -107,7 +110,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         CASE(check_samples), CASE(check_clean),   CASE(show_one),      CASE(show_parts), CASE(show_old),
-        CASE(show_stocks),   CASE(show_solutions), CASE(sheet_one),    CASE(sheet_parts),   CASE(book_two),      CASE(label_stock),    CASE(label_working),
+        CASE(show_stocks),   CASE(show_solutions), CASE(sheet_one),    CASE(sheet_parts),   CASE(sheet_shelf),   CASE(sheet_times),   CASE(book_two),      CASE(label_stock),    CASE(label_working),
         CASE(process_film),  CASE(process_all),   CASE(materials_one), CASE(materials_all), CASE(why_one),       CASE(why_all),
         CASE(safety_one),    CASE(safety_parts),  CASE(check_without), CASE(materials_like),
         CASE(cost_all),      CASE(cost_missing),  CASE(shelf_darkroom), CASE(shelf_undated),

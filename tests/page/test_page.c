@@ -123,13 +123,12 @@ static void control_characters_are_kept_for_programs_only(void **state)
     page_table_between(table, TEXT("\033s"));
     page_pictogram(page_add_pictograms(page), TEXT("\033p"), TEXT("\033q"));
     assert_null(strchr(rendered(page, 80), '\033'));
-    json_t *json = page_render_json(page); /* in which nothing is lost but bytes that are no text */
-    assert_string_equal(json_string_value(json_object_get(json, "title")), "a\033[31mb\x07"
-                                                                           "c\x7F"
-                                                                           "d\xC2\x9B"
-                                                                           "e\xE2\x80\xAE"
-                                                                           "f�g�h i j");
-    json_decref(json);
+    /* In which nothing is lost but bytes that are no text. */
+    assert_true(text_is(page->title, "a\033[31mb\x07"
+                                     "c\x7F"
+                                     "d\xC2\x9B"
+                                     "e\xE2\x80\xAE"
+                                     "f�g�h i j"));
 }
 
 /* UTS 51, 2.2: a woman, a joiner and a microscope are one picture, and no line ends within it. */

@@ -167,9 +167,11 @@ static void an_empty_page_and_an_empty_table_are_no_trouble(void **state)
     page_add_pictograms(page);
     page_add_paragraph(page, ((struct text){NULL, 0}));
     page_table_row(table);
-    json_t *json = page_render_json(page);
-    assert_int_equal(json_array_size(json_object_get(json, "blocks")), 6);
-    json_decref(json);
+    size_t blocks = 0;
+    for (const struct page_block *block = page->first; block != NULL; block = block->next) {
+        blocks++;
+    }
+    assert_int_equal(blocks, 6);
 }
 
 static void a_column_without_anything_takes_no_room(void **state)

@@ -80,7 +80,7 @@ static void fill_uses(struct sheet *sheet)
     for (const struct use *use = formula->uses; use != NULL; use = use->next, at++) {
         if (report_wants_use(sheet->context, use)) {
             struct sheet_use *of = &sheet->uses[sheet->use_count++];
-            *of = (struct sheet_use){.use = use, .estimate = &sheet->solutions.use_estimates[at], .safety = sheet->solutions.uses[at]};
+            *of = (struct sheet_use){.use = use, .safety = sheet->solutions.uses[at], .label = sheet_short_label(sheet->page, sheet->solutions.uses[at]), .contents = sheet->show.contents[at]};
             sheet_fill_use(sheet, of);
         }
     }
@@ -94,16 +94,19 @@ struct sheet sheet_model(const struct report_context *context, const struct batc
                           .formula = batch->one,
                           .page = page,
                           .scale = batch->scale,
+                          .show = show_model(context, batch, false),
                           .solutions = solutions_of_formula(context->formulary, batch->written),
                           .parts = ARENA_ARRAY(page->arena, struct sheet_part, batch->part_count + 1),
                           .volumes = one_volume ? &context->working : working_volumes,
                           .volume_count = one_volume ? 1 : sizeof working_volumes / sizeof *working_volumes};
+    sheet.show.parts = sheet.solutions.part_estimates;
+    sheet.show.uses = sheet.solutions.use_estimates;
     sheet.silenced = silenced(&sheet);
     sheet_warn_of_bath(&sheet);
     find_stocks(&sheet);
     for (size_t i = 0; i < batch->part_count; i++) {
         sheet.parts[i] = (struct sheet_part){
-            .batch = &batch->parts[i], .estimate = &sheet.solutions.part_estimates[i], .safety = sheet.solutions.parts[i]};
+            .batch = &batch->parts[i], .safety = sheet.solutions.parts[i], .label = sheet_short_label(page, sheet.solutions.parts[i])};
         sheet_fill_part(&sheet, &sheet.parts[i]);
         for (size_t j = 0; j < batch->parts[i].step_count; j++) {
             sheet.other_units = sheet.other_units || sheet.parts[i].lines[j].written.length > 0;

@@ -45,8 +45,8 @@ struct sheet_part {
     double weighed_one;            /* g of the formula as written */
     struct measured weighed_sum;   /* of the batch */
     struct coming_out coming_out;
-    const struct estimate *estimate;
     const struct mixture_safety *safety;
+    struct text label;             /* … in a line or two */
 };
 
 /* Something of a working solution, and how much of it goes into each of the volumes that are shown. */
@@ -67,9 +67,9 @@ struct sheet_use {
     const struct time_answer *times; /* NULL where none was asked for, or is known */
     bool asked;                    /* … for them; else they are for temperatures nearby */
     struct sheet_note *warnings;   /* of the tank or tray in hand, and what the compiler has to say of its lines */
-    const struct estimate *estimate;
-    const struct content *contents;
+    const struct content *contents; /* of a litre */
     const struct mixture_safety *safety;
+    struct text label;
 };
 
 struct sheet {
@@ -79,6 +79,7 @@ struct sheet {
     struct page *page;             /* for what is printed into it */
     double scale;
     bool other_units;              /* something is written in units that the sheet does not print: it shows both */
+    struct show_model show;        /* the checked form, with its estimates */
     struct solutions solutions;
     struct sheet_note *stocks;     /* that must stand ready before the mixing starts */
     struct sheet_note *warnings;   /* of the bath as a whole */

@@ -50,7 +50,7 @@ static void add_estimates(const struct sheet *sheet, struct page_facts *facts)
         const struct part *part = sheet->parts[i].batch->part;
         if (isnan(part->makes_mass)) {
             page_facts_add(facts, part->name == NULL ? TEXT("estimated pH") : page_format(page, "estimated pH of %.*s", TEXT_ARGUMENTS(part->name->spelling)),
-                           worded(sheet, sheet->parts[i].estimate));
+                           worded(sheet, &sheet->solutions.part_estimates[i]));
         }
     }
     size_t i = 0;

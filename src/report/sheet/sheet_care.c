@@ -115,14 +115,14 @@ static void add_classes(const struct sheet *sheet)
         const struct name *name = sheet->parts[i].batch->part->name;
         bottle = sheet->batch->part_count == 1 ? sheet->parts[i].safety : NULL;
         page_facts_add(facts, name == NULL ? TEXT("bottle") : page_format(page, "bottle %.*s", TEXT_ARGUMENTS(name->spelling)),
-                       sheet_short_label(page, sheet->parts[i].safety));
+                       sheet->parts[i].label);
     }
     for (size_t i = 0; i < sheet->use_count; i++) {
         const struct mixture_safety *working = sheet->uses[i].safety;
         bool told = working == NULL || (working->hazards == NULL && working->unassessed == NULL) ||
                     (bottle != NULL && same_statements(working, bottle));
         if (!told) {
-            page_facts_add(facts, page_format(page, "for %.*s", TEXT_ARGUMENTS(sheet->uses[i].use->name)), sheet_short_label(page, working));
+            page_facts_add(facts, page_format(page, "for %.*s", TEXT_ARGUMENTS(sheet->uses[i].use->name)), sheet->uses[i].label);
         }
     }
 }

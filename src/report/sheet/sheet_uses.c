@@ -224,7 +224,6 @@ void sheet_fill_use(const struct sheet *sheet, struct sheet_use *of)
     of->whole = whole_working_volume(sheet, use);
     of->does = use->capacity / use->capacity_per * of->whole;
     of->enough_for = sheet->formula->part_count == 1 ? part_volume(sheet->formula->parts) / use->needs : NAN;
-    of->contents = use_contents(sheet->page->arena, sheet->batch->written, use);
     fill_takes(sheet, of);
     sheet_fill_times(sheet, of);
     warn_of_working(sheet, of);
