@@ -10,7 +10,7 @@ BUILD    := build
 BUILD_PACKAGES := gcc libc6-dev pkg-config re2c bison libjansson-dev libutf8proc-dev uthash-dev \
                   libcairo2-dev libpango1.0-dev libqrencode-dev nettle-dev fonts-noto-core fonts-droid-fallback
 TEST_PACKAGES  := libcmocka-dev git ninja-build locales python3 python3-jsonschema python3-periodictable jq units poppler-utils qpdf zbar-tools chromium \
-                  man-db groff-base \
+                  man-db groff-base neovim \
                   $(if $(and $(shell command -v node),$(shell command -v npm)),,nodejs npm)
 PACKAGES       := $(BUILD_PACKAGES) $(TEST_PACKAGES)
 # What the parts of `make test-portable` need besides; a part whose packages cannot be had is skipped.  The package gcc-multilib is
@@ -58,8 +58,8 @@ HARDENED  ?= -Wl,-z,relro,-z,now
 NO_PATHS  := -ffile-prefix-map=$(abspath $(BUILD))=build -ffile-prefix-map=$(CURDIR)=.
 ALL_CFLAGS := -std=gnu17 $(WARNINGS) -D_FILE_OFFSET_BITS=64 $(PIC) $(HARDENING) $(CFLAGS) $(LTO) $(NO_PATHS) -Isrc -I$(BUILD)/gen $(CODES) $(PKG_CFLAGS)
 
-LIBRARY_SOURCES := $(filter-out $(PDF_LEAVES_OUT) src/command/%.c src/web/%.c,$(wildcard src/*/*.c src/*/*/*.c))
-COMMAND_SOURCES := $(wildcard src/command/*.c) $(WEB_SOURCES)
+LIBRARY_SOURCES := $(filter-out $(PDF_LEAVES_OUT) src/command/%.c src/editor/%.c src/web/%.c,$(wildcard src/*/*.c src/*/*/*.c))
+COMMAND_SOURCES := $(wildcard src/command/*.c src/editor/*.c) $(WEB_SOURCES)
 GENERATED       := $(addprefix $(BUILD)/gen/,notation.tab.c notation.lex.c stdlib.c page_html_files.c library_tables.c)
 STDLIB          := $(sort $(wildcard stdlib/*.bath))
 
@@ -297,7 +297,7 @@ include src/web/web.mk
 
 deps:
 	@sh tests/support/packages.sh $(PACKAGES)
-	@sh tests/browser/tools.sh
+	@sh tests/support/node_modules.sh tests/browser tests/editor
 
 # For those who only want the program: none of what the tests need.
 demo:

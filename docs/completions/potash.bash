@@ -4,7 +4,7 @@ _potash()
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]} verb= i
     for ((i = 1; i < COMP_CWORD; i++)); do
         case ${COMP_WORDS[i]} in
-            sheet|process|label|reckon|check|compare|tidy|show|book|shelf|cost|safety|materials|why) verb=${COMP_WORDS[i]}; break ;;
+            sheet|process|label|reckon|check|compare|tidy|show|book|shelf|cost|safety|materials|why|editor) verb=${COMP_WORDS[i]}; break ;;
         esac
     done
     COMPREPLY=()
@@ -36,7 +36,7 @@ _potash()
         *:--title|*:--make|*:--for|*:--working|*:--temperature|*:--speed|*:--contrast|*:--grade|*:--rolls|*:--sheets|*:--batch|*:--called|*:--without|*:--within|*:--like|*:--mix|*:--ahead|*:--counted|*:--against|*:--size|*:--grid|*:--margins|*:--pitch|*:--start|*:--copies|*:--silence|*:--balance|*:--graduate) return ;;
     esac
     case $verb:$word in
-        :*) COMPREPLY=($(compgen -W 'sheet process label reckon check compare tidy show book shelf cost safety materials why --help --version' -- "$word")) ;;
+        :*) COMPREPLY=($(compgen -W 'sheet process label reckon check compare tidy show book shelf cost safety materials why editor --help --version' -- "$word")) ;;
         sheet:-*) COMPREPLY=($(compgen -W '--title --make --for --working --temperature --speed --contrast --grade --record --record-in --shelf --using-shelf --strict --all --silence --balance --graduate --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         process:-*) COMPREPLY=($(compgen -W '--title --working --rolls --sheets --shelf --price-by --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         label:-*) COMPREPLY=($(compgen -W '--title --make --for --working --batch --of --shelf --size --grid --margins --pitch --start --copies --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
@@ -51,6 +51,7 @@ _potash()
         safety:-*) COMPREPLY=($(compgen -W '--title --make --for --shelf --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         materials:-*) COMPREPLY=($(compgen -W '--like --library --as -o --paper --help --version' -- "$word")) ;;
         why:-*) COMPREPLY=($(compgen -W '--library --as -o --help --version' -- "$word")) ;;
+        editor:-*) COMPREPLY=($(compgen -W '--silence --balance --library --allow-reads --help --version' -- "$word")) ;;
         sheet:*|process:*|label:*|check:*|compare:*|tidy:*|show:*|book:*|shelf:*|cost:*|safety:*) COMPREPLY=($(compgen -d -S / -- "$word") $(compgen -f -X '!*.bath' -- "$word")) ;;
     esac
 }

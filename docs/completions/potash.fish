@@ -14,6 +14,7 @@ complete -c potash -n __fish_use_subcommand -a cost -d 'what it costs: a batch, 
 complete -c potash -n __fish_use_subcommand -a safety -d 'the safety notes: hazards, label, handling'
 complete -c potash -n __fish_use_subcommand -a materials -d 'what the library knows'
 complete -c potash -n __fish_use_subcommand -a why -d 'a diagnostic explained, with an example and the repair'
+complete -c potash -n __fish_use_subcommand -a editor -d 'mistakes underlined as they are typed, for editors (LSP)'
 complete -c potash -n '__fish_seen_subcommand_from sheet' -k -a '(__fish_complete_suffix .bath)'
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l title -d 'only the formula with this title; process: only the process' -x
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l make -d 'batch size (default: the formula'\''s own)' -x
@@ -240,3 +241,9 @@ complete -c potash -n '__fish_seen_subcommand_from why' -l as -d 'text (default;
 complete -c potash -n '__fish_seen_subcommand_from why' -s o -d 'write there, in one step, only if all is good' -r -F
 complete -c potash -n '__fish_seen_subcommand_from why' -l help -d 'this, and no more'
 complete -c potash -n '__fish_seen_subcommand_from why' -l version -d 'the version'
+complete -c potash -n '__fish_seen_subcommand_from editor' -l silence -d 'turn a warning off, by its id or its rule'\''s name' -x
+complete -c potash -n '__fish_seen_subcommand_from editor' -l balance -d 'what your scale shows (default: the shelf'\''s, or 0.01 g)' -x
+complete -c potash -n '__fish_seen_subcommand_from editor' -l library -d 'the library in this folder in place of the built-in one' -r -F
+complete -c potash -n '__fish_seen_subcommand_from editor' -l allow-reads -d 'let read lines leave the folder of the file named'
+complete -c potash -n '__fish_seen_subcommand_from editor' -l help -d 'this, and no more'
+complete -c potash -n '__fish_seen_subcommand_from editor' -l version -d 'the version'

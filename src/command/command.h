@@ -130,5 +130,6 @@ int command_materials(const struct command_line *line);
 int command_reckon(const struct command_line *line);
 int command_tidy(const struct command_line *line);
 int command_why(const struct command_line *line);
+int command_editor(const struct command_line *line);
 
 #endif

@@ -119,18 +119,18 @@ static void put_options(unsigned takers, bool shared, const char *heading, size_
 
 static void put_verb(const struct verb *verb, size_t columns)
 {
-    printf("potash %s %s [options]\n", verb->name, verb->arguments);
+    printf("potash %s %s%s[options]\n", verb->name, verb->arguments, verb->arguments[0] == '\0' ? "" : " ");
     put_wrapped(verb->manual, columns);
     if (strstr(verb->arguments, "PATH") != NULL) {
         put_wrapped("PATH is a .bath file, a folder (all .bath files below it), or - for standard input.", columns);
     }
-    printf("It comes as");
+    fputs(verb->formats == 0 ? "" : "It comes as", stdout);
     for (unsigned i = 0; i < FORMATS; i++) {
         if ((verb->formats >> i & 1) != 0) {
             printf("%s%s", (verb->formats & ((1u << i) - 1)) == 0 ? " " : verb->formats >> i == 1 ? " or " : ", ", format_names[i]);
         }
     }
-    puts(".");
+    fputs(verb->formats == 0 ? "" : ".\n", stdout);
     put_options(1u << verb->id, false, "Options of this verb", columns);
     put_options(1u << verb->id, true, "Options that other verbs have too", columns);
     puts("\nExamples");

@@ -7,6 +7,8 @@
 /* Verbs that read formulas. */
 #define READERS (BIT(CHECK) | BIT(SHEET) | BIT(BOOK) | BIT(LABEL) | BIT(PROCESS) | BIT(SAFETY) | BIT(COST) | BIT(SHELF) | BIT(SHOW) | BIT(COMPARE))
 #define EVERY ((1u << VERBS) - 1)
+/* Verbs that print something. */
+#define PRINTERS (EVERY & ~BIT(EDITOR))
 #define INTO(field) offsetof(struct command_line, field)
 
 const struct option option_table[] = {
@@ -113,25 +115,25 @@ const struct option option_table[] = {
      .help = "on a terminal, every warning and error, not 20 of one id",
      .manual = "What goes to a file or to another program always holds all of them."},
     {.name = "--silence", .value = "ID", .kind = VALUE_TEXT, .repeats = true, .group = GROUP_CHECKING, .field = INTO(silence),
-     .verbs = READERS, .help = "turn a warning off, by its id or its rule's name",
+     .verbs = READERS | BIT(EDITOR), .help = "turn a warning off, by its id or its rule's name",
      .manual = "An id is one such as form-unstated, a rule's name one such as metol-before-sulfite. The sheet says what was turned off. "
                "Errors cannot be."},
     {.name = "--today", .group = GROUP_CHECKING, .field = INTO(today), .verbs = BIT(CHECK),
      .help = "by the calendar too: what has expired, days still to come",
      .manual = "Without it, and without --date, a check says the same on every day."},
     {.name = "--balance", .value = "0.1 g", .kind = VALUE_MEASURE, .group = GROUP_CHECKING, .field = INTO(options.balance),
-     .verbs = READERS & ~BIT(COMPARE), .help = "what your scale shows (default: the shelf's, or 0.01 g)",
+     .verbs = (READERS & ~BIT(COMPARE)) | BIT(EDITOR), .help = "what your scale shows (default: the shelf's, or 0.01 g)",
      .manual = "Amounts are rounded to it, and those that it cannot show well are warned of."},
     {.name = "--graduate", .value = "1 mL", .kind = VALUE_MEASURE, .group = GROUP_CHECKING, .field = INTO(options.graduate),
      .verbs = BIT(SHEET) | BIT(BOOK), .help = "finest step of your graduates (default: the shelf's, or 0.1 mL)"},
     {.name = "--library", .value = "DIR", .kind = VALUE_PATH, .group = GROUP_CHECKING, .field = INTO(options.library), .verbs = EVERY,
      .help = "the library in this folder in place of the built-in one"},
-    {.name = "--allow-reads", .group = GROUP_CHECKING, .field = INTO(options.allow_reads), .verbs = READERS | BIT(TIDY),
+    {.name = "--allow-reads", .group = GROUP_CHECKING, .field = INTO(options.allow_reads), .verbs = READERS | BIT(TIDY) | BIT(EDITOR),
      .help = "let read lines leave the folder of the file named"},
     /* ---- output ---- */
-    {.name = "--as", .value = "FORMAT", .kind = VALUE_TEXT, .group = GROUP_OUTPUT, .field = INTO(as), .verbs = EVERY,
+    {.name = "--as", .value = "FORMAT", .kind = VALUE_TEXT, .group = GROUP_OUTPUT, .field = INTO(as), .verbs = PRINTERS,
      .help = "text (default; of show: json), or another format that the verb gives"},
-    {.name = "-o", .also = "--output", .value = "FILE", .kind = VALUE_PATH, .group = GROUP_OUTPUT, .field = INTO(output), .verbs = EVERY,
+    {.name = "-o", .also = "--output", .value = "FILE", .kind = VALUE_PATH, .group = GROUP_OUTPUT, .field = INTO(output), .verbs = PRINTERS,
      .help = "write there, in one step, only if all is good",
      .manual = "A name that ends in .txt, .json, .csv, .ics, .html, .pdf or .sarif asks for that format, unless --as gives another. The line "
                "that check prints as text is not written there. A name of - is standard output. "

@@ -138,4 +138,12 @@ const struct verb verbs[VERBS] = {
         FORMAT_BIT(TEXT) | FORMAT_BIT(JSON), POTASH_TEXT, NULL,
         {{"potash why ratio-with-colon", "why 1:3 is not accepted"}, {"potash why", "the list"}},
         command_why},
+    [VERB_EDITOR] = {
+        VERB_EDITOR, "editor", "", "mistakes underlined as they are typed, for editors (LSP)",
+        "Serves an editor by the Language Server Protocol 3.17 over standard input and output: mistakes while they are typed with their "
+        "repairs, what is known of a word, completion, names followed and changed through all files, layout. An editor starts it; "
+        "docs/editors.md has the lines for several.",
+        0, POTASH_TEXT, "In an editor",
+        {{"potash editor", "as an editor starts it"}, {"potash editor --balance 0.1 g", "for a scale that shows tenths of a gram"}},
+        command_editor},
 };

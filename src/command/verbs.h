@@ -10,7 +10,7 @@ struct command_line;
 /* In the order in which people meet them. */
 enum verb_id {
     VERB_SHEET, VERB_PROCESS, VERB_LABEL, VERB_RECKON, VERB_CHECK, VERB_COMPARE, VERB_TIDY, VERB_SHOW, VERB_BOOK, VERB_SHELF, VERB_COST,
-    VERB_SAFETY, VERB_MATERIALS, VERB_WHY, VERBS
+    VERB_SAFETY, VERB_MATERIALS, VERB_WHY, VERB_EDITOR, VERBS
 };
 
 #define VERB_BIT(name) (1u << VERB_##name)
@@ -22,7 +22,7 @@ struct verb {
     const char *arguments;       /* for the usage line; "PATH…" where files are read */
     const char *summary;         /* for lists of verbs */
     const char *manual;          /* whole sentences; a line that starts with blanks stands as it is */
-    unsigned formats;            /* FORMAT_BIT of each that it gives */
+    unsigned formats;            /* FORMAT_BIT of each that it gives; 0: it prints no report */
     enum potash_format usual;    /* the one that it gives unasked */
     const char *heading;         /* of the list of verbs, above this one; NULL: as the one before */
     struct {

@@ -17,7 +17,8 @@ struct picking {
 static void pick(void *context, const struct mention *mention)
 {
     struct picking *picking = context;
-    bool here = mention->span.begin <= picking->at && picking->at <= mention->span.end;
+    uint32_t quote = mention->material == NULL; /* what stands in quotes is taken with the first of them */
+    bool here = mention->span.begin <= picking->at + quote && picking->at <= mention->span.end;
     bool smaller = !picking->any || mention->span.end - mention->span.begin < picking->found.span.end - picking->found.span.begin;
     if (here && smaller) {
         picking->found = *mention;

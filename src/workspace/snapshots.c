@@ -13,13 +13,15 @@ static void copy_texts(struct potash_snapshot *snapshot)
     snapshot->texts.room = from->count + 1;
     for (size_t i = 0; i < from->count; i++) {
         struct workspace_text *text = &from->items[i];
+        if (!text->open && !workspace->folders_read) { /* it may be another by now: it is read anew when it is asked for */
+            continue;
+        }
         if (text->checked != NULL && !checked_holds(text->checked, from, workspace->generation)) {
             checked_let_go(text->checked);
             text->checked = NULL;
         }
-        snapshot->texts.items[i] = (struct workspace_text){text_hold(text->file), checked_hold(text->checked), text->open};
+        snapshot->texts.items[snapshot->texts.count++] = (struct workspace_text){text_hold(text->file), checked_hold(text->checked), text->open};
     }
-    snapshot->texts.count = from->count;
 }
 
 static bool copied_texts(struct potash_snapshot *snapshot)

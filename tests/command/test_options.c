@@ -60,7 +60,7 @@ static const char *arguments_of(enum verb_id verb)
         [VERB_COMPARE] = "samples/plain-fixer.bath samples/plain-fixer.bath", [VERB_TIDY] = "samples/stop-bath.bath",
         [VERB_SHOW] = "samples/film-developer.bath", [VERB_BOOK] = "samples/film-developer.bath", [VERB_SHELF] = "samples/darkroom.bath",
         [VERB_COST] = "samples/film-developer.bath samples/shelf.bath", [VERB_SAFETY] = "samples/film-developer.bath", [VERB_MATERIALS] = "metol",
-        [VERB_WHY] = "range-given"};
+        [VERB_WHY] = "range-given", [VERB_EDITOR] = ""};
     return arguments[verb];
 }
 
@@ -134,13 +134,15 @@ static void the_contracts_options_are_taken(void **state)
     (void)state;
     static const char formulas[] = "check sheet label cost safety show book shelf";
     static const char readers[] = "check sheet label cost safety show book shelf compare process";
-    static const char all[] = "check sheet label cost safety compare show tidy shelf process book materials reckon why";
+    static const char all[] = "check sheet label cost safety compare show tidy shelf process book materials reckon why"; /* that print */
+    static const char every[] = "check sheet label cost safety compare show tidy shelf process book materials reckon why editor";
+    static const char checkers[] = "check sheet label cost safety show book shelf compare process editor";
     static const struct {
         const char *option, *verbs;
     } rows[] = {
-        {"--title", readers}, {"--make", formulas}, {"--as", all}, {"-o", all}, {"--strict", readers}, {"--library", all},
-        {"--help", all}, {"--version", all}, {"--in-place", "tidy"}, {"--verify", "tidy"}, {"--record", "sheet"}, {"--record-in", "sheet"},
-        {"--using-shelf", "sheet"}, {"--temperature", "sheet"}, {"--date", readers}, {"--shelf", readers}, {"--silence", readers},
+        {"--title", readers}, {"--make", formulas}, {"--as", all}, {"-o", all}, {"--strict", readers}, {"--library", every},
+        {"--help", every}, {"--version", every}, {"--in-place", "tidy"}, {"--verify", "tidy"}, {"--record", "sheet"}, {"--record-in", "sheet"},
+        {"--using-shelf", "sheet"}, {"--temperature", "sheet"}, {"--date", readers}, {"--shelf", readers}, {"--silence", checkers},
     };
     for (size_t r = 0; r < sizeof rows / sizeof *rows; r++) {
         for (size_t v = 0; v < VERBS; v++) {

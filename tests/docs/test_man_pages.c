@@ -146,13 +146,20 @@ static const char *page_of_verb(const struct verb *verb, size_t *length)
     }
     buffer_format(&out, " 1 2026-03-04 \"Potash %s\" \"User Commands\"\n.SH NAME\npotash\\-%s \\- ", potash_version(), verb->name);
     put_text(&out, verb->summary);
-    buffer_format(&out, "\n.SH SYNOPSIS\n.B potash %s\n.I \"", verb->name);
-    put_text(&out, verb->arguments);
-    buffer_string(&out, "\"\n.RI [ options ]\n.SH DESCRIPTION\n");
+    buffer_format(&out, "\n.SH SYNOPSIS\n.B potash %s\n", verb->name);
+    if (verb->arguments[0] != '\0') {
+        buffer_string(&out, ".I \"");
+        put_text(&out, verb->arguments);
+        buffer_string(&out, "\"\n");
+    }
+    buffer_string(&out, ".RI [ options ]\n.SH DESCRIPTION\n");
     put_manual(&out, verb->manual);
-    buffer_string(&out, ".PP\nIt comes as ");
-    put_formats(&out, verb->formats);
-    buffer_string(&out, ".\n.SH OPTIONS\n");
+    if (verb->formats != 0) {
+        buffer_string(&out, ".PP\nIt comes as ");
+        put_formats(&out, verb->formats);
+        buffer_string(&out, ".\n");
+    }
+    buffer_string(&out, ".SH OPTIONS\n");
     for (size_t i = 0; i < option_count; i++) {
         if ((option_table[i].verbs >> verb->id & 1) != 0) {
             put_option(&out, &option_table[i]);
@@ -181,9 +188,12 @@ static const char *lists_of_all(void)
         put_text(&out, verbs[i].arguments);
         buffer_string(&out, "\"\n");
         put_text(&out, verbs[i].summary);
-        buffer_string(&out, " (");
-        put_formats(&out, verbs[i].formats);
-        buffer_string(&out, ")\n");
+        if (verbs[i].formats != 0) {
+            buffer_string(&out, " (");
+            put_formats(&out, verbs[i].formats);
+            buffer_string(&out, ")");
+        }
+        buffer_string(&out, "\n");
     }
     buffer_string(&out, ".SH OPTIONS\n");
     for (size_t i = 0; i < option_count; i++) {
@@ -233,7 +243,7 @@ static void the_readme_has_the_table(void **state)
     buffer_start(&out, &arena);
     buffer_string(&out, "| verb | it gives | options of its own |\n| --- | --- | --- |\n");
     for (unsigned v = 0; v < VERBS; v++) {
-        buffer_format(&out, "| `%s %s` | %s |", verbs[v].name, verbs[v].arguments, verbs[v].summary);
+        buffer_format(&out, "| `%s%s%s` | %s |", verbs[v].name, verbs[v].arguments[0] == '\0' ? "" : " ", verbs[v].arguments, verbs[v].summary);
         for (size_t i = 0; i < option_count; i++) {
             unsigned takers = 0;
             for (unsigned other = 0; other < VERBS; other++) {

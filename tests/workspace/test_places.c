@@ -186,6 +186,15 @@ static void folders_are_searched_on_disk(void **state)
     house_renew(&house);
     assert_int_equal(potash_snapshot_search(house.snapshot, "gull", &symbols), POTASH_GOOD);
     assert_int_equal(symbols.count, 1);
+    scratch_text("gull.bath", "formula \"Tern\"\n    metol 3 g\n    water to make 1 L\n"); /* changed, and then gone */
+    potash_workspace_refresh(house.workspace, scratch_path("gull.bath"));
+    house_renew(&house);
+    assert_int_equal(potash_snapshot_search(house.snapshot, "gull", &symbols), POTASH_GOOD);
+    assert_int_equal(symbols.count, 0);
+    assert_int_equal(potash_workspace_remove_folder(house.workspace, scratch_folder()), POTASH_GOOD);
+    house_renew(&house);
+    assert_int_equal(potash_snapshot_search(house.snapshot, "", &symbols), POTASH_GOOD);
+    assert_int_equal(symbols.count, 1);
     house_close(&house);
     scratch_remove();
 }
