@@ -221,6 +221,11 @@ $(BUILD)/bench/bench: $(BENCH_OBJECTS) $(BUILD)/libpotash.a
 	@echo "  link   $@"
 	$(SHOWN)$(CC) $(CFLAGS) $(LTO) $(LDFLAGS) -o $@ $^ $(LIBS)
 
+$(BUILD)/bench/keystroke: tests/bench/keystroke.c
+	@mkdir -p $(@D)
+	@echo "  link   $@"
+	$(SHOWN)$(CC) $(ALL_CFLAGS) $(LDFLAGS) -o $@ $< $(LIBS)
+
 $(BUILD)/bench/make_formulas: tests/bench/make_formulas.c
 	@mkdir -p $(@D)
 	@echo "  link   $@"
@@ -244,14 +249,25 @@ $(BUILD)/bench/book/formulas.bath: $(BUILD)/bench/make_formulas
 -include $(BENCH_OBJECTS:.o=.d)
 
 bench: deps
-	@$(MAKE) --no-print-directory $(TOGETHER) all $(BUILD)/bench/bench $(BUILD)/bench/formulas.bath $(BUILD)/bench/shelf.bath \
+	@$(MAKE) --no-print-directory $(TOGETHER) all $(BUILD)/bench/bench $(BUILD)/bench/keystroke $(BUILD)/bench/formulas.bath $(BUILD)/bench/shelf.bath \
 	                              $(BUILD)/bench/book/formulas.bath
 	@sh tests/support/packages.sh valgrind
 	@status=0; \
 	$(BUILD)/bench/bench $(BUILD)/potash $(BUILD)/bench/formulas.bath $(BUILD)/bench/formulas.json tests/bench/one.bath \
 	                    $(BUILD)/bench/shelf.bath samples/film-developer.bath $(BUILD)/bench/book || status=1; \
+	$(BUILD)/bench/keystroke $(BUILD)/potash $(BUILD)/bench/formulas.bath || status=1; \
 	sh tests/bench/growth.sh $(BUILD)/potash $(BUILD)/bench || status=1; \
 	exit $$status
+
+# ---- editors: the extension for Visual Studio Code ----
+
+.PHONY: vscode
+vscode:
+	@sh tests/support/packages.sh zip $(if $(and $(shell command -v node),$(shell command -v npm)),,nodejs npm)
+	@mkdir -p $(BUILD)
+	@sh docs/editors/vscode/pack.sh $(BUILD)/vscode $(VERSION) $(BUILD)/potash-bath.vsix
+	@node tests/editor/vscode.mjs $(BUILD)/vscode >/dev/null
+	@echo "  made   $(BUILD)/potash-bath.vsix"
 
 # ---- mistakes: what the checks answer when correct formulas are spoilt; V=-v lists what is missed ----
 
@@ -321,6 +337,7 @@ help:
 	@echo "make mistakes   what the checks answer when correct formulas are spoilt"
 	@echo "make mutate     what the tests notice when one token of the source is spoilt"
 	@echo "make bench      speed and memory beside their limits"
+	@echo "make vscode     build/potash-bath.vsix, the extension for Visual Studio Code"
 	@echo "make deps       install what is missing"
 	@echo "make clean      remove the build folder"
 	@echo "VERBOSE=1 shows the commands of the compiler."

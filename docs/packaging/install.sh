@@ -15,6 +15,9 @@ files() {
         echo "644 docs/completions/_potash $ZSH_COMPLETIONS/_potash"
         echo "644 docs/completions/potash.fish share/fish/vendor_completions.d/potash.fish"
         for page in README.md LICENSE docs/*.md; do echo "644 $page $doc/${page##*/}"; done
+        for file in $(cd docs/editors && find . -type f ! -path './vscode/*' | sort); do
+            echo "644 docs/editors/${file#./} $doc/editors/${file#./}"
+        done
         for schema in docs/schema/*.json; do echo "644 $schema $doc/schema/${schema##*/}"; done
         for sample in samples/*.bath; do echo "644 $sample $doc/samples/${sample##*/}"; done
         ;;
@@ -67,6 +70,7 @@ for part in "$@"; do
     esac
 done
 if [ "$action" = uninstall ]; then
+    find "$DESTDIR$PREFIX/$doc/editors" -depth -type d -exec rmdir {} \; 2>/dev/null || :
     for folder in schema samples; do rmdir "$DESTDIR$PREFIX/$doc/$folder" 2>/dev/null || :; done
     rmdir "$DESTDIR$PREFIX/$doc" 2>/dev/null || :
 fi
