@@ -1,5 +1,6 @@
 #!/bin/sh
 # Runs the test programs named as arguments and counts them; the output of those that pass is not shown.
+unset COLUMNS # what is printed does not depend on the width of the terminal that the tests are started from
 passed=0
 failed=0
 log=$(mktemp) || exit 2

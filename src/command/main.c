@@ -22,6 +22,7 @@ static int run(struct arena *arena, int count, char **words)
         command_print_help(line.verb, command_columns());
         return POTASH_GOOD;
     }
+    line.options.columns = line.output == NULL ? command_columns() : 0; /* a file is for any screen */
     return line.verb->run(&line);
 }
 

@@ -501,6 +501,34 @@ static void help_of_each_verb(void **state)
     }
 }
 
+/* What is shown is as wide as the terminal; what goes into a file is for any. */
+static void pages_fit_the_terminal(void **state)
+{
+    (void)state;
+    static const size_t widths[] = {50, 60, 80, 100};
+    static const char *const calls[] = {"sheet samples/old-print-developer.bath", "safety samples/film-developer.bath", "show samples/film-developer.bath --as text",
+                                        "compare samples/film-developer.bath samples/film-developer-soft.bath", "materials metol"};
+    for (size_t c = 0; c < sizeof calls / sizeof *calls; c++) {
+        for (size_t w = 0; w < sizeof widths / sizeof *widths; w++) {
+            char call[200];
+            snprintf(call, sizeof call, "COLUMNS=%zu %s %s", widths[w], program_under_test(), calls[c]);
+            const char *const words[] = {"-c", call, NULL};
+            struct run run = run_program("sh", words, NULL, 0);
+            assert_true(run.output_length > 300);
+            assert_no_line_is_wider(run.output, widths[w]);
+            run_free(&run);
+        }
+    }
+    char call[300];
+    snprintf(call, sizeof call, "COLUMNS=50 %s sheet samples/stop-bath.bath --date none -o %s && %s sheet samples/stop-bath.bath --date none | cmp - %s", program_under_test(),
+             scratch_path("a.txt"), program_under_test(), scratch_path("a.txt"));
+    const char *const words[] = {"-c", call, NULL};
+    struct run run = run_program("sh", words, NULL, 0);
+    assert_status(&run, 0);
+    run_free(&run);
+    scratch_remove();
+}
+
 /* Help is given whatever else is wrong with the call. */
 static void help_goes_first(void **state)
 {
@@ -535,7 +563,7 @@ int main(void)
         WITH_SCRATCH(make_is_the_size_of_a_batch),
         WITH_SCRATCH(names_ask_for_formats),
         WITH_SCRATCH(help_of_each_verb),
-        WITH_SCRATCH(help_goes_first),
+        WITH_SCRATCH(pages_fit_the_terminal), WITH_SCRATCH(help_goes_first),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
