@@ -1,5 +1,6 @@
 // The program under Node: its environment and its terminal are those of the process.  Emscripten puts this before what it makes.
 Module.isTerminal = (descriptor) => require("tty").isatty(descriptor);
+Module.umask = (mask) => process.umask(mask);
 Module.preRun = () => {
     Object.assign(ENV, process.env);
     if (ENV.COLUMNS || !Module.isTerminal(1)) return;

@@ -50,7 +50,8 @@ export async function stop() {
 export const phone = { width: 390, height: 844 };
 export const desk = { width: 1280, height: 900 };
 
-/* A browser of its own for a test.  Whatever the page asks for beside itself, and whatever it complains of, is a failure. */
+/* A browser of its own for a test.  Whatever the page asks for beside itself, and whatever it complains of, is a failure, but what
+ * `options.allowed` matches. */
 export async function withPage(path, options, look) {
   const context = await browser.newContext({ viewport: phone, reducedMotion: 'reduce', ...options.context });
   const complaints = [];
@@ -60,12 +61,12 @@ export async function withPage(path, options, look) {
     }
     const page = await context.newPage();
     page.on('request', (request) => {
-      if (!request.url().startsWith('file:') && !request.url().startsWith('data:')) {
+      if (!/^(file|data|about|blob):/.test(request.url())) {
         complaints.push(`asked for ${request.url()}`);
       }
     });
     page.on('pageerror', (error) => complaints.push(error.message));
-    page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
+    page.on('console', (message) => message.type() === 'error' && !options.allowed?.test(message.text()) && complaints.push(message.text()));
     page.on('dialog', (dialog) => {
       complaints.push(`dialog: ${dialog.message()}`);
       dialog.dismiss();
