@@ -53,5 +53,5 @@ test-web: deps
 	@$(MAKE) --no-print-directory npm
 	@$(MAKE) --no-print-directory web
 	@sh tests/web/npm.sh $(BUILD) $(VERSION)
-	@node tests/web/module.mjs $(BUILD)/potash $(BUILD)/web/potash.mjs
+	@node --liftoff-only tests/web/module.mjs $(BUILD)/potash $(BUILD)/web/potash.mjs
 	@POTASH=$(BUILD)/potash sh tests/browser/browser.sh ../web/page
