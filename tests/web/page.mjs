@@ -114,7 +114,7 @@ async function theSheetFollowsTheText() {
     await paper(page).locator('.size select').selectOption({ label: 'mL' });
     await paper(page).locator('.size .amount').fill('600');
     await paper(page).locator('.size .amount').press('Enter');
-    ok((await paper(page).locator('main').innerText()).includes('4.2 g'), '7 g in a litre are not 4.2 g in 600 mL');
+    await paper(page).getByText('4.2 g').first().waitFor(); // 7 g in a litre are 4.2 g in 600 mL
     /* The size stays when the text goes on, and a mistake leaves the last sheet where it was, and says so. */
     await page.locator('.cm-content').click();
     await page.keyboard.press('Control+End');
