@@ -215,6 +215,9 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
             'holds'               { return lexing_keyword(builder, T_HOLDS, token, YYCURSOR); }
             'sold'                { return lexing_keyword(builder, T_SOLD, token, YYCURSOR); }
             'bottle' | 'bottles'  { return lexing_keyword(builder, T_BOTTLE, token, YYCURSOR); }
+            'mixed' gap 'as'      { return lexing_keyword(builder, T_MIXED_AS, token, YYCURSOR); }
+            'took'                { return lexing_keyword(builder, T_TOOK, token, YYCURSOR); }
+            'topped' gap 'up'     { return lexing_keyword(builder, T_TOPPED_UP, token, YYCURSOR); }
             'mixed'               { return lexing_keyword(builder, T_MIXED, token, YYCURSOR); }
             'made'                { return lexing_keyword(builder, T_MADE, token, YYCURSOR); }
             'used'                { return lexing_keyword(builder, T_USED, token, YYCURSOR); }
@@ -333,6 +336,8 @@ int lexer_rest(struct builder *builder, union NOTATION_STYPE *value)
             'per' / (blank+ 'cent' letter)
                                   { return lexing_token(builder, T_PER, token, YYCURSOR); } /* per centilitre */
             'is'                  { return lexing_token(builder, T_IS, token, YYCURSOR); }
+            'by' / (gap? ["])     { return lexing_token(builder, T_BY, token, YYCURSOR); }
+            'batch' / (gap? ["])  { return lexing_token(builder, T_BATCH, token, YYCURSOR); }
             'is' gap 'about'      { return lexing_token(builder, T_IS_ABOUT, token, YYCURSOR); }
             'is' gap 'unclear'    { return lexing_token(builder, T_IS_UNCLEAR, token, YYCURSOR); }
             'measures'            { return lexing_token(builder, T_MEASURES, token, YYCURSOR); }

@@ -62,6 +62,7 @@ static void notation_error(const struct span *location, struct builder *builder,
     struct bound *bound;
     struct phrase_words *phrase;
     struct holding_statement *pack;
+    struct took_statement *took;
     struct bath_statement *bath;
     struct trial_statement *trial;
     struct conditions *conditions;
@@ -94,7 +95,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %token BESIDE "beside" UNLESS "unless" WHERE "where" HARM "harm"
 %token SHELF "shelf" CURRENCY "currency" BALANCE "balance" GRADUATE "graduate" HOLDS "holds"
 %token SOLD "sold" BOTTLE "bottle" PURITY "purity" COUNTED "counted"
-%token BATCH "batch" MIXED "mixed" MADE "made" USED "used" DISCARDED "discarded" TRIAL "trial" SPEED "speed" CONTRAST "contrast" GRADE "grade"
+%token BATCH "batch" MIXED "mixed" MIXED_AS "mixed as" BY "by" TOOK "took" TOPPED_UP "topped up" MADE "made" USED "used" DISCARDED "discarded" TRIAL "trial" SPEED "speed" CONTRAST "contrast" GRADE "grade"
 %token PROCESS "process" TANK "tank" TRAY "tray" DRAIN "drain" BATH "bath" WASH "wash"
 %token USE_ONCE "use once" REPLACE_AFTER "replace after" REPLENISH "replenish"
 %token FORMULA "formula" VARIANT "variant" STOCK "stock" MATERIAL "material" UNIT "unit" ELEMENT "element"
@@ -133,6 +134,7 @@ static void notation_error(const struct span *location, struct builder *builder,
 %type <condition> condition reagent
 %type <bound> bound
 %type <pack> holding
+%type <took> origin
 %type <bath> bath
 %type <trial> trial
 %type <conditions> circumstance circumstances
@@ -952,6 +954,15 @@ batch_heading:
 batch_lines:
     %empty
   | batch_lines MIXED DATE NEWLINE              { build_dated(builder, SAY_MIXED, $3, @3, NULL, NULL, span_join(@2, @4)); }
+  | batch_lines MIXED DATE BY STRING NEWLINE    { build_dated(builder, SAY_MIXED, $3, @3, NULL, NULL, span_join(@2, @6));
+                                                  build_text(builder, SAY_BY, $5, @5, span_join(@2, @6)); }
+  | batch_lines MIXED_AS MEANING NEWLINE        { build_text(builder, SAY_MIXED_AS, $3, @3, span_join(@2, @4)); }
+  | batch_lines TOOK material quantity origin NEWLINE
+                                                { $5->material = $3; build_took(builder, SAY_TOOK, $5, $4, span_join(@2, @6)); }
+  | batch_lines TOOK STRING quantity origin NEWLINE
+                                                { $5->title = $3; $5->title_span = @3; build_took(builder, SAY_TOOK, $5, $4, span_join(@2, @6)); }
+  | batch_lines TOPPED_UP quantity origin ON DATE NEWLINE
+                                                { $4->date = $6; $4->date_span = @6; build_took(builder, SAY_TOPPED_UP, $4, $3, span_join(@2, @7)); }
   | batch_lines MADE quantity NEWLINE           { build_figures(builder, SAY_MADE, $3, NULL, NULL, span_join(@2, @4)); }
   | batch_lines MADE quantity OF WORDS NEWLINE  { build_figures(builder, SAY_MADE, $3, NULL, build_part_word(builder, $5, NAN, (struct text){0}, @5), span_join(@2, @6)); }
   | batch_lines MADE quantity OF NUMBER NEWLINE { build_figures(builder, SAY_MADE, $3, NULL, build_part_word(builder, NULL, $5, (struct text){0}, @5), span_join(@2, @6)); }
@@ -970,6 +981,13 @@ batch_lines:
   | batch_lines DISCARDED DATE NEWLINE          { build_dated(builder, SAY_DISCARDED, $3, @3, NULL, NULL, span_join(@2, @4)); }
   | batch_lines NOTE STRING NEWLINE             { build_text(builder, SAY_NOTE, $3, @3, span_join(@2, @4)); }
   | batch_lines error NEWLINE                   { build_broken(builder); yyerrok; }
+  ;
+
+/* Where it was taken from: `of lot "C-77"`, `of batch "2026-02-20 a"`. */
+origin:
+    %empty                                      { $$ = ARENA_NEW(builder->arena, struct took_statement); }
+  | OF LOT STRING                               { $$ = ARENA_NEW(builder->arena, struct took_statement); $$->lot = $3; $$->from_span = @3; }
+  | OF BATCH STRING                             { $$ = ARENA_NEW(builder->arena, struct took_statement); $$->batch = $3; $$->from_span = @3; }
   ;
 
 /* What was tried, in any order: `film at 20 °C 9 min speed 200 "shadows thin"`. */

@@ -84,6 +84,7 @@ struct potash_options {
     const char *book_title;       /* what a book is called, or NULL */
     bool book_with_safety;        /* in a book, every formula's safety notes stand behind its sheet */
     const char *label_of;         /* labels: "stock" (or NULL) or "working"; use_for names one working solution */
+    const char *by;               /* records: who mixed the batch, or NULL */
     const char *batch;            /* labels: the batch that they are for, or NULL for blanks to fill in */
     struct potash_label_sheet label_sheet;
 
@@ -196,8 +197,9 @@ enum potash_status potash_shelf(struct potash *potash, enum potash_format format
  * they did.  As text and JSON.  POTASH_UNUSABLE also before potash_check. */
 enum potash_status potash_without(struct potash *potash, enum potash_format format, bool *held, struct potash_output *output);
 
-/* The declaration of a batch of the one formula that reports are about, mixed on the session's day: text to be pasted into a diary, or
- * added to it.  Its number is clear of the batches that were read, and of those in `diary`, a text that may be NULL.  POTASH_UNUSABLE
+/* The declaration of a batch of the one formula that reports are about, mixed on the session's day, with what it takes of the lots and
+ * bottles that were read: text to be pasted into a diary, or added to it.  Its name is the day and a letter, clear of the batches that were
+ * read and of those in `diary`, a text that may be NULL.  POTASH_UNUSABLE
  * also without a date, and when there are several formulas or its title holds a sign that is not seen. */
 enum potash_status potash_record(struct potash *potash, const char *diary, size_t length, struct potash_output *output);
 

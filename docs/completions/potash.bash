@@ -33,11 +33,11 @@ _potash()
         *:--shelf) COMPREPLY=($(compgen -f -- "$word")); return ;;
         *:--library) COMPREPLY=($(compgen -f -- "$word")); return ;;
         *:-o|*:--output) COMPREPLY=($(compgen -f -- "$word")); return ;;
-        *:--title|*:--make|*:--for|*:--working|*:--temperature|*:--speed|*:--contrast|*:--grade|*:--rolls|*:--sheets|*:--batch|*:--called|*:--without|*:--within|*:--like|*:--mix|*:--ahead|*:--counted|*:--against|*:--size|*:--grid|*:--margins|*:--pitch|*:--start|*:--copies|*:--silence|*:--balance|*:--graduate) return ;;
+        *:--title|*:--make|*:--for|*:--working|*:--temperature|*:--speed|*:--contrast|*:--grade|*:--rolls|*:--sheets|*:--by|*:--batch|*:--called|*:--without|*:--within|*:--like|*:--mix|*:--ahead|*:--counted|*:--against|*:--size|*:--grid|*:--margins|*:--pitch|*:--start|*:--copies|*:--silence|*:--balance|*:--graduate) return ;;
     esac
     case $verb:$word in
         :*) COMPREPLY=($(compgen -W 'sheet process label reckon check compare tidy show book shelf cost safety materials why editor --help --version' -- "$word")) ;;
-        sheet:-*) COMPREPLY=($(compgen -W '--title --make --for --working --temperature --speed --contrast --grade --record --record-in --shelf --using-shelf --strict --all --silence --balance --graduate --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
+        sheet:-*) COMPREPLY=($(compgen -W '--title --make --for --working --temperature --speed --contrast --grade --record --record-in --by --shelf --using-shelf --strict --all --silence --balance --graduate --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         process:-*) COMPREPLY=($(compgen -W '--title --working --rolls --sheets --shelf --price-by --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         label:-*) COMPREPLY=($(compgen -W '--title --make --for --working --batch --of --shelf --size --grid --margins --pitch --start --copies --strict --all --silence --balance --library --allow-reads --as -o --paper --date --help --version' -- "$word")) ;;
         reckon:-*) COMPREPLY=($(compgen -W '--library --as -o --help --version' -- "$word")) ;;

@@ -26,6 +26,7 @@ complete -c potash -n '__fish_seen_subcommand_from sheet' -l contrast -d 'contra
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l grade -d 'grade of the paper that a time is wanted for' -x
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l record -d 'in place of the sheet, a batch to paste into a diary'
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l record-in -d 'the batch added to this diary' -r -F
+complete -c potash -n '__fish_seen_subcommand_from sheet' -l by -d 'who mixed it; the batch'\''s name has the initials' -x
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l shelf -d 'read the shelf from here, where no other file has it' -r -F
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l using-shelf -d 'take the forms that stand on the shelf'
 complete -c potash -n '__fish_seen_subcommand_from sheet' -l strict -d 'warnings count as errors'

@@ -40,11 +40,16 @@ const struct option option_table[] = {
      .verbs = BIT(PROCESS) | BIT(COST) | BIT(SHELF), .help = "for so many sheets, of this size in inches (default: 8x10)",
      .manual = "Another unit goes in quotes: --sheets 12 \"18x24 cm\"."},
     {.name = "--record", .field = INTO(record), .verbs = BIT(SHEET), .help = "in place of the sheet, a batch to paste into a diary",
-     .manual = "It is mixed on the day of --date. Its number is one above those of the batches that were read."},
+     .manual = "It is mixed on the day of --date, and called by that day and a letter. What it takes is written down, with the lot or "
+               "the bottle where a shelf and a diary are read; other weights may be typed over these. With --using-shelf it takes the "
+               "forms that stand there."},
     {.name = "--record-in", .value = "FILE", .kind = VALUE_PATH, .field = INTO(record_in), .verbs = BIT(SHEET),
      .help = "the batch added to this diary",
      .manual = "The diary is made if it is not there, and the batch's heading is printed. The file is locked meanwhile, what others have "
-               "added stays, and the number is clear of all that are there."},
+               "added stays, and the name is clear of all that are there."},
+    {.name = "--by", .value = "\"R. K.\"", .kind = VALUE_TEXT, .field = INTO(options.by), .verbs = BIT(SHEET),
+     .help = "who mixed it; the batch's name has the initials",
+     .manual = "Two people who mix on one day, each in a copy of the files, so find different names."},
     {.name = "--batch", .value = "PD-014", .kind = VALUE_TEXT, .field = INTO(options.batch), .verbs = BIT(LABEL),
      .help = "for this batch, with its days and volume", .manual = "Without it there are blanks to fill in."},
     {.name = "--of", .value = "working", .kind = VALUE_CHOICE, .choices = {"stock", "working"}, .field = INTO(options.label_of),
@@ -158,12 +163,13 @@ const struct option_pair option_pairs[] = {
     {"--in-place", {"-o"}, "the files themselves are written"},
     {"--verify", {"-o"}, "nothing is written"},
     {"--record-in", {"-o"}, "the diary is what is written"},
-    {"--record", {"--for", "--working", "--temperature", "--using-shelf", "--graduate"}, "a batch is the formula as it is written"},
-    {"--record-in", {"--for", "--working", "--temperature", "--using-shelf", "--graduate"}, "a batch is the formula as it is written"},
+    {"--record", {"--for", "--working", "--temperature", "--graduate"}, "a batch is the formula as it is written"},
+    {"--record-in", {"--for", "--working", "--temperature", "--graduate"}, "a batch is the formula as it is written"},
 };
 const size_t option_pair_count = sizeof option_pairs / sizeof *option_pairs;
 
 const struct option_need option_needs[] = {
+    {VERB_SHEET, "--by", {"--record", "--record-in"}},
     {VERB_LABEL, "--working", {"--of", "--for"}},
     {VERB_SHELF, "--working", {"--mix"}},
     {VERB_SHELF, "--rolls", {"--mix"}},

@@ -154,6 +154,7 @@ struct use {
     double coefficient_per;
     double replenish;               /* mL for one `replenish_per`; NAN when none */
     const struct quantity *replenish_per;
+    double replenish_area;          /* cm2 of one of them, NAN when unknown */
     struct text replenisher;        /* title; empty: the bath's own stock */
     struct remark *notes;
     struct keeping *keeps;

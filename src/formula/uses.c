@@ -401,6 +401,7 @@ static void check_replenishing(struct checker *checker, struct use *use, const s
     }
     use->replenish = volume.low / statement->per->value;
     use->replenish_per = statement->per;
+    use->replenish_area = counted_area(checker, statement->per);
     use->replenisher = text_trim(statement->title);
 }
 

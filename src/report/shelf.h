@@ -45,7 +45,7 @@ struct text shelf_instead(const struct shelf_view *view, struct page *page, cons
 /* What is missing: "metol, 1.5 g", "hydroquinone, 4 g short". */
 struct text shelf_missing(const struct shelf_view *view, struct page *page, const struct found *found);
 
-/* What is left of a pack.  Where batches were taken off it is no more than about so much, and printed to three figures. */
+/* What is left of a pack.  Where what batches took is calculated it is no more than about so much, and printed to three figures. */
 struct text shelf_left(const struct shelf_view *view, struct page *page, const struct pack *pack);
 
 /* What its line says is left of a pack: "600 g", as it is written. */

@@ -20,9 +20,9 @@ static json_t *counted_json(const struct shelf_view *view, struct page *page, co
     if (pack->counted == CALENDAR_NO_DAY) {
         return json_null();
     }
-    return json_pack("{s:o, s:o, s:f, s:i}", "day", day_json(page->arena, pack->counted), "left",
+    return json_pack("{s:o, s:o, s:f, s:i, s:i}", "day", day_json(page->arena, pack->counted), "left",
                      text_json(shelf_written_left(view, pack)), "amount", pack->written_left, "batches",
-                     (int)pack->batches);
+                     (int)pack->batches, "calculated", (int)pack->calculated);
 }
 
 static json_t *pack_json(const struct shelf_view *view, struct page *page, const struct pack *pack)

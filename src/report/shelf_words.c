@@ -116,7 +116,7 @@ struct text shelf_missing(const struct shelf_view *view, struct page *page, cons
 struct text shelf_left(const struct shelf_view *view, struct page *page, const struct pack *pack)
 {
     double left = pack->left;
-    if (pack->batches > 0 && left > 0) {
+    if (pack->calculated > 0 && left > 0) {
         double step = pow(10, floor(log10(left)) - 2);
         left = round(left / step) * step;
     }
@@ -136,12 +136,16 @@ struct text shelf_as_counted(const struct shelf_view *view, struct page *page, c
     }
     struct text day = calendar_print(page->arena, pack->counted);
     struct text amount = shelf_written_left(view, pack);
-    const char *batches = page_format(page, "%zu batch%s", pack->batches, pack->batches == 1 ? "" : "es").at;
+    const char *batches = page_format(page, "%zu batch%s%s", pack->batches, pack->batches == 1 ? "" : "es",
+                                      pack->calculated == 0               ? ""
+                                      : pack->calculated == pack->batches ? " (calculated)"
+                                                                          : page_format(page, " (%zu of them calculated)", pack->calculated).at)
+                              .at;
     if (!(pack->left > 0)) {
         return page_format(page, "%.*s when counted on %.*s; used up by %s since", TEXT_ARGUMENTS(amount), TEXT_ARGUMENTS(day), batches);
     }
-    return page_format(page, "%.*s when counted on %.*s; now about %.*s, by what %s took", TEXT_ARGUMENTS(amount), TEXT_ARGUMENTS(day),
-                       TEXT_ARGUMENTS(shelf_left(view, page, pack)), batches);
+    return page_format(page, "%.*s when counted on %.*s; now %s%.*s, by what %s took", TEXT_ARGUMENTS(amount), TEXT_ARGUMENTS(day),
+                       pack->calculated > 0 ? "about " : "", TEXT_ARGUMENTS(shelf_left(view, page, pack)), batches);
 }
 
 struct text shelf_purchase_remark(const struct lack *lack)

@@ -3,6 +3,7 @@
 
 #include "base/shown.h"
 #include "practice/practice.h"
+#include "store/ledger.h"
 #include "syntax/pieces.h"
 
 #include <math.h>
@@ -186,6 +187,7 @@ static enum potash_status draw_down(struct potash *potash)
     if (counted != NULL && day == CALENDAR_NO_DAY) {
         return session_unusable(potash, "--counted: \"%.80s\" is no date; write it as 2026-03-04", counted);
     }
+    batches_settle(&potash->batches);
     potash->drawn_down = store_draw_down(&potash->store, &potash->batches, day);
     store_settle(&potash->store);
     return POTASH_GOOD;
@@ -296,7 +298,7 @@ static enum potash_status check(struct potash *potash, bool *again)
         return POTASH_UNUSABLE;
     }
     check_against_shelf(potash);
-    if (potash->unread > 0) { /* one mistake, one diagnostic */
+    if (potash->unread > 0 || potash->diagnostics.conflict) { /* one mistake, one diagnostic */
         diagnostics_leave_out_unknown_names(&potash->diagnostics);
     }
     diagnostics_finish(&potash->diagnostics);

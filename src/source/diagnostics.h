@@ -109,6 +109,7 @@ struct diagnostics {
     size_t capacity;
     size_t errors;
     size_t warnings;
+    bool conflict;               /* a merge is unfinished: names may be declared in the version that is not read */
     bool text_only;              /* nobody will ask for fixes but by way of the help */
     bool silenced[DIAGNOSTIC_IDS]; /* warnings turned off for the whole run */
     uint32_t *stretches;         /* table of the newest diagnostic of each stretch of text, by its index + 1 */

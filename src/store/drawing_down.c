@@ -2,20 +2,13 @@
 #include "store/drawing_down.h"
 
 #include "base/number.h"
+#include "store/ledger.h"
 #include "store/reading.h"
 
 #include <math.h>
 #include <stdlib.h>
 
 #pragma GCC diagnostic ignored "-Wconversion" /* uthash's macros */
-
-/* A batch and what a litre's worth of its formula takes. */
-struct withdrawal {
-    const struct mixing *batch;
-    const struct need *needs; /* of the formula, or of the part that was mixed, as it is written */
-    double scale;
-    size_t place;             /* in the order that they were found in: equal days keep it */
-};
 
 /* The packs of a material in the order in which they are used up; those that are empty for good are taken out. */
 struct row {
@@ -37,46 +30,9 @@ struct drawing {
 
 /* ---- the batches ---- */
 
-static int by_day(const void *one, const void *other)
-{
-    const struct withdrawal *a = one;
-    const struct withdrawal *b = other;
-    if (a->batch->mixed != b->batch->mixed) {
-        return a->batch->mixed < b->batch->mixed ? -1 : 1;
-    }
-    return a->place < b->place ? -1 : a->place > b->place;
-}
-
-/* What a batch may draw on: the bottles that stood ready on its day. */
-struct ready {
-    struct batches *batches;
-    long day;
-    bool asked;               /* the formula draws on stocks or solutions at all */
-};
-
-/* What is drawn from a bottle that the diary has was taken off with that bottle. */
-static bool has_a_bottle(void *context, const struct step *step)
-{
-    struct ready *ready = context;
-    struct batches *batches = ready->batches;
-    const struct formula *formula = step->solution_of;
-    ready->asked = true;
-    if (step->how == ADD_STOCK) {
-        const struct stock *stock = formulary_stock(batches->formulary, step);
-        formula = stock == NULL ? NULL : batches_stock(batches, stock_title(batches->formulary->arena, stock));
-    }
-    const struct batch_list *list = formula == NULL ? NULL : batches_of(batches, formula);
-    const struct mixing *bottle = list == NULL ? NULL : list->first;
-    while (bottle != NULL && bottle->mixed > ready->day) { /* of one without a day nobody knows */
-        bottle = bottle->next_alike;
-    }
-    return bottle != NULL;
-}
-
 static bool was_mixed_between(const struct mixing *batch, long after, long upto)
 {
-    return !batch->faulty && batch->mixed != CALENDAR_NO_DAY && batch->mixed > after &&
-           (upto == CALENDAR_NO_DAY || batch->mixed <= upto) && batch->made > 0;
+    return batch->mixed > after && (upto == CALENDAR_NO_DAY || batch->mixed <= upto);
 }
 
 /* All batches that may have been mixed since, be they sound or not. */
@@ -84,47 +40,9 @@ static size_t count_since(const struct batches *batches, long after, long upto)
 {
     size_t count = 0;
     for (const struct mixing *batch = batches->first; batch != NULL; batch = batch->next) {
-        bool since = batch->mixed > after && (upto == CALENDAR_NO_DAY || batch->mixed <= upto);
-        count += batch->mixed == CALENDAR_NO_DAY || since;
+        count += batch->mixed == CALENDAR_NO_DAY || was_mixed_between(batch, after, upto);
     }
     return count;
-}
-
-/* What a batch of a formula takes.  `whole` is what all batches of it take that draw on no bottles, once that is known. */
-static const struct need *needs_of_batch(const struct drawing *drawing, const struct mixing *batch, const struct need **whole)
-{
-    if (batch->part == NULL && *whole != NULL) {
-        return *whole;
-    }
-    struct ready ready = {.batches = drawing->batches, .day = batch->mixed};
-    const struct need *needs =
-        needs_of_formula_beside(drawing->store->formulary, batch->formula, batch->part, has_a_bottle, &ready);
-    *whole = batch->part == NULL && !ready.asked ? needs : *whole;
-    return needs;
-}
-
-/* The batches since that day, by the day. */
-static struct withdrawal *gather(struct drawing *drawing, long counted, size_t *count)
-{
-    struct store *store = drawing->store;
-    struct batches *batches = drawing->batches;
-    struct withdrawal *withdrawals = ARENA_ARRAY(store->arena, struct withdrawal, batches->count + 1);
-    *count = 0;
-    for (const struct batch_list *list = batches->formulas; list != NULL; list = list->hh.next) {
-        const struct formula *formula = list->formula;
-        if (formula == NULL || formula->faulty) {
-            continue;
-        }
-        const struct need *whole = NULL;
-        for (const struct mixing *batch = list->first; batch != NULL; batch = batch->next_alike) {
-            if (was_mixed_between(batch, counted, store->today) && mixing_scale(batch) > 0) {
-                withdrawals[*count] = (struct withdrawal){batch, needs_of_batch(drawing, batch, &whole), mixing_scale(batch), *count};
-                ++*count;
-            }
-        }
-    }
-    qsort(withdrawals, *count, sizeof *withdrawals, by_day);
-    return withdrawals;
 }
 
 /* ---- the packs ---- */
@@ -163,6 +81,7 @@ struct look {
     struct row *row;
     const struct mixing *batch;
     bool old;
+    bool calculated;          /* nobody wrote down how much */
 };
 
 /* Whether what came from it by then is in its figure. */
@@ -199,6 +118,15 @@ static double there_in_form(const struct look *look, const struct form *form, co
     return sum;
 }
 
+static void set_left(struct pack *pack, double left, const struct mixing *batch, bool calculated)
+{
+    pack->left = left > 1e-9 * pack->size ? left : 0;
+    pack->batches += pack->last_batch != batch;
+    pack->calculated += calculated && pack->last_calculated != batch;
+    pack->last_calculated = calculated ? batch : pack->last_calculated;
+    pack->last_batch = batch;
+}
+
 /* Takes up to `wanted` grams of `as` from the packs of a form; what is still wanted. */
 static double take_form(const struct look *look, const struct form *form, const struct form *as, double wanted)
 {
@@ -214,9 +142,7 @@ static double take_form(const struct look *look, const struct form *form, const 
             continue;
         }
         double left = pack->left * (1 - taken / grams);
-        pack->left = left > 1e-9 * pack->size ? left : 0;
-        pack->batches += pack->last_batch != look->batch;
-        pack->last_batch = look->batch;
+        set_left(pack, left, look->batch, look->calculated);
     }
     return wanted;
 }
@@ -281,22 +207,70 @@ static void note_lack(struct drawing *drawing, struct row *row, const struct nee
     row->overdrawn->batches++;
 }
 
-static void draw(struct drawing *drawing, const struct mixing *batch, const struct need *need)
+static struct row *find_row(const struct drawing *drawing, const struct material *material)
 {
     struct row *row = NULL;
-    const void *key = need->material->entry;
+    const void *key = material->entry;
     HASH_FIND_PTR(drawing->rows, &key, row);
+    return row;
+}
+
+static void draw(struct drawing *drawing, const struct mixing *batch, const struct need *need, bool calculated)
+{
+    struct row *row = find_row(drawing, need->material);
     if (row == NULL || !row->had_some || !(need->grams > 0)) {
         return; /* of what stands nowhere no figure can be wrong */
     }
     drop_empty(row, batch->mixed);
     struct need rest = *need;
     for (int old = 0; old < 2 && rest.grams > 0; old++) {
-        struct look look = {row, batch, old == 1};
+        struct look look = {row, batch, old == 1, calculated};
         rest.grams = take(&look, &rest);
     }
     if (rest.grams > 0) {
         note_lack(drawing, row, need, batch, rest.grams);
+    }
+}
+
+/* Grams of the pure form in what was taken; NAN when they cannot be told. */
+static double took_grams(const struct took *took)
+{
+    return took->by_volume ? took->amount * took->form->density : took->amount;
+}
+
+/* What is written down comes off the packs of its lot, whatever they are thought to hold; without a lot, off those that would be taken. */
+static void draw_written(struct drawing *drawing, const struct mixing *batch, const struct took *took)
+{
+    struct row *row = took->material == NULL || took->bottle != NULL ? NULL : find_row(drawing, took->material);
+    struct need need = {.material = took->material, .form = took->form, .grams = row == NULL ? NAN : took_grams(took)};
+    if (row == NULL || isnan(need.grams)) {
+        return;
+    }
+    if (took->lot.length == 0) {
+        draw(drawing, batch, &need, false);
+        return;
+    }
+    double share = 1; /* of the amount, that is still to be found */
+    bool met = false;
+    struct pack *pack = (struct pack *)store_packs(drawing->store, took->material);
+    for (; pack != NULL && share > 1e-9; pack = pack->next_of_material) {
+        if (pack->sold || !text_equal(pack->lot, took->lot)) {
+            continue;
+        }
+        met = true;
+        if (is_reckoned(pack, batch->mixed)) {
+            return; /* it is in the figure of the pack */
+        }
+        double amount = pack->by_volume == took->by_volume ? took->amount
+                        : pack->by_volume                  ? took->amount / pack->form->density
+                                                           : took->amount * pack->form->density;
+        double taken = fmin(amount * share, pack->left);
+        set_left(pack, pack->left - taken, batch, false);
+        share -= taken / amount;
+    }
+    need.grams *= share;
+    if (met && share > 1e-9) {
+        note_lack(drawing, row, &need, batch, need.grams);
     }
 }
 
@@ -351,20 +325,26 @@ struct drawn_down store_draw_down(struct store *store, struct batches *batches, 
     }
     drawing.answer.counted = true;
     make_rows(&drawing);
-    size_t count;
-    const struct withdrawal *withdrawals = gather(&drawing, first, &count);
-    drawing.answer.left_out = count_since(batches, first, store->today) - count;
-    for (size_t i = 0; i < count; i++) {
-        const struct mixing *batch = withdrawals[i].batch;
-        for (const struct need *of_formula = withdrawals[i].needs; of_formula != NULL; of_formula = of_formula->next) {
+    size_t count = 0;
+    for (size_t i = 0; i < batches->sound_count; i++) {
+        const struct mixing *batch = batches->by_day[i];
+        if (!was_mixed_between(batch, first, store->today)) {
+            continue;
+        }
+        count++;
+        for (const struct need *of_formula = batch->needs; of_formula != NULL; of_formula = of_formula->next) {
             struct need need = *of_formula;
-            need.grams *= withdrawals[i].scale;
-            draw(&drawing, batch, &need);
+            need.grams *= mixing_scale(batch);
+            draw(&drawing, batch, &need, true);
+        }
+        for (const struct took *took = batch->tooks; took != NULL; took = took->next) {
+            draw_written(&drawing, batch, took);
         }
         for (struct shelf *shelf = store->shelves; shelf != NULL; shelf = shelf->next) {
             shelf->batches += shelf->counted != CALENDAR_NO_DAY && shelf->counted < batch->mixed;
         }
     }
+    drawing.answer.left_out = count_since(batches, first, store->today) - count;
     say_overdrawn(&drawing);
     return drawing.answer;
 }

@@ -1,8 +1,10 @@
 /* Batches: from their lines to what they say, with what is wrong about it. */
-#include "store/mixing.h"
+#include "store/ledger.h"
 
 #include "base/number.h"
+#include "formula/fingerprint.h"
 #include "store/reading.h"
+
 
 #include <strings.h>
 
@@ -13,6 +15,7 @@ struct batch_entry {
     struct text text;
     struct mixing *batch;
     const struct formula *formula;
+    long offered;              /* ids behind this one that were offered in its place */
     UT_hash_handle hh;
 };
 
@@ -36,6 +39,12 @@ static struct batch_entry *find_entry(struct batch_entry *table, struct text tex
     struct batch_entry *entry = NULL;
     HASH_FIND(hh, table, text.at, text.length, entry);
     return entry;
+}
+
+struct mixing *batches_bottle(struct batches *batches, struct text id)
+{
+    struct batch_entry *entry = find_entry(batches->ids, id);
+    return entry == NULL ? NULL : entry->batch;
 }
 
 const struct mixing *batches_find(const struct batches *batches, struct text id)
@@ -70,64 +79,30 @@ static void add_to_formula(struct batches *batches, struct mixing *batch)
 
 /* ---- ids ---- */
 
-/* The number that an id ends in, and where it starts. */
-static double id_number(struct text id, size_t *at)
+/* The id that the second batch of a name may have; the next one that asks gets another. */
+static struct text free_id(struct batches *batches, struct batch_entry *before)
 {
-    size_t from = id.length;
-    while (from > 0 && id.at[from - 1] >= '0' && id.at[from - 1] <= '9') {
-        from--;
-    }
-    double number = 0;
-    for (size_t i = from; i < id.length; i++) {
-        number = number * 10 + (id.at[i] - '0');
-    }
-    *at = from;
-    return number;
+    struct text id;
+    do {
+        id = batch_id_after(batches->formulary->arena, before->text, ++before->offered);
+    } while (find_entry(batches->ids, id) != NULL);
+    return id;
 }
 
-static void look_at_id(struct text id, struct text stem, double *highest)
-{
-    size_t at;
-    double number = id_number(id, &at);
-    if (at == stem.length && memcmp(id.at, stem.at, stem.length) == 0 && number > *highest && number < 1e9) {
-        *highest = number;
-    }
-}
+/* What is there is known only when all files were read. */
+struct same_id {
+    struct batches *batches;
+    struct text id;
+    struct span title;
+};
 
-/* "SPD-" of "Saltmarsh print developer": letters of ASCII only, so that it can be said over the telephone. */
-static struct text id_stem(struct arena *arena, struct text title)
+static void offer_id(struct diagnostics *diagnostics, struct diagnostic *diagnostic, const void *arguments)
 {
-    struct buffer stem;
-    buffer_start(&stem, arena);
-    bool starts = true;
-    for (size_t i = 0; i < title.length && stem.length < 4; i++) {
-        char c = title.at[i];
-        char upper = c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
-        bool letter = upper >= 'A' && upper <= 'Z';
-        if (letter && starts) {
-            buffer_character(&stem, upper);
-        }
-        starts = !letter && c != '\'' && (unsigned char)c < 0x80;
-    }
-    buffer_string(&stem, stem.length == 0 ? "B-" : "-");
-    return (struct text){buffer_finish(&stem), stem.length};
-}
-
-struct text batches_new_id(const struct batches *batches, struct arena *arena, struct text title,
-                           const struct syntax_file *taken)
-{
-    struct text stem = id_stem(arena, title);
-    double highest = 0;
-    for (const struct mixing *batch = batches->first; batch != NULL; batch = batch->next) {
-        look_at_id(batch->id, stem, &highest);
-    }
-    const struct declaration *declaration = taken == NULL ? NULL : taken->declarations;
-    for (; declaration != NULL; declaration = declaration->next) {
-        if (declaration->kind == DECLARE_BATCH) {
-            look_at_id(text_trim(declaration->title), stem, &highest);
-        }
-    }
-    return text_from(arena_format(arena, "%.*s%03.0f", TEXT_ARGUMENTS(stem), highest + 1));
+    const struct same_id *same = arguments;
+    struct text id = free_id(same->batches, find_entry(same->batches->ids, same->id));
+    diagnostics_help(diagnostics, diagnostic, "give each batch a name of its own, so that its bottle can be told: \"%.*s\"", TEXT_ARGUMENTS(id));
+    diagnostics_fix(diagnostics, diagnostic, same->title, arena_format(diagnostics->arena, "\"%.*s\"", TEXT_ARGUMENTS(id)), "call it \"%.*s\"",
+                    TEXT_ARGUMENTS(id));
 }
 
 static void remember_id(struct batches *batches, struct checker *checker, struct mixing *batch)
@@ -137,10 +112,12 @@ static void remember_id(struct batches *batches, struct checker *checker, struct
         add_entry(checker->arena, &batches->ids, batch->id, batch, NULL);
         return;
     }
-    struct diagnostic *diagnostic = check_say(checker, DIAG_DECLARED_TWICE, batch->declaration->title_span,
-                                              "a batch \"%.*s\" is there already", TEXT_ARGUMENTS(batch->id));
+    const struct span title = batch->declaration->title_span;
+    struct diagnostic *diagnostic =
+        check_say(checker, DIAG_DECLARED_TWICE, title, "a batch \"%.*s\" is there already", TEXT_ARGUMENTS(batch->id));
     diagnostics_relate(checker->diagnostics, diagnostic, before->batch->declaration->title_span, "the other one is here");
-    diagnostics_help(checker->diagnostics, diagnostic, "give each batch a number of its own, so that its bottle can be told");
+    const struct same_id same = {batches, batch->id, title};
+    diagnostics_explain_later(checker->diagnostics, diagnostic, offer_id, &same, sizeof same);
 }
 
 /* ---- the formula ---- */
@@ -217,18 +194,19 @@ static void read_use(struct checker *checker, struct mixing *batch, const struct
     }
     double before = batch->taken;
     batch->taken += use->volume;
-    bool fits = isnan(batch->made) || batch->taken <= batch->made * 1.005;
+    const double there = batch->made + batch->topped_up;
+    bool fits = isnan(there) || batch->taken <= there * 1.005;
     const char *unit = batch->dry ? "g" : "mL";
-    if (!fits && before <= batch->made * 1.005) {
+    if (!fits && before <= there * 1.005) {
         struct diagnostic *diagnostic =
             check_say(checker, DIAG_AMOUNT_OUT_OF_RANGE, statement->quantity->span,
                       "with this, %s %s have been taken out of a batch of %s %s", number_print_significant(checker->arena, batch->taken, 5), unit,
-                      number_print_significant(checker->arena, batch->made, 5), unit);
+                      number_print_significant(checker->arena, there, 5), unit);
         diagnostics_help(checker->diagnostics, diagnostic,
-                         before < batch->made ? "%s %s were left; what is poured back is written without a volume: used on "
+                         before < there ? "%s %s were left; what is poured back is written without a volume: used on "
                                                 "2026-03-06 for 2 rolls"
                                               : "nothing was left by then",
-                         number_print_significant(checker->arena, batch->made - before, 5), unit);
+                         number_print_significant(checker->arena, there - before, 5), unit);
     }
     *(batch->uses == NULL ? &batch->uses : &batch->last_use->next) = use;
     batch->last_use = use;
@@ -290,6 +268,21 @@ static void read_made(struct checker *checker, struct mixing *batch)
     batch->made_assumed = true;
 }
 
+static void read_fingerprint(struct checker *checker, struct mixing *batch, const struct text_statement *statement)
+{
+    struct text text = statement->text;
+    bool good = text.length == FINGERPRINT_LENGTH;
+    for (size_t i = 0; i < text.length; i++) {
+        good = good && (text_is_digit(text.at[i]) || (text.at[i] >= 'a' && text.at[i] <= 'f'));
+    }
+    if (good) {
+        batch->mixed_as = text;
+        return;
+    }
+    diagnostics_help(checker->diagnostics, check_say(checker, DIAG_SYNTAX, statement->text_span, "a fingerprint has sixteen figures, 0 to 9 and a to f"),
+                     "it stands on the label, and --record writes it: mixed as 56ff1cf6a0bb4440");
+}
+
 static void read_lines(struct checker *checker, struct mixing *batch)
 {
     for (const struct statement *statement = batch->declaration->statements; statement != NULL; statement = statement->next) {
@@ -300,6 +293,16 @@ static void read_lines(struct checker *checker, struct mixing *batch)
             break;
         case SAY_DISCARDED:
             batch->discarded = store_read_day(checker, dated->date, dated->date_span);
+            break;
+        case SAY_BY:
+            batch->by = text_trim(((const struct text_statement *)statement)->text);
+            break;
+        case SAY_MIXED_AS:
+            read_fingerprint(checker, batch, (const struct text_statement *)statement);
+            break;
+        case SAY_TOOK:
+        case SAY_TOPPED_UP:
+            ledger_read_took(checker, batch, (const struct took_statement *)statement);
             break;
         case SAY_USED:
             read_use(checker, batch, dated);
@@ -320,8 +323,8 @@ static void read_lines(struct checker *checker, struct mixing *batch)
 
 static void say_twice(struct checker *checker, const struct mixing *batch, const struct statement *first, const struct statement *second)
 {
-    static const char *const what[] = {"how much was made", "the day of mixing", "the day on which it was discarded"};
-    size_t which = second->kind == SAY_MADE ? 0 : second->kind == SAY_MIXED ? 1 : 2;
+    static const char *const what[] = {"how much was made", "the day of mixing", "the day on which it was discarded", "the fingerprint"};
+    size_t which = second->kind == SAY_MADE ? 0 : second->kind == SAY_MIXED ? 1 : second->kind == SAY_DISCARDED ? 2 : 3;
     struct diagnostic *diagnostic = check_say(checker, DIAG_DECLARED_TWICE, second->span, "%s is said already", what[which]);
     diagnostics_relate(checker->diagnostics, diagnostic, first->span, "here");
     bool parts = second->kind == SAY_MADE && batch->formula != NULL && batch->formula->part_count > 1;
@@ -381,13 +384,15 @@ static void check_days(struct checker *checker, const struct mixing *batch, long
         const struct dated_statement *dated = (const struct dated_statement *)statement;
         const struct trial_statement *trial = (const struct trial_statement *)statement;
         bool of_trial = statement->kind == SAY_TRIAL;
+        const struct took_statement *took = (const struct took_statement *)statement;
+        bool topped = statement->kind == SAY_TOPPED_UP;
         bool of_use = statement->kind == SAY_USED || statement->kind == SAY_DISCARDED;
-        if (!of_trial && !of_use && statement->kind != SAY_MIXED) {
+        if (!of_trial && !of_use && !topped && statement->kind != SAY_MIXED) {
             continue;
         }
-        long day = calendar_day(of_trial ? trial->date : dated->date);
-        struct span span = of_trial ? trial->date_span : dated->date_span;
-        if (of_trial || of_use) {
+        long day = calendar_day(of_trial ? trial->date : topped ? took->date : dated->date);
+        struct span span = of_trial ? trial->date_span : topped ? took->date_span : dated->date_span;
+        if (of_trial || of_use || topped) {
             check_day(checker, batch, day, span);
         }
         future = future || say_future(checker, today, day, span);
@@ -414,6 +419,7 @@ static void add_batch(struct batches *batches, struct checker *checker, const st
     check_once(checker, batch, SAY_MADE);
     check_once(checker, batch, SAY_MIXED);
     check_once(checker, batch, SAY_DISCARDED);
+    check_once(checker, batch, SAY_MIXED_AS);
     batch->faulty = checker->formula->faulty;
     if (batches->first == NULL) {
         batches->first = batch;

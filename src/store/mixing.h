@@ -17,6 +17,8 @@ struct batch_use {
     double volume;             /* mL that did not come back; 0 when it was poured back */
     struct goods goods;        /* what was processed; its unit is NULL when nothing is said */
     struct span span;
+    const struct mixing *by;   /* the batch that was mixed with it, or NULL */
+    bool calculated;           /* that one's formula wants it, and nothing is written down */
 };
 
 /* What was tried, and how it came out. */
@@ -45,6 +47,13 @@ struct mixing {
     bool made_assumed;
     bool dry;                  /* a dry mix: what was made, taken and is left of it is g, not mL */
     double taken;              /* mL in all */
+    double topped_up;          /* mL that were added later */
+    struct text by;            /* who mixed it; empty when not said */
+    struct text mixed_as;      /* fingerprint of the formula as it stood then; empty when not said */
+    struct took *tooks, *last_took;       /* what it was made of (store/ledger.h) */
+    struct took *toppings, *last_topping; /* what it was topped up with */
+    struct need *needs;        /* what it is not written of that it took: of the formula as it is written, mixing_scale() times */
+    size_t place;              /* in the order of the files */
     struct batch_use *uses, *last_use;
     struct trial *trials, *last_trial;
     struct remark *notes;
@@ -55,16 +64,23 @@ struct batch_list {
     const struct formula *formula;
     struct mixing *first, *last;
     size_t count;
+    struct mixing **open;      /* those that may still be drawn on (store/ledger.c); NULL until they are asked for */
+    size_t open_count;
+    struct need *needs;        /* of a batch that draws on no bottle; NULL until it is known */
     UT_hash_handle hh;
 };
 
 struct batch_entry;
+struct took;
+struct need;
 
 struct batches {
     struct formulary *formulary;
     long today;                    /* CALENDAR_NO_DAY when none is known: no day is still to come then */
     struct mixing *first, *last;
     size_t count;
+    struct mixing **by_day;        /* those that say enough, by the day of mixing, once they are settled */
+    size_t sound_count;
     struct batch_entry *ids;       /* table by id */
     struct batch_list *formulas;   /* table by formula, in the order of the first batch of each */
     struct batch_entry *stocks;    /* table of the stocks' titles; NULL until one is asked for */
@@ -80,7 +96,11 @@ double mixing_scale(const struct mixing *batch);
 /* The mL of the whole formula that so many mL out of the bottle go with: of a part, as far as that part goes. */
 double mixing_does_for(const struct mixing *batch, double volume);
 
+/* mL, or g, that are left in the bottle; NAN when unknown. */
+double mixing_left(const struct mixing *batch);
+
 /* The batch of that id; NULL when there is none. */
+struct mixing *batches_bottle(struct batches *batches, struct text id);
 const struct mixing *batches_find(const struct batches *batches, struct text id);
 
 /* The batches of a formula; NULL when there are none. */
@@ -90,10 +110,13 @@ const struct batch_list *batches_of(const struct batches *batches, const struct 
  * no such stock. */
 const struct formula *batches_stock(struct batches *batches, struct text title);
 
-/* An id that no batch has: the first letters of the title's words and a number one above the highest that follows them,
- * "SPD-014".  `taken`, or NULL, lists more batches to keep clear of. */
-struct text batches_new_id(const struct batches *batches, struct arena *arena, struct text title,
+/* An id that no batch has: the day and the letter behind the last one that is taken, and the initials of whoever mixed it, so that two
+ * people find different ones: "2026-03-04 b", "2026-03-04 b RK".  `taken`, or NULL, lists more batches to keep clear of. */
+struct text batches_new_id(const struct batches *batches, struct arena *arena, struct text day, struct text by,
                            const struct syntax_file *taken);
+
+/* The id with its letter, or else the figures that it ends in, `more` further on; with a letter where it has neither. */
+struct text batch_id_after(struct arena *arena, struct text id, long more);
 
 /* ---- where a batch stands (mixing_standing.c) ---- */
 

@@ -134,6 +134,17 @@ static double poured_back(const struct mixing *batch, const struct goods *able)
     return sum;
 }
 
+/* Of these so many as it was topped up for, at the rate of its use: a bath that is replenished serves on. */
+static double replenished(const struct mixing *batch, const struct use *use, const struct goods *able)
+{
+    if (!(use->replenish > 0)) {
+        return 0;
+    }
+    struct goods done = {batch->topped_up / use->replenish, use->replenish_per->unit, use->replenish_per->size, use->replenish_area};
+    double in_kind = goods_in(&done, able);
+    return isnan(in_kind) ? 0 : in_kind;
+}
+
 static void reckon_goods(const struct mixing *batch, const struct use *use, struct mixing_standing *standing)
 {
     use = standing->use = use != NULL && (!isnan(use->capacity) || !isnan(use->needs)) ? use : counting_use(batch);
@@ -145,7 +156,8 @@ static void reckon_goods(const struct mixing *batch, const struct use *use, stru
     struct goods able = isnan(use->capacity) ? goods_of_needs(use) : goods_of_capacity(use);
     double still = INFINITY;
     if (!isnan(use->capacity) && share > 0) {
-        still = standing->left / share * use->capacity / use->capacity_per - poured_back(batch, &able);
+        double worn = fmax(poured_back(batch, &able) - replenished(batch, use, &able), 0);
+        still = standing->left / share * use->capacity / use->capacity_per - worn;
     }
     if (!isnan(use->needs) && part == formula_bath_part(batch->formula)) {
         struct goods need = goods_of_needs(use);
@@ -181,14 +193,15 @@ struct mixing_standing mixing_standing(const struct mixing *batch, long today, c
     if (batch->faulty || batch->formula == NULL) {
         return standing;
     }
-    standing.left = fmax(batch->made - batch->taken, 0);
+    standing.left = mixing_left(batch);
     standing.per_day = taken_per_day(batch);
     reckon_keeping(batch, &standing);
     reckon_goods(batch, use, &standing);
     bool old = today != CALENDAR_NO_DAY && standing.discard != CALENDAR_NO_DAY && today > standing.discard;
     bool spent = standing.still.unit != NULL && standing.still.count < 1 - 1e-9;
     /* What clings to the bottle is no batch: less than a millilitre. */
-    standing.state = batch->discarded != CALENDAR_NO_DAY ? BATCH_DISCARDED
+    bool discarded = batch->discarded != CALENDAR_NO_DAY && (today == CALENDAR_NO_DAY || batch->discarded <= today);
+    standing.state = discarded                           ? BATCH_DISCARDED
                      : standing.left < 1                 ? BATCH_EMPTY
                      : old                               ? BATCH_TOO_OLD
                      : spent                             ? BATCH_EXHAUSTED

@@ -93,7 +93,7 @@ struct counting {
     struct formulary *formulary;
     const struct formula *formula;
     struct need *list;
-    bool (*has_a_bottle)(void *context, const struct step *step); /* or NULL: nothing stands ready */
+    bool (*has_a_bottle)(void *context, const struct step *step, double scale); /* or NULL: nothing stands ready */
     void *context;
 };
 
@@ -105,7 +105,7 @@ static void add_part(struct counting *counting, const struct formula *formula, c
         bool drawn = step->how == ADD_STOCK || step->how == ADD_SOLUTION;
         if (!step_is_addition(step) ||
             (drawn && counting->has_a_bottle != NULL && step->solution_of != counting->formula &&
-             counting->has_a_bottle(counting->context, step))) {
+             counting->has_a_bottle(counting->context, step, scale))) {
             continue;
         }
         if (step->how != ADD_SOLUTION) {
@@ -142,7 +142,7 @@ struct need *needs_of_formula(struct formulary *formulary, const struct formula 
 }
 
 struct need *needs_of_formula_beside(struct formulary *formulary, const struct formula *formula, const struct part *part,
-                                     bool (*has_a_bottle)(void *context, const struct step *step), void *context)
+                                     bool (*has_a_bottle)(void *context, const struct step *step, double scale), void *context)
 {
     struct counting counting = {.formulary = formulary, .formula = formula, .has_a_bottle = has_a_bottle, .context = context};
     return count_whole(&counting, part);

@@ -29,7 +29,9 @@ struct pack {
     double written_left;
     long counted;                   /* the day that `written_left` is of; CALENDAR_NO_DAY: it is kept by hand and holds as it stands */
     size_t batches;                 /* that took of it since */
-    const struct mixing *last_batch; /* the last of them */
+    size_t calculated;              /* of these, so many that say nothing of it: what they took is calculated */
+    const struct mixing *last_batch; /* the last of them, and of those */
+    const struct mixing *last_calculated;
     const struct unit *currency;    /* NULL: its price is not known */
     long long price;                /* of a full pack, in the currency's smallest coins */
     long opened;                    /* days; CALENDAR_NO_DAY when not said.  Likewise below */
@@ -152,7 +154,7 @@ struct need *needs_of_formula(struct formulary *formulary, const struct formula 
 /* The same, or of `part` alone unless that is NULL, but for the steps that draw on a bottle which `has_a_bottle`
  * says was mixed by itself. */
 struct need *needs_of_formula_beside(struct formulary *formulary, const struct formula *formula, const struct part *part,
-                                     bool (*has_a_bottle)(void *context, const struct step *step), void *context);
+                                     bool (*has_a_bottle)(void *context, const struct step *step, double scale), void *context);
 
 /* The same of one part alone, with what it takes of other parts counted through. */
 struct need *needs_of_part(struct formulary *formulary, const struct formula *formula, const struct part *part, double scale);

@@ -189,6 +189,7 @@ void build_batch(struct builder *builder, struct text title, struct span title_s
 void build_broken(struct builder *builder);
 void build_dated(struct builder *builder, enum statement_kind kind, struct text date, struct span date_span,
                  struct quantity *quantity, struct quantity *goods, struct span span);
+void build_took(struct builder *builder, enum statement_kind kind, struct took_statement *took, struct quantity *quantity, struct span span);
 struct trial_statement *build_trial_lines(struct builder *builder);
 struct trial_statement *build_trial_time(struct trial_statement *trial, struct quantity *time);
 void build_trial(struct builder *builder, struct trial_statement *trial, struct text date, struct span date_span,

@@ -119,6 +119,12 @@ void build_dated(struct builder *builder, enum statement_kind kind, struct text 
     build_statement(builder, &statement->base, kind, span);
 }
 
+void build_took(struct builder *builder, enum statement_kind kind, struct took_statement *took, struct quantity *quantity, struct span span)
+{
+    took->quantity = quantity;
+    build_statement(builder, &took->base, kind, span);
+}
+
 struct trial_statement *build_trial_lines(struct builder *builder)
 {
     return ARENA_NEW(builder->arena, struct trial_statement);

@@ -120,6 +120,9 @@ static const struct keyword keywords[] = {
     {"bottle", T_BOTTLE, OF(SHELF), "bottle 5 L"},
 
     {"mixed", T_MIXED, OF(BATCH), "mixed 2026-03-04"},
+    {"mixed as", T_MIXED_AS, OF(BATCH), "mixed as 56ff1cf6a0bb4440"},
+    {"took", T_TOOK, OF(BATCH), "took metol 1.52 g of lot \"C-77\""},
+    {"topped up", T_TOPPED_UP, OF(BATCH), "topped up 60 mL of batch \"2026-03-01 b\" on 2026-03-07"},
     {"made", T_MADE, OF(BATCH), "made 1 L"},
     {"used", T_USED, OF(BATCH), "used 250 mL on 2026-03-06 for 2 rolls"},
     {"discarded", T_DISCARDED, OF(BATCH), "discarded 2026-04-04"},

@@ -24,7 +24,7 @@ int lexing_keyword(struct builder *builder, int token, const unsigned char *from
                           : token == T_FORM || token == T_IONS ? LEX_FORM
                           : of_ions                            ? LEX_EQUILIBRIUM
                           : token == T_TRIAL || token == T_TIME ? LEX_CONDITIONS
-                          : token == T_MEANS || token == T_OFFERS ? LEX_MEANING
+                          : token == T_MEANS || token == T_OFFERS || token == T_MIXED_AS ? LEX_MEANING
                                                                : LEX_REST;
     return lexing_token(builder, token, from, upto);
 }

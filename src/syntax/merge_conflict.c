@@ -71,6 +71,7 @@ static void say_conflict(struct builder *builder, const char *at, struct conflic
         diagnostics_add(builder->diagnostics, DIAG_MERGE_CONFLICT, line_of(&builder->lexer, at), "%s",
                         whole ? "a merge is unfinished: two versions of the same lines begin here" : "this line is left over from a merge");
     if (whole) {
+        builder->diagnostics->conflict = true;
         diagnostics_help(builder->diagnostics, diagnostic, "keep the lines that hold, and delete those of <<<<<<<, ======= and >>>>>>>");
         offer_both(builder, diagnostic, at, conflict);
         diagnostics_relate(builder->diagnostics, diagnostic, line_of(&builder->lexer, conflict.end), "the second version ends here");

@@ -15,7 +15,7 @@ enum lexer_mode {
     LEX_EQUILIBRIUM, /* a `pk`, `inert` or `interaction` line */
     LEX_NAMES,       /* the rest of a line that lists names: whatever stands between the commas */
     LEX_CONDITIONS,  /* the rest of a `time` line, or of a batch's `trial` line */
-    LEX_MEANING,     /* the rest of a wording's `means` line, which is kept as it stands */
+    LEX_MEANING,     /* the rest of a wording's `means` line, or of a batch's `mixed as`, which is kept as it stands */
     LEX_REREAD,      /* lines that stand for one that was typed (reread.h) */
     LEX_BROKEN,      /* the line is at fault from its first word on: it ends here, and is read again … */
     LEX_MEANT        /* … as if it began with the keyword that was meant */

@@ -103,7 +103,7 @@ enum statement_kind {
     /* reactions */
     SAY_MEETS, SAY_BESIDE, SAY_UNLESS, SAY_WHERE, SAY_HARM,
     /* shelves, batches, processes */
-    SAY_CURRENCY, SAY_COUNTED, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_SOLD, SAY_BOTTLES, SAY_MIXED, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH,
+    SAY_CURRENCY, SAY_COUNTED, SAY_BALANCE, SAY_GRADUATE, SAY_HOLDS, SAY_SOLD, SAY_BOTTLES, SAY_MIXED, SAY_BY, SAY_MIXED_AS, SAY_TOOK, SAY_TOPPED_UP, SAY_MADE, SAY_USED, SAY_TANK, SAY_BATH, SAY_WASH,
     SAY_TRIAL, SAY_DISCARDED, SAY_TRAY, SAY_DRAIN, SAY_ONCE, SAY_REPLACE, SAY_TASK,
     /* wordings */
     SAY_MEANS, SAY_OFFERS,
@@ -455,6 +455,19 @@ struct dated_statement {
     struct span date_span;
     struct quantity *quantity;       /* NULL: it went back into the bottle */
     struct quantity *goods;          /* what was processed, or NULL */
+};
+
+/* batch: took NAME QUANTITY of lot "…"; took "TITLE" QUANTITY of batch "…"; topped up QUANTITY of batch "…" on DATE */
+struct took_statement {
+    struct statement base;
+    struct material_words *material; /* NULL where a title stands */
+    struct text title;               /* of the formula that it is a solution of */
+    struct span title_span;
+    struct quantity *quantity;
+    struct text lot, batch;          /* empty when not said */
+    struct span from_span;           /* of either */
+    struct text date;                /* topped up */
+    struct span date_span;
 };
 
 /* batch: trial DATE film at 20 °C 9 min speed 200 grade 2 "verdict" */

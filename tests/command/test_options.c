@@ -92,10 +92,17 @@ static void try_option(const struct verb *verb, const struct option *option)
     bool in_place = strcmp(option->name, "--in-place") == 0;
     bool like = strcmp(option->name, "--like") == 0;
     char *call = NULL;
+    char record[300];
+    snprintf(record, sizeof record, "--record-in %s", scratch_path("diary"));
     const char *with = option->formats != 0 ? "--as pdf" : ""; /* what it has an effect with */
     for (size_t i = 0; i < option_need_count; i++) {
         bool needs = option_needs[i].verb == verb->id && strcmp(option_needs[i].option, option->name) == 0;
-        with = !needs ? with : verb->id == VERB_SHELF ? "--mix 'Roll film'" : "--of working";
+        const char *wanted = verb->id == VERB_SHELF   ? "--mix 'Roll film'"
+                             : verb->id == VERB_SHEET ? record
+                             : verb->id == VERB_TIDY  ? "--in-place"
+                                                      : "--of working";
+        with = needs ? wanted : with;
+        in_place = in_place || (needs && verb->id == VERB_TIDY);
     }
     const char *arguments = in_place ? scratch_text("tidy.bath", "formula \"x\"\n") : like ? "" : arguments_of(verb->id);
     assert_true(asprintf(&call, "%s %s %s %s %s", verb->name, arguments, option->name, scratch ? scratch_path(value + 8) : value, with) > 0);

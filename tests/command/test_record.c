@@ -18,6 +18,36 @@ static const char *formula_file(void)
     return scratch_text("developer.bath", formula_text);
 }
 
+#define RECORD(letter, made, salt) "batch \"2026-03-04 " letter "\" of \"Marsh print developer\"\n    mixed 2026-03-04\n    made  " made "\n" \
+                                   "    mixed as *\n    took  sodium chloride " salt "\n"
+
+/* The fingerprint that a label of the formula bears. */
+static char *fingerprint(void)
+{
+    struct run run = run_potash("label", formula_file(), "--as", "json", NULL);
+    assert_status(&run, 0);
+    static const char key[] = "\"fingerprint\": \"";
+    const char *at = strstr(run.output, key);
+    assert_non_null(at);
+    char *figures = strndup(at + strlen(key), 16);
+    run_free(&run);
+    return figures;
+}
+
+/* The text is `wanted`, where * stands for that fingerprint. */
+static void assert_records(const char *text, const char *wanted)
+{
+    char *figures = fingerprint();
+    char expected[2000];
+    size_t length = 0;
+    for (; *wanted != '\0'; wanted++) {
+        length += (size_t)(*wanted == '*' ? sprintf(expected + length, "%s", figures) : sprintf(expected + length, "%c", *wanted));
+        assert_true(length < sizeof expected - 100);
+    }
+    assert_string_equal(text, expected);
+    free(figures);
+}
+
 static size_t times(const char *text, const char *wanted)
 {
     size_t count = 0;
@@ -32,7 +62,7 @@ static void a_batch_to_paste(void **state)
     (void)state;
     struct run run = run_potash("sheet", formula_file(), "--record", "--make", "1.5 L", "--date", "2026-03-04", NULL);
     assert_status(&run, 0);
-    assert_string_equal(run.output, "batch \"MPD-001\" of \"Marsh print developer\"\n    mixed 2026-03-04\n    made  1.5 L\n");
+    assert_records(run.output, RECORD("a", "1.5 L", "15 g"));
     run_free(&run);
     run = run_potash("sheet", formula_file(), "--record", "--make", "330 mL", "--date", "2026-03-04", NULL);
     assert_prints(&run, "    made  330 mL\n");
@@ -56,18 +86,19 @@ static void a_new_diary_reads_its_formula(void **state)
     for (int i = 0; i < 2; i++) {
         struct run run = run_potash("sheet", formula, "--record-in", diary, "--date", "2026-03-04", NULL);
         assert_status(&run, 0);
-        assert_prints(&run, i == 0 ? "batch \"MPD-001\"" : "batch \"MPD-002\"");
+        assert_prints(&run, i == 0 ? "batch \"2026-03-04 a\"" : "batch \"2026-03-04 b\"");
         run_free(&run);
     }
     size_t length;
     char *bytes = file_bytes(diary, &length);
-    assert_string_equal(bytes, "read \"developer.bath\"\n\n"
-                               "batch \"MPD-001\" of \"Marsh print developer\"\n    mixed 2026-03-04\n    made  1 L\n\n"
-                               "batch \"MPD-002\" of \"Marsh print developer\"\n    mixed 2026-03-04\n    made  1 L\n");
+    assert_records(bytes, "read \"developer.bath\"\n\n" RECORD("a", "1 L", "10 g") "\n" RECORD("b", "1 L", "10 g"));
     free(bytes);
     struct run check = run_potash("check", diary, "--strict", "--date", "2026-03-04", NULL);
     assert_status(&check, 0);
     run_free(&check);
+    struct run tidy = run_potash("tidy", "--verify", diary, NULL);
+    assert_status(&tidy, 0);
+    run_free(&tidy);
     scratch_remove();
 }
 
@@ -85,7 +116,7 @@ static void what_stands_there_stays(void **state)
     run_free(&run);
     size_t length;
     char *bytes = file_bytes(diary, &length);
-    assert_non_null(strstr(bytes, "# the last line\n\nbatch \"MPD-001\""));
+    assert_non_null(strstr(bytes, "# the last line\n\nbatch \"2026-03-04 a\""));
     free(bytes);
     struct stat status;
     assert_int_equal(lstat(link, &status), 0);
@@ -185,10 +216,7 @@ static void a_batch_that_nobody_hears_of_is_recorded(void **state)
     close(full);
     size_t length;
     char *bytes = file_bytes(diary, &length);
-    assert_string_equal(bytes, "read \"developer.bath\"\n\n"
-                               "batch \"MPD-001\" of \"Marsh print developer\"\n    mixed 2026-03-04\n    made  1 L\n\n"
-                               "batch \"MPD-002\" of \"Marsh print developer\"\n    mixed 2026-03-04\n    made  1 L\n\n"
-                               "batch \"MPD-003\" of \"Marsh print developer\"\n    mixed 2026-03-04\n    made  1 L\n");
+    assert_records(bytes, "read \"developer.bath\"\n\n" RECORD("a", "1 L", "10 g") "\n" RECORD("b", "1 L", "10 g") "\n" RECORD("c", "1 L", "10 g"));
     free(bytes);
     scratch_remove();
 }
@@ -238,11 +266,11 @@ static void many_hands(void **state)
     }
     size_t length;
     char *bytes = file_bytes(diary, &length);
-    assert_int_equal(times(bytes, "batch \"MPD-"), WRITERS * BATCHES);
-    assert_int_equal(times(bytes, "made  1 L"), WRITERS * BATCHES);
-    for (int i = 1; i <= WRITERS * BATCHES; i++) {
+    assert_int_equal(times(bytes, "batch \"2026-03-04 "), WRITERS * BATCHES);
+    assert_int_equal(times(bytes, "    took  sodium chloride 10 g\n"), WRITERS * BATCHES);
+    for (int i = 0; i < WRITERS * BATCHES; i++) { /* a to z, aa, ab … */
         char id[32];
-        snprintf(id, sizeof id, "batch \"MPD-%03d\"", i);
+        snprintf(id, sizeof id, i < 26 ? "batch \"2026-03-04 %c\"" : "batch \"2026-03-04 %c%c\"", i < 26 ? 'a' + i : 'a' + i / 26 - 1, 'a' + i % 26);
         assert_int_equal(times(bytes, id), 1);
     }
     free(bytes);

@@ -182,16 +182,27 @@ static void trials_in_all_orders(void **state)
 static void new_ids_go_on_counting(void **state)
 {
     (void)state;
-    struct compiled compiled = diary("batch \"SPD-009\" of \"Fixer\"\nbatch \"SPD-7\" of \"Fixer\"\nbatch \"SPDX-20\" of \"Fixer\"\n");
+    struct compiled compiled = diary("batch \"2026-03-04 a\" of \"Fixer\"\nbatch \"2026-03-04 z RK\" of \"Fixer\"\nbatch \"2026-03-05 b\" of \"Fixer\"\n"
+                                     "batch \"2026-03-05-x\" of \"Fixer\"\nbatch \"2026-03-06 Z\" of \"Fixer\"\n");
     struct potash *potash = compiled.potash;
     jmp_buf failed;
     if (setjmp(failed) != 0) {
         fail_msg("out of memory");
     }
     potash->arena.on_failure = &failed;
-    assert_true(text_is(batches_new_id(&potash->batches, &potash->arena, TEXT("Saltmarsh print developer"), NULL), "SPD-010"));
-    assert_true(text_is(batches_new_id(&potash->batches, &potash->arena, TEXT("Plain citric stop"), NULL), "PCS-001"));
-    assert_true(text_is(batches_new_id(&potash->batches, &potash->arena, TEXT("Ü 1"), NULL), "B-001"));
+    static const struct {
+        const char *day, *by, *wanted;
+    } cases[] = {
+        {"2026-03-04", "", "2026-03-04 aa"},
+        {"2026-03-05", "R. K.", "2026-03-05 c RK"},
+        {"2026-03-05", "rosa kern-miller", "2026-03-05 c RKM"},
+        {"2026-03-06", "Éva", "2026-03-06 a É"},
+        {"2026-03-07", "", "2026-03-07 a"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct text id = batches_new_id(&potash->batches, &potash->arena, text_from(cases[i].day), text_from(cases[i].by), NULL);
+        assert_true(text_is(id, cases[i].wanted));
+    }
     compiled_free(&compiled);
 }
 

@@ -23,6 +23,7 @@ static void one_error_for_a_stretch(void **state)
     expect_one(HEAD OURS "<<<<<<< ours\n    water to make 1 L\n=======\n    water to make 2 L\n>>>>>>> theirs", "merge-conflict", 5, 1);
     expect_one("<<<<<<< ours\n" HEAD OURS TAIL "=======\n" HEAD THEIRS TAIL ">>>>>>> theirs\nbatch \"a\" of \"Stop\"\n    mixed 2026-03-04\n    made 1 L\n",
                "merge-conflict", 1, 1);
+    expect_one("<<<<<<< ours\n=======\n" HEAD THEIRS TAIL ">>>>>>> theirs\nbatch \"a\" of \"Stop\"\n    mixed 2026-03-04\n    made 1 L\n", "merge-conflict", 1, 1);
     expect_list(HEAD "<<<<<<< ours\n" OURS "=======\n" THEIRS ">>>>>>> theirs\n" TAIL "    foo\n<<<<<<< ours\n=======\n    bar\n>>>>>>> theirs\n",
                 "merge-conflict:4 syntax:10 merge-conflict:11");
 }
