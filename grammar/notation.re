@@ -249,7 +249,7 @@ int lexer_line_start(struct builder *builder, union NOTATION_STYPE *value)
                                   { return lexing_label(builder, value, token, YYCURSOR); }
             lettered / (blank* ascii)
                                   { return lexing_label(builder, value, token, YYCURSOR); }
-            'dilute' gap word gap 'acid'
+            'dilute' gap word gap 'acid' | 'shelf' gap 'life' | 'stock' gap 'strength'
                                   { return lexing_words(builder, value, token, lex_run((const char *)YYCURSOR, false)); }
             'stock' gap 'solution'
                                   { return lexing_keyword(builder, T_SOLUTION, token, YYCURSOR); }

@@ -314,9 +314,6 @@ addition_line:
   | WORDS COMMA AS_NEEDED any_tails NEWLINE     { build_addition(builder, SAY_ADDITION, build_material(builder, $1, @1, NULL),
                                                                  build_as_needed(builder, @3), $4, @$); }
   | formed COMMA AS_NEEDED any_tails NEWLINE    { build_addition(builder, SAY_ADDITION, $1, build_as_needed(builder, @3), $4, @$); }
-  | AMOUNT NEWLINE                              { build_amount_first(builder, $1->unit, @1, @1); }
-  | AMOUNT COMMA WORDS NEWLINE                  { build_amount_first(builder, $1->unit, @1, span_join(@1, @3)); }
-  | AMOUNT OPEN form CLOSE NEWLINE              { build_amount_first(builder, $1->unit, @1, span_join(@1, @4)); }
   | PINCH_OF place NEWLINE                      { build_addition(builder, SAY_PINCH, $2, NULL, NULL, @$); }
   | PINCH_OF place tails NEWLINE                { build_addition(builder, SAY_PINCH, $2, NULL, $3, @$); }
   | SOLUTION WORDS quantity any_tails NEWLINE   { build_solution(builder, $2, NAN, (struct text){0}, @2, $3, $4, @$); }
@@ -498,20 +495,18 @@ counted:
 
 ratio:
     ratio_figures
-  | WORDS                                       { $$ = build_ratio_words(builder, $1, @$); }
-  | AMOUNT NUMBER                               { $$ = build_ratio_in(builder, $1->value, $1->unit, $2, @$); }
+  | WORDS                                       { if (($$ = build_ratio_words(builder, $1, @$)) == NULL) { YYERROR; } }
   ;
 
 ratio_figures:
     NUMBER PLUS NUMBER                          { $$ = build_ratio(builder, $1, $3, @3, @$); }
   | ratio_figures PLUS NUMBER                   { $$ = build_ratio_more(builder, $1, $3, @3, @$); }
-  | NUMBER COLON NUMBER                         { $$ = build_ratio_with_colon(builder, $1, $3, @1, @3, @$); }
+  | NUMBER COLON NUMBER                         { $$ = build_ratio_with_colon(builder, $1, $3, @3, @$); }
   ;
 
 mix_items:
     mix_item
   | mix_items PLUS mix_item                     { $$ = build_mix_list($1, $3); }
-  | mix_items COMMA mix_item                    { $$ = build_mix_list($1, $3); }
   ;
 
 mix_item:

@@ -240,9 +240,9 @@ const char *potash_file_name(struct potash *potash, size_t index);
 /* The bytes of such a file, as they were read. */
 struct potash_output potash_file_text(struct potash *potash, size_t index);
 
-/* Such a file's text in canonical layout; *tidy tells whether it stands so already.  Needs no potash_check.  POTASH_FAULTY
- * when the file has errors of syntax or encoding, which potash_diagnostics then gives.  POTASH_UNUSABLE when there is no such file, and
- * when the tidied text would not say the same: then it is held back. */
+/* Such a file's text in canonical layout, with lines of the notation in the place of those that a wording reads; *tidy tells whether it
+ * stands so already.  Needs no potash_check.  POTASH_FAULTY when the file has errors of syntax or encoding, which potash_diagnostics then
+ * gives.  POTASH_UNUSABLE when there is no such file, and when the tidied text would not say the same: then it is held back. */
 enum potash_status potash_tidy(struct potash *potash, size_t index, bool *tidy, struct potash_output *output);
 
 /* A text in one line as a terminal may be given it, such as the name of a file or a value that somebody typed: signs that control the

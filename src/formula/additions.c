@@ -471,7 +471,10 @@ static bool is_formed_behind(const struct addition_statement *statement)
 void check_addition(struct checker *checker, const struct addition_statement *statement)
 {
     struct form_words form;
-    bool unknown = library_material(checker->library, statement->material->name) == NULL;
+    const struct quantity *quantity = statement->amount == NULL ? NULL : statement->amount->quantity;
+    const struct unit *unit = quantity == NULL || quantity->unit == NULL ? NULL : library_unit(checker->library, quantity->unit);
+    bool unknown = library_material(checker->library, statement->material->name) == NULL ||
+                   (quantity != NULL && quantity->unit != NULL && (unit == NULL || unit->unclear != NULL));
     if (unknown && formula_read_addition(checker, statement)) {
         return;
     }

@@ -212,6 +212,13 @@ struct stock {
 };
 
 /* What is compiled together. */
+/* A line that was read by a wording, and the lines that stand for it. */
+struct line_read {
+    struct span typed;
+    const char *text;
+    struct line_read *next;
+};
+
 struct formulary {
     struct arena *arena;
     struct arena *forms;            /* for parts, steps and uses; another than `arena` where no form is asked for once it was looked at */
@@ -226,6 +233,8 @@ struct formulary {
     struct title_entry *titles;     /* table by title */
     struct silenced_rule *silenced_rules;
     int depth;                      /* formulas that are being checked for the sake of another */
+    struct line_read *read_lines;   /* the last first */
+    bool draws_on_formulas;         /* what a wording stands for does: from then on no form is forgotten */
 };
 
 void formulary_start(struct formulary *formulary, struct library *library);
@@ -240,7 +249,7 @@ void formulary_check(struct formulary *formulary, void (*then)(void *context, st
 
 /* Adds and checks the formulas that are chained from `declaration` on, none of which any other draws on; they lie in `arena` themselves,
  * and nothing of them but their titles is kept. */
-void formulary_check_piece(struct formulary *formulary, const struct declaration *declaration, struct arena *arena,
+void formulary_check_piece(struct formulary *formulary, struct declaration *declaration, struct arena *arena,
                            void (*then)(void *context, struct formula *formula), void *context);
 
 /* The formula with that title; NULL when there is none. */

@@ -245,6 +245,7 @@ static void forget_form(struct formulary *formulary, struct formula *formula)
     formula->uses = NULL;
     formula->notes = NULL;
     formula->keeps = NULL;
+    formula->scratch = true; /* who asks for the form again hears nothing twice */
     arena_start_over(formulary->forms);
 }
 
@@ -265,7 +266,7 @@ static void check_one(struct formulary *formulary, struct formula *formula, void
     if (then != NULL) {
         then(context, formula);
     }
-    if (formulary->forms != formulary->arena) {
+    if (formulary->forms != formulary->arena && !formulary->draws_on_formulas) {
         forget_form(formulary, formula);
     }
 }
@@ -284,10 +285,11 @@ void formulary_check(struct formulary *formulary, void (*then)(void *context, st
     }
 }
 
-void formulary_check_piece(struct formulary *formulary, const struct declaration *declaration, struct arena *arena,
+void formulary_check_piece(struct formulary *formulary, struct declaration *declaration, struct arena *arena,
                            void (*then)(void *context, struct formula *formula), void *context)
 {
     for (; declaration != NULL && declaration->kind == DECLARE_FORMULA; declaration = declaration->next) {
+        formula_read_lines(formulary, declaration);
         check_one(formulary, new_formula(formulary, arena, declaration), then, context);
     }
 }

@@ -4,7 +4,6 @@
 #include "base/number.h"
 #include "base/slips.h"
 #include "syntax/keywords.h"
-#include "syntax/sentences.h"
 
 /* "water make", "water too make": no water of that name, but the final volume. */
 static bool offer_to_make(struct checker *checker, struct diagnostic *diagnostic, const struct material_words *words)
@@ -63,12 +62,6 @@ static void say_unknown_material(struct checker *checker, const struct material_
                          "the name is close to that of %.*s, one of the gravest poisons and explosives, so nothing is offered in its "
                          "place: compare the book letter by letter, and read the safety data sheet first",
                          TEXT_ARGUMENTS(grave));
-        return;
-    }
-    const char *sentence = count > 0 ? NULL : syntax_sentence(checker->arena, line);
-    if (sentence != NULL) {
-        struct span span = {words->span.begin, words->span.begin + (uint32_t)line.length};
-        syntax_offer_line(checker->diagnostics, diagnostic, span, sentence);
         return;
     }
     if (count == 0 && (offer_to_make(checker, diagnostic, words) || offer_keyword(checker, diagnostic, words, line))) {

@@ -1,7 +1,5 @@
 /* Amounts: from what was written to base units, with what is wrong about them. */
 #include "formula/checking.h"
-#include "syntax/apothecary.h"
-#include "syntax/sentences.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -104,23 +102,7 @@ static void say_unknown_unit(struct checker *checker, const struct measure *meas
     struct span span = measure->unit_span;
     struct diagnostic *diagnostic =
         check_say(checker, DIAG_UNIT_UNKNOWN, span, "\"%.*s\" is not a known unit", TEXT_ARGUMENTS(spelling));
-    struct apothecary_amount apothecary =
-        apothecary_read(checker->arena, source_text(checker->formulary->sources, quantity->span));
-    struct place place = source_place(checker->formulary->sources, span.begin);
-    struct text line = source_line(checker->formulary->sources, place);
-    size_t margin = strspn(line.at, " \t");
-    const char *mixture = syntax_mixture(checker->arena, line);
-    if (mixture != NULL) { /* "mix A 1 part and B 1 part" */
-        uint32_t begin = place.file->base + place.line_begin;
-        struct span whole = {begin + (uint32_t)margin, begin + (uint32_t)line.length};
-        syntax_offer_line(checker->diagnostics, diagnostic, whole, mixture);
-    } else if (apothecary.readings[1] != NULL) { /* "3 viij" */
-        diagnostics_help(checker->diagnostics, diagnostic, "the 3 stands for the sign of the dram or of the ounce: %s or %s",
-                         apothecary.readings[0], apothecary.readings[1]);
-        for (int i = 0; i < APOTHECARY_READINGS; i++) {
-            diagnostics_fix_writing(checker->diagnostics, diagnostic, quantity->span, "%s", apothecary.readings[i]);
-        }
-    } else if (count > 0) {
+    if (count > 0) {
         if (checker->wanted == DIMENSION_TEMPERATURE) {
             diagnostics_help(checker->diagnostics, diagnostic, "write it in °C or in °F");
         } else {

@@ -11,18 +11,37 @@ struct line_reader {
     struct wording_place place;
 };
 
-/* Whether lines of the notation stand for what was typed; then they are chained behind `line`. */
-static bool put_in(struct line_reader *reader, struct statement *line, struct span span, const struct reread_piece *pieces, size_t count)
+/* The statements that the pieces come to; NULL when one of their lines is none of the notation. */
+static struct statement *parse(struct line_reader *reader, struct diagnostics *diagnostics, struct span span, const struct reread_piece *pieces,
+                               size_t count, struct statement **last, bool *draws)
+{
+    struct formulary *formulary = reader->formulary;
+    const struct reread reread = {.pieces = pieces, .count = count, .line = span};
+    return syntax_reread(formulary->arena, formulary->names, diagnostics, reader->declaration, reread, last, draws);
+}
+
+/* The same with what is wrong in them left unsaid. */
+static const struct statement *try_out(struct line_reader *reader, struct span span, const struct reread_piece *pieces, size_t count)
+{
+    struct diagnostics aside;
+    diagnostics_start(&aside, reader->formulary->arena, reader->formulary->sources);
+    struct statement *last;
+    bool draws;
+    return parse(reader, &aside, span, pieces, count, &last, &draws);
+}
+
+/* Lines of the notation stand for what was typed: they are chained behind `line`. */
+static void put_in(struct line_reader *reader, struct statement *line, struct span span, const struct reread_piece *pieces, size_t count)
 {
     struct formulary *formulary = reader->formulary;
     struct declaration *declaration = reader->declaration;
     struct statement *last;
     bool draws = false;
-    const struct reread reread = {.pieces = pieces, .count = count, .line = span};
-    struct statement *first = syntax_reread(formulary->arena, formulary->names, formulary->diagnostics, declaration, reread, &last, &draws);
-    if (first == NULL) {
-        return false;
-    }
+    struct statement *first = parse(reader, formulary->diagnostics, span, pieces, count, &last, &draws);
+    formulary->draws_on_formulas = formulary->draws_on_formulas || draws;
+    struct line_read *read = ARENA_NEW(formulary->arena, struct line_read);
+    *read = (struct line_read){span, reread_text(formulary->arena, pieces, count), formulary->read_lines};
+    formulary->read_lines = read;
     struct statement *behind = line->next; /* behind the others of the line: what was made of a keyword that was only meant */
     while (behind != NULL && behind->span.begin < span.end) {
         behind = behind->next;
@@ -32,11 +51,11 @@ static bool put_in(struct line_reader *reader, struct statement *line, struct sp
     last->next = behind;
     declaration->last = behind == NULL ? last : declaration->last;
     for (struct statement *statement = first; statement != behind; statement = statement->next) {
+        statement->stands_for_other = true;
         if (statement_is_property(statement->kind)) {
             declaration->last_property = declaration->last;
         }
     }
-    return true;
 }
 
 /* ---- a line that is several ---- */
@@ -59,16 +78,24 @@ static size_t clause_length(struct text text)
 /* Whether a clause is a line of the notation as it stands: of an addition the material is known. */
 static bool is_plain_line(struct line_reader *reader, const struct reread_piece *piece, struct span span)
 {
-    struct formulary *formulary = reader->formulary;
-    struct diagnostics aside;
-    diagnostics_start(&aside, formulary->arena, formulary->sources);
-    struct statement *last;
-    bool draws;
-    const struct reread reread = {.pieces = piece, .count = 1, .line = span};
-    const struct statement *statement =
-        syntax_reread(formulary->arena, formulary->names, &aside, reader->declaration, reread, &last, &draws);
+    const struct statement *statement = try_out(reader, span, piece, 1);
     bool addition = statement != NULL && statement->kind == SAY_ADDITION;
-    return statement != NULL && (!addition || library_material(formulary->library, ((const struct addition_statement *)statement)->material->name) != NULL);
+    struct library *library = reader->formulary->library;
+    return statement != NULL && (!addition || library_material(library, ((const struct addition_statement *)statement)->material->name) != NULL);
+}
+
+/* The readings of a text; those that come to no lines of the notation are none. */
+static size_t read_readings(struct line_reader *reader, const struct wording_place *place, struct text text, struct span span, uint32_t begin,
+                            struct wording_reading readings[WORDING_READINGS])
+{
+    size_t found = wordings_read(reader->formulary->library, place, text, begin, readings);
+    size_t kept = 0;
+    for (size_t i = 0; i < found; i++) {
+        if (try_out(reader, span, readings[i].pieces, readings[i].count) != NULL) {
+            readings[kept++] = readings[i];
+        }
+    }
+    return kept;
 }
 
 /* The readings of the clauses put together; 0 pieces when one of them has none, or more than one. */
@@ -89,7 +116,7 @@ static size_t read_clauses(struct line_reader *reader, struct text line, struct 
         uint32_t begin = span.begin + (uint32_t)(clause.at - line.at);
         struct wording_reading readings[WORDING_READINGS];
         struct reread_piece plain = {clause, {begin, begin + (uint32_t)clause.length}};
-        size_t found = wordings_read(reader->formulary->library, &place, clause, begin, readings);
+        size_t found = read_readings(reader, &place, clause, span, begin, readings);
         if (found == 0 && is_plain_line(reader, &plain, span)) {
             readings[found++] = (struct wording_reading){.pieces = &plain, .count = 1};
         }
@@ -162,26 +189,30 @@ static bool read_line(struct line_reader *reader, struct statement *line, struct
     struct wording_reading readings[WORDING_READINGS];
     struct wording_place known = reader->place;
     known.known_materials = true;
-    size_t count = wordings_read(formulary->library, &known, text, span.begin, readings);
+    size_t count = read_readings(reader, &known, text, span, span.begin, readings);
     struct reread_piece *pieces = NULL;
     bool doubtful = count != 1 || readings[0].offered;
     size_t clauses = doubtful ? read_clauses(reader, text, span, &pieces) : 0;
-    if (count == 0 && clauses == 0 && !reader->place.known_materials) { /* of a material that nobody knows, which will be said */
-        count = wordings_read(formulary->library, &reader->place, text, span.begin, readings);
+    if (clauses > 0 && try_out(reader, span, pieces, clauses) == NULL) {
+        clauses = 0;
     }
-    if (count == 0 && clauses == 0) {
+    if (count == 0 && clauses == 0 && !reader->place.known_materials) { /* of a material that nobody knows, which will be said */
+        count = read_readings(reader, &reader->place, text, span, span.begin, readings);
+    }
+    bool slip = line->next != NULL && line->next->span.begin < span.end; /* of a keyword, which is told with what was meant */
+    if (clauses == 0 && (count == 0 || (slip && readings[0].offered))) {
         return false;
     }
     diagnostics_withdraw(formulary->diagnostics, whole_line(formulary, span));
     if (clauses > 0) {
-        return put_in(reader, line, span, pieces, clauses);
-    }
-    if (count > 1 || readings[0].offered) {
+        put_in(reader, line, span, pieces, clauses);
+    } else if (count > 1 || readings[0].offered) {
         line->kind = SAY_LINE;
         offer(reader, span, readings, count);
-        return true;
+    } else {
+        put_in(reader, line, span, readings[0].pieces, readings[0].count);
     }
-    return put_in(reader, line, span, readings[0].pieces, readings[0].count);
+    return true;
 }
 
 /* ---- a declaration ---- */
@@ -230,7 +261,7 @@ bool formula_read_addition(struct checker *checker, const struct addition_statem
     if (!wordings_are_there(checker->library)) {
         return false;
     }
-    if (checker->formula->statements != declaration->statements || addition->base.kind != SAY_ADDITION) {
+    if (checker->formula->statements != declaration->statements || addition->base.kind != SAY_ADDITION || addition->base.stands_for_other) {
         return false; /* a variant's line stands in its parent's text */
     }
     struct formulary *formulary = checker->formulary;

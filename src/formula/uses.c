@@ -151,6 +151,18 @@ static void check_dilution(struct checker *checker, struct use *use, const struc
     mix_by_ratio(checker, use, ratio);
 }
 
+/* `mix 1+2` of two parts: shares of both, or one of them with water? */
+static void say_two_figures(struct checker *checker, const struct ratio *ratio)
+{
+    const struct part *first = checker->formula->parts;
+    struct diagnostic *diagnostic = check_say(checker, DIAG_SYNTAX, ratio->span, "this does not say whether the second figure is of a part or of water");
+    const char *named = arena_format(checker->arena, "%.*s %s + %.*s %s", TEXT_ARGUMENTS(first->name->spelling),
+                                     number_print(checker->arena, ratio->figures[0], 4), TEXT_ARGUMENTS(first->next->name->spelling),
+                                     number_print(checker->arena, ratio->figures[1], 4));
+    diagnostics_help(checker->diagnostics, diagnostic, "name the parts: mix %s", named);
+    diagnostics_fix(checker->diagnostics, diagnostic, ratio->span, named, "shares of both parts: mix %s", named);
+}
+
 /* mix 1+1+100: the parts in their order, water last. */
 static void check_mix_ratio(struct checker *checker, struct use *use, const struct ratio *ratio)
 {
@@ -163,6 +175,8 @@ static void check_mix_ratio(struct checker *checker, struct use *use, const stru
         use->ratio = ratio;
         use->stock_parts = ratio->figures[0];
         use->water_parts = ratio->figures[1];
+    } else if (parts == 2 && ratio->count == 2) {
+        say_two_figures(checker, ratio);
     } else if (ratio->count == parts || ratio->count == parts + 1) {
         mix_by_ratio(checker, use, ratio);
     } else {
@@ -248,6 +262,22 @@ static double rest_of_mixture(struct checker *checker, const struct use *use, co
     return NAN;
 }
 
+/* `mix each 1 + water 10`: so much of every part. */
+static bool add_each(struct checker *checker, struct use *use, const struct mix_item *item, const struct mix_share *read)
+{
+    bool each = item->what.name != NULL && text_is(names_folded(checker->library->names, item->what.name)->spelling, "each");
+    if (!each || checker->formula->part_count < 2 || !isnan(item->number) || item->to_make) {
+        return false;
+    }
+    for (struct part *part = check_open_part(checker->formula->parts); part != NULL; part = check_open_part(part->next)) {
+        struct mix_share share = *read;
+        share.part = part;
+        part->used = true;
+        add_share(checker, use, &share);
+    }
+    return true;
+}
+
 static void check_mix(struct checker *checker, struct use *use, const struct mix_statement *statement)
 {
     if (statement->items == NULL) {
@@ -295,6 +325,9 @@ static void check_mix(struct checker *checker, struct use *use, const struct mix
         if (named != NULL) {
             share.part = named;
             named->used = true;
+        }
+        if (add_each(checker, use, item, &share)) {
+            continue;
         }
         if (named != NULL || share_of(checker, &share, item)) {
             add_share(checker, use, &share);

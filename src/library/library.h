@@ -53,7 +53,6 @@ struct unit {
     bool approximate;
     bool metric;                   /* a power of ten of the base unit, which nothing in an old table is */
     double smallest;               /* of money: the smallest coin, in the currency's own unit; 0 where none is declared */
-    bool counts_area;              /* counted goods reckoned by their area (rolls) */
     struct text source;
     const struct declaration *declaration;
 };

@@ -74,7 +74,7 @@ static bool fits(enum capture_kind kind, const struct unit *unit)
     case CAPTURE_VOLUME:
         return unit->dimension == DIMENSION_VOLUME || unit->of_liquids != NULL;
     case CAPTURE_GOODS:
-        return unit->dimension == DIMENSION_COUNT || unit->counts_area;
+        return unit->dimension == DIMENSION_COUNT || unit->dimension == DIMENSION_AREA;
     default:
         return unit->unclear != NULL || unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_VOLUME ||
                unit->dimension == DIMENSION_PARTS || unit->dimension == DIMENSION_SUBSTANCE;
@@ -155,6 +155,30 @@ static void quantity_behind(struct matching *matching, enum capture_kind kind, c
     made->unit = unit;
 }
 
+/* "9.30 min" is read both as 9 min 30 s and as 9.3 min: each is a candidate, and the line is not read without asking. */
+static bool clock_figures(struct matching *matching, const struct candidate *number, struct candidate **list)
+{
+    size_t end;
+    const struct unit *unit = unit_at(matching, number->end, &end);
+    struct text figure = number->count == 1 ? number->pieces[0].text : (struct text){0};
+    const char *point = figure.length > 3 ? figure.at + figure.length - 3 : NULL;
+    bool clock = unit != NULL && unit->dimension == DIMENSION_TIME && unit->factor == 60 && point != NULL && strchr(".,", *point) != NULL &&
+                 point[1] >= '0' && point[1] <= '5' && text_is_digit(point[2]);
+    if (!clock) {
+        return false;
+    }
+    int whole = (int)(point - figure.at);
+    const char *const readings[] = {
+        arena_format(matching->library->arena, "%.*s min %.2s s", whole, figure.at, point + 1),
+        arena_format(matching->library->arena, "%.*s.%.*s min", whole, figure.at, point[2] == '0' ? 1 : 2, point + 1)};
+    for (size_t i = 0; i < 2; i++) {
+        struct reread_piece *piece = ARENA_NEW(matching->library->arena, struct reread_piece);
+        piece->text = text_from(readings[i]);
+        add(matching, list, end, piece, 1);
+    }
+    return true;
+}
+
 static struct candidate *quantity_at(struct matching *matching, enum capture_kind kind, size_t at)
 {
     struct candidate *list = NULL;
@@ -166,7 +190,7 @@ static struct candidate *quantity_at(struct matching *matching, enum capture_kin
             range.pieces = &piece;
             range.count = 1;
             quantity_behind(matching, kind, &range, &list, at);
-        } else {
+        } else if (kind != CAPTURE_TIME || !clock_figures(matching, number, &list)) {
             quantity_behind(matching, kind, number, &list, at);
         }
     }
@@ -279,11 +303,14 @@ static struct candidate *roman_at(struct matching *matching, size_t at)
 
 /* ---- texts ---- */
 
-/* Any text up to the end of a clause. */
-static struct candidate *text_at(struct matching *matching, size_t at)
+/* Any text up to the end of a clause; of words, one that holds no figures, which would be lost in it. */
+static struct candidate *text_at(struct matching *matching, size_t at, bool words)
 {
     struct candidate *list = NULL;
     for (size_t end = at + 1; end <= matching->count; end++) {
+        if (words && (matching->items[end - 1].kind == ITEM_NUMBER || matching->items[end - 1].kind == ITEM_SIZE)) {
+            break;
+        }
         bool word = matching->items[end - 1].kind != ITEM_SOFT || text_is(matching->items[end - 1].text, ")");
         if (word && (end == matching->count || matching->items[end].ends_clause)) {
             add_typed(matching, &list, at, end);
@@ -323,10 +350,30 @@ static struct candidate *typed_at(struct matching *matching, enum capture_kind k
     case CAPTURE_ROMAN:
         return roman_at(matching, at);
     case CAPTURE_TEXT:
-        return text_at(matching, at);
+    case CAPTURE_WORDS:
+        return text_at(matching, at, kind == CAPTURE_WORDS);
     default:
         return NULL; /* a kind that only wordings know */
     }
+}
+
+/* With those that wordings read and that end where no other does: what is written as the notation has it needs no wording. */
+static struct candidate *with_nested(struct candidate *list, struct candidate *nested)
+{
+    struct candidate *typed = list;
+    while (nested != NULL) {
+        struct candidate *next = nested->next;
+        const struct candidate *same = typed;
+        while (same != NULL && same->end != nested->end) {
+            same = same->next;
+        }
+        if (same == NULL) {
+            nested->next = list;
+            list = nested;
+        }
+        nested = next;
+    }
+    return list;
 }
 
 struct candidate *wording_captured(struct matching *matching, enum capture_kind kind, size_t at)
@@ -341,13 +388,7 @@ struct candidate *wording_captured(struct matching *matching, enum capture_kind 
     if (!matching->asked[kind][at]) {
         matching->asked[kind][at] = true; /* a wording that begins with what it is itself finds nothing there */
         struct candidate *list = typed_at(matching, kind, at);
-        struct candidate *nested = wording_nested(matching, kind, at);
-        struct candidate **end = &list;
-        while (*end != NULL) {
-            end = &(*end)->next;
-        }
-        *end = nested;
-        matching->known[kind][at] = list;
+        matching->known[kind][at] = with_nested(list, wording_nested(matching, kind, at));
     }
     return matching->known[kind][at];
 }

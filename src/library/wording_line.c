@@ -131,7 +131,7 @@ static bool is_of_word(struct text text, size_t at)
     if (letter || c < 0x80) {
         return letter;
     }
-    static const char *const signs[] = {"×", "“", "”", "„", "«", "»", "′", "″", "⁄", "½", NULL};
+    static const char *const signs[] = {"×", "“", "”", "„", "«", "»", "′", "″", "⁄", "½", "℥", "ʒ", "℈", NULL};
     return !is_blank(text, at) && !is_vulgar(text, at) && !is_soft(text, at) && !stands_any(text, at, signs);
 }
 

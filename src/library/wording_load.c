@@ -1,6 +1,7 @@
 /* Compiles `wording` declarations: patterns into one graph whose edges are words and captures, meanings into pieces.  What a wording
  * captures must all be in what it means, and that must be lines of the notation. */
 #include "library/entries.h"
+#include "library/tables.h"
 #include "library/wording_parts.h"
 
 /* Each kind of capture, with an example of it, and a line that shows whether a wording in the kind means one (%s). */
@@ -25,6 +26,7 @@ static const struct {
     [CAPTURE_VESSEL] = {"vessel", "tray", "keeps 1 h in %s"},
     [CAPTURE_DILUTION] = {"dilution", "1+2", "dilute %s"},
     [CAPTURE_SHARE] = {"share", "A 1", "mix %s + B 1"},
+    [CAPTURE_WORDS] = {"words", "words", "note \"%s\""},
     [CAPTURE_TEXT] = {"text", "words", "note \"%s\""},
     [CAPTURE_LINE] = {"line", "words", "note \"%s\""},
 };
@@ -109,6 +111,10 @@ static struct capture read_capture(struct compiler *compiler)
     compiler->rest = (struct text){name.at + length, compiler->rest.length - length};
     const char *blank = memchr(name.at, ' ', name.length);
     struct text kind = {name.at, blank == NULL ? name.length : (size_t)(blank - name.at)};
+    if (blank != NULL) { /* however wide the gap is */
+        struct text other = text_trim((struct text){blank, name.length - kind.length});
+        name = text_from(arena_format(compiler->library->arena, "%.*s %.*s", TEXT_ARGUMENTS(kind), TEXT_ARGUMENTS(other)));
+    }
     for (enum capture_kind i = 0; i < CAPTURE_KINDS; i++) {
         if (text_is(kind, kinds[i].name)) {
             capture = (struct capture){i, names_find(compiler->library->names, name)};
@@ -133,7 +139,7 @@ static void note_capture(struct compiler *compiler, struct capture capture)
         return;
     }
     compiler->captures[compiler->capture_count++] = capture.name;
-    compiler->wording->texts += capture.kind == CAPTURE_TEXT;
+    compiler->wording->texts += capture.kind == CAPTURE_TEXT || capture.kind == CAPTURE_WORDS;
 }
 
 static struct wording_node *compile_sequence(struct compiler *compiler, struct wording_node *from);
@@ -340,7 +346,7 @@ static enum capture_kind read_places(struct compiler *compiler)
                 compiler->wording->places |= here ? 1u << i : 0;
                 known = known || here;
             }
-            for (enum capture_kind i = 0; i < CAPTURE_TEXT && !known; i++) {
+            for (enum capture_kind i = 0; i < CAPTURE_WORDS && !known; i++) {
                 if (text_is(word->name->spelling, kinds[i].name)) {
                     in = i;
                     known = true;
@@ -395,9 +401,23 @@ static void compile(struct library *library, struct wording_set *set, const stru
     }
 }
 
+/* What is built in was looked at when the program was built. */
+static void compile_file(struct library *library, struct wording_set *set, struct source_file *source)
+{
+    const struct syntax_file *file = syntax_parse_slice(library->arena, library->names, library->diagnostics, source, 0, source->length);
+    for (const struct declaration *declaration = file->declarations; declaration != NULL; declaration = declaration->next) {
+        compile(library, set, declaration, false);
+    }
+}
+
 static struct wording_set *compile_all(struct library *library, bool check)
 {
     struct wording_set *set = ARENA_NEW(library->arena, struct wording_set);
+    for (size_t i = 0; library->tables != NULL && stdlib_files[i].name != NULL; i++) {
+        if (strstr(stdlib_files[i].name, "/wordings-") != NULL) {
+            compile_file(library, set, library->built_files[i]);
+        }
+    }
     for (const struct wording_source *source = library->wording_sources; source != NULL; source = source->next) {
         compile(library, set, source->declaration, check);
     }
@@ -414,7 +434,7 @@ const struct wording_set *wordings_compiled(struct library *library)
 
 bool wordings_are_there(struct library *library)
 {
-    return library->wording_sources != NULL;
+    return library->tables != NULL || library->wording_sources != NULL;
 }
 
 void wordings_add(struct library *library, const struct declaration *declaration)

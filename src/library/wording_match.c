@@ -150,7 +150,7 @@ static void write_pieces(struct writing *writing, const struct meaning *piece)
                 put(writing, (struct reread_piece){.text = place->purpose});
             }
             for (size_t i = 0; candidate != NULL && i < candidate->count; i++) {
-                bool text = piece->capture.kind == CAPTURE_TEXT;
+                bool text = piece->capture.kind == CAPTURE_TEXT || piece->capture.kind == CAPTURE_WORDS;
                 put(writing, text ? quotable(writing, candidate->pieces[i]) : candidate->pieces[i]);
             }
         }
@@ -242,6 +242,23 @@ static bool forms_fit(const struct walk *walk)
     return true;
 }
 
+/* How much of a line is left to texts that nobody looks into: of two readings the one with less says more. */
+static unsigned left_open(const struct walk *walk, const struct wording *wording)
+{
+    enum { TEXT = 10000 };
+    struct library *library = walk->matching->library;
+    unsigned open = wording->texts * TEXT;
+    for (size_t i = 0; i < walk->bound; i++) {
+        const struct candidate *candidate = walk->bindings[i].candidate;
+        bool material = strncmp(walk->bindings[i].name->spelling.at, "material", 8) == 0;
+        if (material && candidate->count == 1 && library_material(library, names_find(library->names, candidate->pieces[0].text)) == NULL) {
+            open += (unsigned)candidate->pieces[0].text.length;
+        }
+        open += candidate->unit != NULL && candidate->unit->unclear != NULL ? TEXT / 2 : 0;
+    }
+    return open;
+}
+
 static void reached_line(struct walk *walk, const struct wording *wording, size_t end)
 {
     (void)end;
@@ -258,7 +275,7 @@ static void reached_line(struct walk *walk, const struct wording *wording, size_
         }
     }
     if (writing.count > 0 && walk->found < WORDING_READINGS) {
-        walk->texts[walk->found] = wording->texts;
+        walk->texts[walk->found] = left_open(walk, wording);
         walk->readings[walk->found++] = (struct wording_reading){writing.pieces, writing.count, text, wording->offers};
     }
 }
@@ -268,12 +285,12 @@ static size_t keep_closest(struct walk *walk)
 {
     unsigned least = ~0u;
     for (size_t i = 0; i < walk->found; i++) {
-        unsigned rank = walk->texts[i] + (walk->readings[i].offered ? 100 : 0);
+        unsigned rank = walk->texts[i] + (walk->readings[i].offered ? 1u << 20 : 0);
         least = rank < least ? rank : least;
     }
     size_t kept = 0;
     for (size_t i = 0; i < walk->found; i++) {
-        if (walk->texts[i] + (walk->readings[i].offered ? 100 : 0) == least) {
+        if (walk->texts[i] + (walk->readings[i].offered ? 1u << 20 : 0) == least) {
             walk->readings[kept++] = walk->readings[i];
         }
     }

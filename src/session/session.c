@@ -247,12 +247,12 @@ static bool check_in_pieces(struct potash *potash, struct checking *checking)
         struct syntax_pieces pieces;
         syntax_begin_pieces(&pieces, &potash->arena, &potash->names, &potash->diagnostics, item->file->source);
         bool plain;
-        const struct declaration *formulas;
+        struct declaration *formulas;
         while ((formulas = syntax_next_piece(&pieces, &potash->trees, &plain)) != NULL) {
             formulary_check_piece(&potash->formulary, formulas, &potash->trees, look_at_formula, checking);
             arena_start_over(&potash->trees);
         }
-        if (!plain) {
+        if (!plain || potash->formulary.draws_on_formulas) {
             return false;
         }
     }

@@ -97,6 +97,76 @@ static bool meaning_of(const struct potash *outer, bool no_reads, const struct s
     return good;
 }
 
+/* ---- lines in other words ---- */
+
+static int by_place(const void *a, const void *b)
+{
+    const struct line_read *const *one = a;
+    const struct line_read *const *other = b;
+    return (*one)->typed.begin < (*other)->typed.begin ? -1 : 1;
+}
+
+/* The text with the lines of the notation in the place of those that a session has read by wordings; what was said of these is withdrawn. */
+static struct text put_lines_in(struct potash *potash, const struct source_file *file, const struct potash *session)
+{
+    struct arena *arena = &potash->arena;
+    uint32_t base = session->files->file->source->base;
+    size_t count = 0;
+    for (const struct line_read *line = session->formulary.read_lines; line != NULL; line = line->next) {
+        count++;
+    }
+    const struct line_read **lines = ARENA_ARRAY(arena, const struct line_read *, count + 1);
+    count = 0;
+    for (const struct line_read *line = session->formulary.read_lines; line != NULL; line = line->next) {
+        bool here = line->typed.begin >= base && line->typed.end <= base + file->length; /* of the files that it reads nothing is changed */
+        lines[count] = line;
+        count += here;
+    }
+    qsort(lines, count, sizeof *lines, by_place);
+    struct buffer out;
+    buffer_start(&out, arena);
+    size_t at = 0;
+    for (size_t i = 0; i < count; i++) {
+        struct span typed = {lines[i]->typed.begin - base, lines[i]->typed.end - base};
+        buffer_add(&out, file->bytes + at, typed.begin - at);
+        buffer_string(&out, lines[i]->text);
+        at = typed.end;
+        diagnostics_withdraw(&potash->diagnostics, (struct span){file->base + typed.begin, file->base + typed.end + 1});
+    }
+    buffer_add(&out, file->bytes + at, file->length - at);
+    return (struct text){buffer_finish(&out), out.length};
+}
+
+/* The file without lines in other words.  Which are some is known once it is checked. */
+static struct text in_words_of_the_notation(struct potash *potash, const struct syntax_list *item)
+{
+    const struct source_file *file = item->file->source;
+    struct text text = {file->bytes, file->length};
+    struct potash_options options = {.library = potash->options.library, .allow_reads = potash->options.allow_reads, .diagnostics_only = true, .diagnostics_as_text = true};
+    struct potash *const session = potash_open(&options);
+    if (session == NULL) {
+        return text;
+    }
+    session->whole = true;
+    bool checked = session->message == NULL && read_text(session, item, text) == POTASH_GOOD && potash_check(session) != POTASH_UNUSABLE;
+    if (!checked || session->formulary.read_lines == NULL) {
+        potash_close(session);
+        return text;
+    }
+    jmp_buf *outer = potash->arena.on_failure;
+    jmp_buf here;
+    if (setjmp(here) != 0) {
+        potash->arena.on_failure = outer;
+        potash_close(session);
+        longjmp(*outer, 1);
+    }
+    potash->arena.on_failure = &here;
+    struct text whole = put_lines_in(potash, file, session);
+    potash->arena.on_failure = outer;
+    potash_close(session);
+    return whole;
+}
+
 static bool means_the_same(const struct potash *potash, const struct syntax_list *item, struct text before, struct text after)
 {
     /* With what the file reads; without it where that cannot be found. */
@@ -144,20 +214,24 @@ enum potash_status potash_tidy(struct potash *potash, size_t index, bool *tidy, 
     }
     const struct syntax_file *file = item->file;
     const char *name = file->source->name;
+    struct text typed = {file->source->bytes, file->source->length};
+    struct text before = in_words_of_the_notation(potash, item);
     if (file->source->faults > 0) {
         return POTASH_FAULTY;
     }
-    struct text before = {file->source->bytes, file->source->length};
+    if (before.at != typed.at) {
+        file = parse_again(potash, name, before);
+    }
     struct arena *scratch = &potash->forms; /* in which no form is kept between two calls */
     scratch->on_failure = potash->arena.on_failure;
     scratch->limit = potash->arena.limit;
     scratch->fail_after = potash->arena.fail_after;
-    struct text after = tidy_text(&potash->arena, scratch, &potash->names, file);
+    struct text after = file == NULL ? before : tidy_text(&potash->arena, scratch, &potash->names, file);
     const struct syntax_file *again = parse_again(potash, name, after);
-    bool good = again != NULL && tidy_same(scratch, &potash->names, file, again) &&
+    bool good = file != NULL && again != NULL && tidy_same(scratch, &potash->names, file, again) &&
                 text_equal(after, tidy_text(&potash->arena, scratch, &potash->names, again));
-    *tidy = text_equal(before, after);
-    if (!good || (!*tidy && !means_the_same(potash, item, before, after))) {
+    *tidy = text_equal(typed, after);
+    if (!good || (!*tidy && !means_the_same(potash, item, typed, after))) {
         return session_unusable(potash,
                                 "%s: internal error: the tidied text would not say the same, so it is held back", name);
     }

@@ -153,7 +153,7 @@ void diagnostics_print(const struct diagnostics *diagnostics, struct outlet *out
     struct place place = {0};
     for (size_t i = 0; i < diagnostics->count && !out->refused; i++) {
         const struct diagnostic *item = diagnostics->items[i];
-        if (most > 0 && shown[item->id] == most) {
+        if (item->withdrawn || (most > 0 && shown[item->id] == most)) {
             continue;
         }
         struct diagnostic explained = diagnostics_explained(diagnostics, item);

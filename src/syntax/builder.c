@@ -4,7 +4,6 @@
 #include "base/number.h"
 #include "base/utf8.h"
 #include "syntax/reread.h"
-#include "syntax/sentences.h"
 
 /* ---- declarations and statements ---- */
 
@@ -55,6 +54,23 @@ void build_statement(struct builder *builder, struct statement *statement, enum 
     if (statement_is_property(kind)) {
         open->last_property = statement;
     }
+}
+
+struct span syntax_span_of(const struct builder *builder, struct text text)
+{
+    const struct lexer *lexer = &builder->lexer;
+    uint32_t begin = lexer->base + (uint32_t)(text.at - lexer->start);
+    return (struct span){begin, begin + (uint32_t)text.length};
+}
+
+struct text syntax_line_of(const struct builder *builder, struct span span)
+{
+    const struct lexer *lexer = &builder->lexer;
+    const char *begin = lexer->start + (span.begin - lexer->base);
+    while (begin > lexer->start && begin[-1] != '\n' && begin[-1] != '\r') {
+        begin--;
+    }
+    return text_trim((struct text){begin, strcspn(begin, "\r\n#")});
 }
 
 void build_refused_line(struct builder *builder, struct span newline)

@@ -45,15 +45,14 @@ struct tails *build_tails(struct tails *tails, const struct tails *tail);
 struct ratio *build_ratio(struct builder *builder, double first, double second, struct span second_span, struct span span);
 struct ratio *build_ratio_more(struct builder *builder, struct ratio *ratio, double more, struct span more_span, struct span span);
 struct ratio *build_ratio_words(struct builder *builder, struct name *words, struct span span);
-struct ratio *build_ratio_in(struct builder *builder, double first, struct name *in, double whole, struct span span);
-struct ratio *build_ratio_with_colon(struct builder *builder, double first, double second, struct span first_span,
-                                     struct span second_span, struct span span);
+struct ratio *build_ratio_with_colon(struct builder *builder, double first, double second, struct span second_span, struct span span);
 struct mix_item *build_mix_item(struct builder *builder, struct material_words *what, double number, struct text title,
                                 struct quantity *quantity, struct span span);
 struct mix_item *build_mix_list(struct mix_item *list, struct mix_item *more);
 
-/* syntax_sentences.c: help and repairs for a line that could not be read, where it is a piece of a sentence; `span` lies in it. */
-bool syntax_mend_sentence(struct builder *builder, struct diagnostic *diagnostic, struct span span);
+/* The line of the text that the span begins in, without what stands around it, and where a piece of the text stands. */
+struct text syntax_line_of(const struct builder *builder, struct span span);
+struct span syntax_span_of(const struct builder *builder, struct text text);
 
 /* misspelt.c.  Whether the line begins with a slip of a keyword, which is reported; the line is then read as if the
  * keyword stood there.  `token` and `span`: where reading came to a halt. */
@@ -95,14 +94,12 @@ void build_addition(struct builder *builder, enum statement_kind kind, struct ma
                     struct amount_words *amount, const struct tails *tails, struct span span);
 void build_gravity_addition(struct builder *builder, struct material_words *material, double gravity, struct span gravity_span,
                             struct quantity *quantity, const struct tails *tails, struct span span);
-/* `span`: the number and the words behind it; `line`: with the form in brackets that may follow. */
 /* A line that the grammar does not know, in its place: `newline` is where it ends. */
 void build_refused_line(struct builder *builder, struct span newline);
 void build_for(struct builder *builder, struct word *words, struct span span);
 void build_named_solution(struct builder *builder, struct strength *strength, struct name *words, struct span words_span,
                           struct quantity *quantity, const struct tails *tails, struct span span);
 struct form_words *build_gravity_form(struct builder *builder, struct name *words, double gravity, struct span words_span);
-void build_amount_first(struct builder *builder, struct name *words, struct span span, struct span line);
 /* "Water at 125 °F 16 oz", "Water, 125 °F (52 °C), 16 oz": the temperature stands before the amount. */
 void build_warm_addition(struct builder *builder, struct material_words *material, const struct amount_words *warmth,
                          struct amount_words *amount, struct tails *tails, struct span span);

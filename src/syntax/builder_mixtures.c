@@ -2,6 +2,7 @@
 #include "syntax/builder.h"
 
 #include "base/number.h"
+#include "syntax/reread.h"
 
 struct ratio *build_ratio_more(struct builder *builder, struct ratio *ratio, double more, struct span more_span, struct span span)
 {
@@ -22,62 +23,50 @@ struct ratio *build_ratio(struct builder *builder, double first, double second, 
     return build_ratio_more(builder, build_ratio_more(builder, ratio, first, span, span), second, second_span, span);
 }
 
+/* NULL when the words are no dilution, which is reported. */
 struct ratio *build_ratio_words(struct builder *builder, struct name *words, struct span span)
 {
     struct text folded = names_folded(builder->names, words)->spelling;
-    if (!text_is(folded, "undiluted") && !text_is(folded, "none")) {
-        struct diagnostic *diagnostic =
-            diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "expected a dilution such as 1+3, not \"%.*s\"",
-                            TEXT_ARGUMENTS(words->spelling));
-        builder->lexer.line_told = true;
-        if (!syntax_mend_sentence(builder, diagnostic, span)) {
-            diagnostics_help(builder->diagnostics, diagnostic, "write parts of stock + parts of water, or: dilute undiluted");
-        }
-    }
-    return build_ratio(builder, 1, 0, (struct span){0}, span);
-}
-
-struct ratio *build_ratio_in(struct builder *builder, double first, struct name *in, double whole, struct span span)
-{
-    struct diagnostic *diagnostic;
-    if (!text_is(names_folded(builder->names, in)->spelling, "in") || whole <= first) {
-        diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "expected a dilution such as 1+3");
-        diagnostics_help(builder->diagnostics, diagnostic, "write parts of stock + parts of water");
+    if (text_is(folded, "undiluted") || text_is(folded, "none")) {
         return build_ratio(builder, 1, 0, (struct span){0}, span);
     }
-    const char *plus = arena_format(builder->arena, "%s+%s", number_print(builder->arena, first, 4),
-                                    number_print(builder->arena, whole - first, 4));
-    diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span,
-                                 "a dilution is written as parts of stock + parts of water");
-    diagnostics_fix(builder->diagnostics, diagnostic, span, plus, "write %s", plus);
-    return build_ratio(builder, first, whole - first, (struct span){0}, span);
+    if (builder->lexer.reread == NULL) {
+        struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "expected a dilution such as 1+3, not \"%.*s\"",
+                                                        TEXT_ARGUMENTS(words->spelling));
+        diagnostics_help(builder->diagnostics, diagnostic, "write parts of stock + parts of water, or: dilute undiluted");
+        builder->lexer.line_told = true;
+    }
+    return NULL;
 }
 
-struct ratio *build_ratio_with_colon(struct builder *builder, double first, double second, struct span first_span,
-                                     struct span second_span, struct span span)
+/* A reading of such a ratio, with what it says in `meaning`. */
+static void offer_ratio(struct builder *builder, struct diagnostic *diagnostic, struct span span, const char *one, const char *water, const char *meaning)
+{
+    const struct reread *reread = builder->lexer.reread;
+    /* What stands for a line without such figures takes its whole place. */
+    bool whole = reread != NULL && span.begin == reread->line.begin && span.end == reread->line.end;
+    const char *text = arena_format(builder->arena, "%s%s+%s", whole ? "dilute " : "", one, water);
+    diagnostics_fix(builder->diagnostics, diagnostic, span, text, "%s+%s: %s", one, water, meaning);
+}
+
+struct ratio *build_ratio_with_colon(struct builder *builder, double first, double second, struct span second_span, struct span span)
 {
     struct arena *arena = builder->arena;
-    struct text one = source_text(builder->diagnostics->sources, first_span);
-    struct text other = source_text(builder->diagnostics->sources, second_span);
-    struct diagnostic *diagnostic = diagnostics_add(
-        builder->diagnostics, DIAG_RATIO_WITH_COLON, span,
-        "%.*s:%.*s is read both as %.*s part of stock + %.*s of water and as %.*s in %.*s in all", TEXT_ARGUMENTS(one),
-        TEXT_ARGUMENTS(other), TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other), TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other));
-    const char *plus = arena_format(arena, "%.*s+%.*s", TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other));
-    if (second > first) {
-        const char *in_all =
-            arena_format(arena, "%.*s+%s", TEXT_ARGUMENTS(one), number_print(arena, second - first, 3));
-        diagnostics_help(builder->diagnostics, diagnostic,
-                         "write %s if %.*s of water is added, %s if %.*s is the whole", plus, TEXT_ARGUMENTS(other), in_all,
-                         TEXT_ARGUMENTS(other));
-        diagnostics_fix(builder->diagnostics, diagnostic, span, plus, "%s: %.*s of stock and %.*s of water", plus,
-                        TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other));
-        diagnostics_fix(builder->diagnostics, diagnostic, span, in_all, "%s: %.*s of stock in %.*s altogether", in_all,
-                        TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other));
+    const char *one = number_print(arena, first, 4);
+    const char *other = number_print(arena, second, 4);
+    struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_RATIO_WITH_COLON, span,
+                                                    "%s:%s is read both as %s part of stock + %s of water and as %s in %s in all", one, other, one,
+                                                    other, one, other);
+    const char *rest = second > first ? number_print(arena, second - first, 4) : NULL;
+    if (rest != NULL) {
+        diagnostics_help(builder->diagnostics, diagnostic, "write %s+%s if %s of water is added, %s+%s if %s is the whole", one, other, other, one,
+                         rest, other);
     } else {
-        diagnostics_help(builder->diagnostics, diagnostic, "write %s: parts of stock + parts of water", plus);
-        diagnostics_fix(builder->diagnostics, diagnostic, span, plus, "%s: %.*s of stock and %.*s of water", plus,
-                        TEXT_ARGUMENTS(one), TEXT_ARGUMENTS(other));
+        diagnostics_help(builder->diagnostics, diagnostic, "write %s+%s: parts of stock + parts of water", one, other);
+    }
+    offer_ratio(builder, diagnostic, span, one, other, arena_format(arena, "%s of stock and %s of water", one, other));
+    if (rest != NULL) {
+        offer_ratio(builder, diagnostic, span, one, rest, arena_format(arena, "%s of stock in %s altogether", one, other));
     }
     struct ratio *ratio = build_ratio(builder, first, second, second_span, span);
     ratio->doubtful = true;

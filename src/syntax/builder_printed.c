@@ -1,7 +1,6 @@
 /* Lines as books print them: what differs from the notation's own order is taken where it can be read in one way, and told with the
  * line to write where it cannot. */
 #include "syntax/builder.h"
-#include "syntax/sentences.h"
 
 #include <strings.h>
 
@@ -28,45 +27,15 @@ static bool says_how(struct text words)
 void build_for(struct builder *builder, struct word *words, struct span span)
 {
     for (const struct word *word = words; word != NULL; word = word->next) {
-        if (!says_how(word->name->spelling)) {
-            continue;
+        if (says_how(word->name->spelling)) {
+            diagnostics_help(builder->diagnostics,
+                             diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "this says how it is used, and not what the formula is for"),
+                             "write what it is for, as in: use for film, and below it how, as in: dilute 1+3");
+            build_refused_line(builder, span);
+            return;
         }
-        struct text line = text_trim(source_text(builder->diagnostics->sources, span));
-        const char *sentence = syntax_sentence(builder->arena, line);
-        struct diagnostic *diagnostic =
-            diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "this says how it is used, and not what the formula is for");
-        syntax_offer_line(builder->diagnostics, diagnostic, span,
-                          sentence != NULL ? sentence : arena_format(builder->arena, "note \"%.*s\"", TEXT_ARGUMENTS(line)));
-        return;
     }
     build_words(builder, SAY_FOR, words, span);
-}
-
-void build_amount_first(struct builder *builder, struct name *words, struct span span, struct span line)
-{
-    /* "25 g sodium sulfite": the words behind the number are a unit and a name; brackets may follow up to the line's end. */
-    struct text text = words->spelling;
-    size_t unit_length = 0;
-    while (unit_length < text.length && text.at[unit_length] != ' ' && text.at[unit_length] != '\t') {
-        unit_length++;
-    }
-    struct text name = text_trim((struct text){text.at + unit_length, text.length - unit_length});
-    struct diagnostic *diagnostic = diagnostics_add(builder->diagnostics, DIAG_SYNTAX, line,
-                                                    "the amount stands before the name of the material");
-    bool of_each = name.length > 5 && strncasecmp(name.at, "each ", 5) == 0;
-    if (of_each) {
-        diagnostics_help(builder->diagnostics, diagnostic, "each material has a line of its own, with the name first: borax 2 g");
-    } else if (name.length > 0) {
-        struct text whole = source_text(builder->diagnostics->sources, span);
-        struct text amount = text_trim((struct text){whole.at, whole.length - name.length});
-        struct text form = source_text(builder->diagnostics->sources, (struct span){span.end, line.end});
-        const char *turned = arena_format(builder->arena, "%.*s%.*s %.*s", TEXT_ARGUMENTS(name), TEXT_ARGUMENTS(form),
-                                          TEXT_ARGUMENTS(amount));
-        diagnostics_help(builder->diagnostics, diagnostic, "the name comes first: %s", turned);
-        diagnostics_fix(builder->diagnostics, diagnostic, line, turned, "put the name first");
-    } else {
-        diagnostics_help(builder->diagnostics, diagnostic, "a line is a name and then an amount: sodium sulfite 25 g");
-    }
 }
 
 void build_part_as_solution(struct builder *builder, struct span keyword_span, struct name *words, struct span words_span,

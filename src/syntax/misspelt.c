@@ -3,7 +3,6 @@
 
 #include "base/slips.h"
 #include "syntax/keywords.h"
-#include "syntax/sentences.h"
 
 #include "notation.tab.h"
 
@@ -27,9 +26,6 @@ bool builder_told_of_slip(struct builder *builder, int token, struct span span)
 {
     struct lexer *lexer = &builder->lexer;
     struct text line = syntax_line_of(builder, span);
-    if (syntax_mixture(builder->arena, line) != NULL || syntax_working(builder->arena, line) != NULL) {
-        return false; /* "Dilution 1:3": a sentence, which has a repair of its own */
-    }
     if (lexer->line_tokens > LINE_TOKENS_MOST || syntax_keyword(line, ~0u, NULL) != NULL) {
         return false; /* the word itself is right */
     }

@@ -75,7 +75,7 @@ static uint32_t next_formula(const struct source_file *source, uint32_t from)
     return source->length;
 }
 
-const struct declaration *syntax_next_piece(struct syntax_pieces *pieces, struct arena *arena, bool *plain)
+struct declaration *syntax_next_piece(struct syntax_pieces *pieces, struct arena *arena, bool *plain)
 {
     struct builder *builder = &pieces->builder;
     const struct source_file *source = builder->file->source;
@@ -89,7 +89,7 @@ const struct declaration *syntax_next_piece(struct syntax_pieces *pieces, struct
         builder->spare_count = builder->spare_next = 0;
         builder->open = builder->file->declarations = builder->file->last = NULL;
         syntax_parse_to(builder, begin, pieces->next);
-        const struct declaration *declaration = builder->file->declarations;
+        struct declaration *declaration = builder->file->declarations;
         bool begins_here = first || (declaration != NULL && declaration->span.begin == source->base + begin);
         *plain = begins_here && (builder->file->kinds & ~(1u << DECLARE_FORMULA)) == 0 && !builder->file->draws_on_formulas;
         if (!*plain) {

@@ -20,6 +20,6 @@ void syntax_begin_pieces(struct syntax_pieces *pieces, struct arena *arena, stru
 
 /* The next formulas, parsed into `arena`, where nothing may be left that anybody needs: chained by `next` up to one of another kind, or
  * NULL.  NULL at the end, and where the file turns out to hold something else (*plain false). */
-const struct declaration *syntax_next_piece(struct syntax_pieces *pieces, struct arena *arena, bool *plain);
+struct declaration *syntax_next_piece(struct syntax_pieces *pieces, struct arena *arena, bool *plain);
 
 #endif

@@ -54,6 +54,12 @@ int reread_lex(struct builder *builder, union NOTATION_STYPE *value)
     lexer->mode = LEX_REREAD;
     if (token == T_NEWLINE || token == T_END) {
         lexer->token = span_make(reread->line.end, reread->line.end);
+    } else if (typed && lexer->token.end > piece->typed.end) { /* it goes on in a piece that was not typed so: "3 mois", of which 3 is */
+        lexer->token.end = reread->line.end;
+        if (token == T_AMOUNT) {
+            value->quantity->span.end = value->quantity->unit_span.end = reread->line.end;
+            value->quantity->unit_span.begin = value->quantity->number_end < reread->line.end ? value->quantity->number_end : reread->line.end;
+        }
     } else if (!typed) {
         lexer->token = reread->line;
         if (token == T_AMOUNT) {

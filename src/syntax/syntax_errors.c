@@ -214,9 +214,6 @@ void builder_syntax_error(struct builder *builder, int token, struct span span, 
     }
     struct diagnostic *diagnostic =
         diagnostics_add(builder->diagnostics, DIAG_SYNTAX, span, "%s", buffer_finish(&message));
-    if (syntax_mend_sentence(builder, diagnostic, span)) {
-        return;
-    }
     const char *help = at_line_end ? NULL : repair(builder, found);
     if (help != NULL) {
         diagnostics_help(builder->diagnostics, diagnostic, "%s", help);

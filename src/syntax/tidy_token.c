@@ -135,6 +135,7 @@ struct text tidy_token_text(struct arena *arena, int kind, struct text source, s
     switch (kind) {
     case T_AMOUNT:
         return part_unit(arena, text);
+    case T_MEANING:
     case T_WORDS:
     case T_NUMBER:
     case T_PERCENT:

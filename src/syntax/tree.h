@@ -115,6 +115,7 @@ struct statement {
     struct statement *next;
     struct span span;
     enum statement_kind kind;
+    bool stands_for_other; /* it was not typed so: a wording means it */
 };
 
 /* A line that the reading of others depends on, wherever it stands. */

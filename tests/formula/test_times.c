@@ -134,11 +134,13 @@ static void volumes_and_ratios(void **state)
     }
     expect_one("formula \"x\"\nkind other\n" SALT "use for film\ndilute 2 L to make 1 L\n", "amount-out-of-range", 6, 0);
     expect_one("formula \"x\"\nkind other\n" SALT "use for film\ndilute 2 g to make 1 L\n", "unit-mismatch", 6, 0);
+    /* Shares of both, or a part and water? */
+    expect_one(TWO_PARTS "mix 2+1\n", "syntax", 10, 5);
     static const struct {
         const char *line;
         double parts[3];
         size_t count;
-    } mixed[] = {{"mix 1+1+100", {1, 1, 100}, 3}, {"mix 2+1", {2, 1}, 2},
+    } mixed[] = {{"mix 1+1+100", {1, 1, 100}, 3}, {"mix each 2 + water 5", {2, 2, 5}, 3},
                  {"mix A 10 mL + B 10 mL + water to make 1 L", {10, 10, 980}, 3}};
     for (size_t i = 0; i < sizeof mixed / sizeof *mixed; i++) {
         char text[400];

@@ -51,19 +51,6 @@ static void slips_are_no_forms(void **state)
     (void)state;
     expect_line("ammonium chloride 1 000 g", "syntax:3");      /* thousands with a gap */
     expect_line("acetic acid (glacial) 28 % 5 mL", "syntax:3"); /* two forms */
-    expect_line("30 g sodium sulfite (anhydrous)", "syntax:3");
-    expect_line("30 g borax", "syntax:3");
-}
-
-static void the_name_is_put_first_with_its_form(void **state)
-{
-    (void)state;
-    char *text = formula_with("30 g sodium sulfite (anhydrous)");
-    struct compiled compiled = compile(text);
-    const json_t *fixes = json_object_get(compiled_find(&compiled, "syntax", 3), "fixes");
-    assert_string_equal(json_text_of(json_array_get(fixes, 0), "text"), "sodium sulfite (anhydrous) 30 g");
-    compiled_free(&compiled);
-    free(text);
 }
 
 static void optional_behind_a_comma(void **state)
@@ -112,7 +99,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(degrees_by_other_signs),
         cmocka_unit_test(a_strength_without_brackets),         cmocka_unit_test(so_much_of_a_solution),
-        cmocka_unit_test(slips_are_no_forms),                  cmocka_unit_test(the_name_is_put_first_with_its_form),
+        cmocka_unit_test(slips_are_no_forms),
         cmocka_unit_test(optional_behind_a_comma),             cmocka_unit_test(kept_in_what_a_comma_divides),
         cmocka_unit_test(the_solution_first),
     };

@@ -137,10 +137,6 @@ static void figures_as_print_has_them(void **state)
     assert_within(mass_of("metric", "sodium chloride 1 and 1/2 g"), 1.5, 1e-12);
     assert_within(mass_of("metric", "sodium chloride 2 and ½ g"), 2.5, 1e-12);
     assert_within(mass_of("metric", "sodium chloride 3-1/4 g"), 3.25, 1e-12);
-    char text[300] = HEAD "measures US\nsodium chloride half an ounce\nwater to make 1 pint\n";
-    expect_one(text, "syntax", 4, 0);
-    repair(text, sizeof text, "syntax", 4);
-    expect_clean(text);
     char first[300] = HEAD "measures US\nsodium chloride gr. 80\nwater to make 1 pint\n";
     expect_one(first, "syntax", 4, 17);
     repair(first, sizeof first, "syntax", 4);
@@ -148,98 +144,6 @@ static void figures_as_print_has_them(void **state)
     char minims[300] = HEAD "measures US\nlactic acid (90 %) 50 min.\nsodium chloride 1 oz\nwater to make 1 pint\n";
     repair(minims, sizeof minims, "unit-mismatch", 4);
     assert_non_null(strstr(minims, "50 minims\n"));
-}
-
-static void mixtures_in_sentences(void **state)
-{
-    (void)state;
-    static const struct {
-        const char *sentence;
-        const char *line; /* NULL: it is taken as it stands */
-    } cases[] = {{"mix A 1 part, B 1 part", NULL},
-                 {"mix equal parts of A and B", "mix A 1 + B 1\n"},
-                 {"mix A and B in equal parts", "mix A 1 + B 1\n"},
-                 {"For use mix equal quantities of A, B and water.", "mix A 1 + B 1 + water 1\n"},
-                 {"Use: A 1 part, B 1 part, water 2 parts", "mix A 1 + B 1 + water 2\n"},
-                 {"For use mix 1 part of A, 1 part of B and 2 parts water", "mix A 1 + B 1 + water 2\n"},
-                 {"For use take one part A, two parts B", "mix A 1 + B 2\n"},
-                 {"Take A, 1 oz.; B, 2 oz.", "mix A 1 oz + B 2 oz\n"},
-                 {"Mix 1 part each of A and B. Develop 3 minutes.", "mix A 1 + B 1\ntime 3 minutes\n"}};
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        char text[500];
-        snprintf(text, sizeof text, HEAD "measures US\npart A\n" END "part B\npotassium bromide 10 g\nwater to make 1 L\nuse for film\n%s\n",
-                 cases[i].sentence);
-        if (cases[i].line != NULL) {
-            expect_one(text, "syntax", 11, 0);
-            repair(text, sizeof text, "syntax", 11);
-            if (strstr(text, cases[i].line) == NULL) {
-                fail_msg("%s: mended as\n%s", cases[i].sentence, text);
-            }
-        }
-        expect_clean(text);
-    }
-}
-
-static void dilutions_in_sentences(void **state)
-{
-    (void)state;
-    static const char *const cases[][2] = {
-        {"For use, dilute with an equal volume of water.", "dilute 1+1\n"},
-        {"Dilute 1 part of stock solution with 2 parts of water.", "dilute 1+2\n"},
-        {"Dilute with three times its volume of water", "dilute 1+3\n"},
-        {"For use take 1 part stock and 3 of water", "dilute 1+3\n"},
-        {"Use undiluted", "dilute undiluted\n"},
-        {"Dilute 1 part to 3 parts water", "dilute 1+3\n"},
-        {"Use half strength", "dilute 1+1\n"},
-        {"For use, 1 part to 4 of water. Develop 1½ minutes at 68 °F.", "dilute 1+4\ntime 1½ minutes\ntemperature 68 °F\n"},
-        {"For plates, 1+9", "use for plates\ndilute 1+9\n"},
-        {"For lantern slides use 1 part to 10 of water", "use for \"lantern slides\"\ndilute 1+10\n"},
-    };
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        char text[400];
-        snprintf(text, sizeof text, HEAD END "use for film\n%s\n", cases[i][0]);
-        expect_one(text, "syntax", 6, 0);
-        repair(text, sizeof text, "syntax", 6);
-        if (strstr(text, cases[i][1]) == NULL) {
-            fail_msg("%s: mended as\n%s", cases[i][0], text);
-        }
-        expect_clean(text);
-    }
-    /* As open as 1:3. */
-    char open[200] = HEAD END "use for film\nDilution 1 to 3\n";
-    expect_one(open, "material-unknown", 6, 0);
-    repair(open, sizeof open, "material-unknown", 6);
-    expect_one(open, "ratio-with-colon", 6, 0);
-    expect_clean(HEAD END "use for film\nDilute: 1+3\nTime: 5 min\nTemperature: 65° to 70° F\n");
-    /* What the property `for` must not swallow. */
-    expect_one(HEAD "For tank development use half strength\n" END, "syntax", 3, 0);
-}
-
-/* A sentence is offered as the line that says the same, or in quotes. */
-static void sentences_between_the_lines(void **state)
-{
-    (void)state;
-    static const struct {
-        const char *sentence;
-        const char *line;
-    } cases[] = {{"Let stand 12 hours", "stand 12 hours\n"},
-                 {"Stand for 12 hours", "stand 12 hours\n"},
-                 {"Add sodium chloride 10 g", "sodium chloride 10 g\n"},
-                 {"Dissolve in the order given.", "do \"Dissolve in the order given.\"\n"},
-                 {"Filter through \"cotton\" wool", "do \"Filter through 'cotton' wool\"\n"},
-                 {"Develop until the image is through", "note \"Develop until the image is through\"\n"},
-                 {"For use take 1 part and 3 of water", "note \"For use take 1 part and 3 of water\"\n"}};
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        char text[400];
-        snprintf(text, sizeof text, HEAD "potassium bromide 10 g\n%s\nwater to make 1 L\n", cases[i].sentence);
-        struct compiled compiled = compile(text);
-        assert_int_equal(compiled_count(&compiled, NULL), 1);
-        bool unknown = compiled_find(&compiled, "material-unknown", 4) != NULL;
-        compiled_free(&compiled);
-        repair(text, sizeof text, unknown ? "material-unknown" : "syntax", 4);
-        assert_non_null(strstr(text, cases[i].line));
-        expect_clean(text);
-    }
 }
 
 int main(void)
@@ -252,9 +156,6 @@ int main(void)
         cmocka_unit_test(forms_behind_the_amount),
         cmocka_unit_test(as_much_as_needed),
         cmocka_unit_test(figures_as_print_has_them),
-        cmocka_unit_test(mixtures_in_sentences),
-        cmocka_unit_test(dilutions_in_sentences),
-        cmocka_unit_test(sentences_between_the_lines),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -131,24 +131,6 @@ static void a_whole_number_that_ran_into_its_fraction(void **state)
     expect_mended("sodium chloride 11⁄2 g", "syntax", "sodium chloride 1 1⁄2 g", 1.5);
 }
 
-static void amounts_of_prescriptions(void **state)
-{
-    (void)state;
-    expect_mended("sodium chloride gr. xx", "syntax", "sodium chloride 20 grains", 20 * GRAIN);
-    expect_mended("sodium chloride gr. xlviij", "syntax", "sodium chloride 48 grains", 48 * GRAIN);
-    expect_mended("sodium chloride gr. v ss", "syntax", "sodium chloride 5 1/2 grains", 5.5 * GRAIN);
-    expect_mended("sodium chloride ʒ iij", "syntax", "sodium chloride 3 drams", 180 * GRAIN);
-    expect_mended("sodium chloride ℥iss", "syntax", "sodium chloride 1 1/2 ℥", 720 * GRAIN);
-    expect_mended("sodium chloride ℈ ij", "syntax", "sodium chloride 2 scruples", 40 * GRAIN);
-    expect_mended("sodium chloride oz. ij", "syntax", "sodium chloride 2 oz", 875 * GRAIN);
-    expect_mended("sodium chloride 3 viij", "unit-unknown", "sodium chloride 8 drams", 480 * GRAIN);
-    expect_mended("sodium chloride gr. 8", "syntax", "sodium chloride 8 grain", 8 * GRAIN);
-    expect_mended("sodium chloride ʒ ss", "syntax", "sodium chloride 1/2 drams", 30 * GRAIN);
-    struct compiled compiled = compile("formula \"x\"\nkind other\nmeasures imperial\nborax (decahydrate) 1 oz\nwater q.s. ad 1 pint\n");
-    assert_within(json_number_of(compiled_formula(&compiled, 0), "makes_mL"), 568.26125, 1e-9); /* Weights and Measures Act 1985 */
-    compiled_free(&compiled);
-}
-
 static void words_in_brackets_that_belong_to_the_unit(void **state)
 {
     (void)state;
@@ -255,28 +237,6 @@ static void thousands_beside_decimal_commas(void **state)
     expect_clean(text);
 }
 
-static void lines_that_are_no_additions(void **state)
-{
-    (void)state;
-    static const char *const cases[][2] = {
-        {"Metric   Avoirdupois", "# Metric   Avoirdupois\n"},
-        {"† Dissolve this first.", "note \"† Dissolve this first.\"\n"},
-        {"Glycin —", "imperial\n\n"},
-        {"Glycin nil", "imperial\n\n"},
-        {"A few drops of lactic acid (90 %)", "lactic acid (90 %) as needed note \"A few drops of lactic acid (90 %)\"\n"},
-    };
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        char text[400];
-        snprintf(text, sizeof text, HEAD "%s\nsodium chloride 10 g\n" END, cases[i][0]);
-        expect_one(text, "syntax", 4, 0);
-        repair(text, sizeof text, "syntax", 4);
-        if (strstr(text, cases[i][1]) == NULL) {
-            fail_msg("%s: mended as\n%s", cases[i][0], text);
-        }
-        expect_clean(text);
-    }
-}
-
 static void ounces_of_a_dry_mix(void **state)
 {
     (void)state;
@@ -299,7 +259,6 @@ int main(void)
         cmocka_unit_test(a_dash_or_a_colon_leads_to_the_amount),
         cmocka_unit_test(columns_are_not_added_up),
         cmocka_unit_test(a_whole_number_that_ran_into_its_fraction),
-        cmocka_unit_test(amounts_of_prescriptions),
         cmocka_unit_test(words_in_brackets_that_belong_to_the_unit),
         cmocka_unit_test(warmth_before_the_volume),
         cmocka_unit_test(short_words_for_forms),
@@ -309,7 +268,6 @@ int main(void)
         cmocka_unit_test(a_strength_by_its_gravity),
         cmocka_unit_test(another_name_or_the_formula_in_brackets),
         cmocka_unit_test(thousands_beside_decimal_commas),
-        cmocka_unit_test(lines_that_are_no_additions),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -211,8 +211,8 @@ static void test_faulty_text_is_refused(void **state)
 {
     (void)state;
     static const char *const faulty[] = {
-        "formula \"a\nwater 1 L\n",        "formula \"a\"\n25 g metol\nwater 1 L\n", "metol 1 g\n",
-        "formula \"a\"\nwater 1 L )\n",    "formula \"a\"\nkind\nwater 1 L\n",       "formula\n",
+        "formula \"a\nwater 1 L\n",        "formula \"a\"\n25 metol\nwater 1 L\n", "metol 1 g\n",
+        "formula \"a\"\nwater 1 L =\n",    "formula \"a\"\nkind\nwater 1 L\n",       "formula\n",
         "formula \"a\"\nwater \xFF 1 L\n", "# caf\xE9\nformula \"a\"\nwater 1 L\n",
     };
     for (size_t i = 0; i < sizeof faulty / sizeof *faulty; i++) {
