@@ -193,7 +193,7 @@ test: deps
 
 # The same without the network, and nothing is installed: what a test needs and does not find, it names.
 check:
-	@$(MAKE) --no-print-directory $(TOGETHER) all $(TEST_PROGRAMS) $(BUILD)/make_pages $(BUILD)/bench/bench
+	@$(MAKE) --no-print-directory $(TOGETHER) all $(TEST_PROGRAMS) $(INSTALLED) $(BUILD)/make_pages $(BUILD)/bench/bench
 	@POTASH=$(BUILD)/potash sh tests/run.sh $(TEST_PROGRAMS) tests/browser/browser.sh
 
 # Other compilers and machines: the same program, built below $(BUILD)/portable, must answer as the native one does.

@@ -34,7 +34,9 @@ $(BUILD)/lib/potash.pc: $(PACKAGING)/potash.pc.in $(PACKAGING)/packaging.mk src/
 INSTALL = BUILD="$(BUILD)" PREFIX="$(PREFIX)" LIBDIR="$(LIBDIR)" DESTDIR="$(DESTDIR)" ZSH_COMPLETIONS="$(ZSH_COMPLETIONS)" \
           sh $(PACKAGING)/install.sh
 
-install: $(PROGRAM) $(BUILD)/lib/libpotash.so.0 $(BUILD)/lib/libpotash.a $(BUILD)/lib/potash.pc
+INSTALLED := $(PROGRAM) $(BUILD)/lib/libpotash.so.0 $(BUILD)/lib/libpotash.a $(BUILD)/lib/potash.pc
+
+install: $(INSTALLED)
 	@$(INSTALL) install program library headers
 
 uninstall:
@@ -44,7 +46,7 @@ DEB_PACKAGES := dpkg-dev binutils gzip lintian
 
 deb:
 	@sh tests/support/packages.sh $(BUILD_PACKAGES) $(DEB_PACKAGES)
-	@$(MAKE) --no-print-directory $(TOGETHER) all $(BUILD)/lib/libpotash.so.0 $(BUILD)/lib/libpotash.a $(BUILD)/lib/potash.pc
+	@$(MAKE) --no-print-directory $(TOGETHER) all $(INSTALLED)
 	@sh $(PACKAGING)/deb.sh "$(BUILD)" "$(VERSION)"
 
 # Pango cannot be linked so, so it is built without PDF; its libraries are built from Debian's sources, of which square codes are one.
