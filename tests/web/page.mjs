@@ -15,6 +15,9 @@ async function ready(page) {
 
 const paper = (page) => page.frameLocator('#papers iframe:not(.coming)');
 
+/* What the sheet says; a number and its unit are joined by a blank that does not break. */
+const paperText = async (page) => (await paper(page).locator('main').innerText()).replaceAll('\u00a0', ' ');
+
 /* The page in a browser of its own, once it can be used.  Where a text is put in the place of another, Chromium's own editing tries to
  * keep the look of the old one by a style, which the policy does not let through. */
 function withPotash(viewport, look, options = {}) {
@@ -120,7 +123,7 @@ async function theSheetFollowsTheText() {
     await page.keyboard.press('Control+End');
     await page.keyboard.type('    use for film\n dilute 1+1\n');
     await paper(page).getByText('dilute 1+1').first().waitFor();
-    ok((await paper(page).locator('main').innerText()).includes('4.2 g'), 'the size is lost');
+    ok((await paperText(page)).includes('4.2 g'), 'the size is lost');
     await page.keyboard.type('time 3,5 min\n');
     await page.locator('#stale:visible').waitFor();
     ok((await page.locator('#stale').textContent()).startsWith('This is the last one without mistakes.'), 'an old sheet that does not say so');
@@ -234,7 +237,7 @@ async function aShelfIsKeptToo() {
     await page.getByRole('button', { name: 'New shelf' }).click();
     equal(await said(page), 'No problems found', 'a new shelf');
     await page.waitForSelector('#papers iframe:not(.coming)[title^=Shelf]');
-    ok((await paper(page).locator('main').innerText()).includes('sodium sulfite'), 'the shelf is not shown');
+    ok((await paperText(page)).includes('sodium sulfite'), 'the shelf is not shown');
   });
 }
 
